@@ -1,0 +1,343 @@
+"""Conditions of rules: each answers NO, UNKNOWN or YES about the facts, with one plant of the batch in view.
+
+A condition is data (frozen records, turned to and from plain lists for the ready file); nothing of a rule file is ever run.
+
+`strict` is for stops: there a figure must pass the limit with its whole ±, while a warning is content with the figure itself.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, fields
+from typing import Any
+
+from assistant.cautions.facts import NO, UNKNOWN, YES, Facts
+from assistant.cautions.plants import PART_KINDS, Plant, Span
+
+Key = tuple[str, str]  # what a condition looks at: ("figure", "finished_strength"), ("tag", "internal"), ("flag", "deadly") …
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """The facts with one plant of them in view (None where no plant is named). `denied` already holds the rivals of what is established."""
+
+    facts: Facts
+    denied: frozenset[str]
+    plant: Plant | None = None
+
+    def part(self) -> str:
+        """Kind of the part in view: the one said, else the plant's only one; "" where that is open."""
+        if self.facts.part:
+            return PART_KINDS.get(self.facts.part, self.facts.part)
+        if self.plant and len(self.plant.parts) == 1:
+            return self.plant.parts[0].kind
+        return ""
+
+
+class Condition:
+    """Base of all conditions."""
+
+    __slots__ = ()
+
+    def weigh(self, scene: Scene, strict: bool) -> int:
+        raise NotImplementedError
+
+    def wakes(self) -> frozenset[Key] | None:
+        """Keys of which at least one must be present for a YES; None where it may hold without any."""
+        raise NotImplementedError
+
+    def atoms(self) -> Iterator[Condition]:
+        yield self
+
+
+@dataclass(frozen=True, slots=True)
+class And(Condition):
+    parts: tuple[Condition, ...]
+
+    def weigh(self, scene: Scene, strict: bool) -> int:
+        worst = YES
+        for part in self.parts:
+            verdict = part.weigh(scene, strict)
+            if verdict == NO:
+                return NO
+            worst = min(worst, verdict)
+        return worst
+
+    def wakes(self) -> frozenset[Key] | None:
+        best: frozenset[Key] | None = None
+        for part in self.parts:
+            keys = part.wakes()
+            if keys is not None and (best is None or _rank(keys) < _rank(best)):
+                best = keys
+        return best
+
+    def atoms(self) -> Iterator[Condition]:
+        for part in self.parts:
+            yield from part.atoms()
+
+
+@dataclass(frozen=True, slots=True)
+class Or(Condition):
+    parts: tuple[Condition, ...]
+
+    def weigh(self, scene: Scene, strict: bool) -> int:
+        best = NO
+        for part in self.parts:
+            verdict = part.weigh(scene, strict)
+            if verdict == YES:
+                return YES
+            best = max(best, verdict)
+        return best
+
+    def wakes(self) -> frozenset[Key] | None:
+        keys: set[Key] = set()
+        for part in self.parts:
+            some = part.wakes()
+            if some is None:
+                return None
+            keys |= some
+        return frozenset(keys)
+
+    def atoms(self) -> Iterator[Condition]:
+        for part in self.parts:
+            yield from part.atoms()
+
+
+@dataclass(frozen=True, slots=True)
+class Not(Condition):
+    part: Condition
+
+    def weigh(self, scene: Scene, strict: bool) -> int:
+        return YES - self.part.weigh(scene, strict)
+
+    def wakes(self) -> frozenset[Key] | None:
+        return None
+
+    def atoms(self) -> Iterator[Condition]:
+        yield from self.part.atoms()
+
+
+@dataclass(frozen=True, slots=True)
+class Compare(Condition):
+    """A figure against a limit in its bench unit; `how` is under, over, at least, at most, may be under or may be over.
+
+    "may be" holds where the figure passes on the right side while its ± reaches over the limit.
+    """
+
+    name: str
+    how: str
+    limit: float
+
+    def weigh(self, scene: Scene, strict: bool) -> int:
+        verdict = None
+        for key in _keys_of(self.name, scene):
+            figure = scene.facts.figures[key]
+            one = _compare(self.how, figure.value, figure.plus_minus or 0.0, self.limit, strict)
+            verdict = one if verdict is None else max(verdict, one)
+        return UNKNOWN if verdict is None else verdict
+
+    def wakes(self) -> frozenset[Key] | None:
+        return frozenset({("figure", self.name)})
+
+
+@dataclass(frozen=True, slots=True)
+class AgainstUsual(Condition):
+    """A figure against the usual range of the plant in view: what = strength, ratio or daily; how = under or over."""
+
+    name: str
+    how: str
+    what: str
+
+    def weigh(self, scene: Scene, strict: bool) -> int:
+        usual = usual_span(scene, self.what)
+        keys = _keys_of(self.name, scene)
+        if usual is None or not keys:
+            return UNKNOWN
+        figure = scene.facts.figures[keys[0]]
+        limit = usual.low if self.how == "under" else usual.high
+        return _compare(self.how, figure.value, figure.plus_minus or 0.0, limit, strict)
+
+    def wakes(self) -> frozenset[Key] | None:
+        return frozenset({("figure", self.name)})
+
+
+@dataclass(frozen=True, slots=True)
+class Known(Condition):
+    """Whether a figure is there at all, or rests on an assumption; what we know is never unknown to us."""
+
+    name: str
+    assumed: bool = False
+
+    def weigh(self, scene: Scene, strict: bool) -> int:
+        keys = _keys_of(self.name, scene)
+        if self.assumed:
+            return YES if any(scene.facts.figures[key].origin == "assumed" for key in keys) else NO
+        return YES if keys else NO
+
+    def wakes(self) -> frozenset[Key] | None:
+        return frozenset({("figure", self.name)})
+
+
+@dataclass(frozen=True, slots=True)
+class Tagged(Condition):
+    tag: str
+
+    def weigh(self, scene: Scene, strict: bool) -> int:
+        if self.tag in scene.facts.tags:
+            return YES
+        return NO if self.tag in scene.denied else UNKNOWN
+
+    def wakes(self) -> frozenset[Key] | None:
+        return frozenset({("tag", self.tag)})
+
+
+@dataclass(frozen=True, slots=True)
+class IsPlant(Condition):
+    """The plant in view is one of these: Latin names, or the bare names of plants of which nothing more is known."""
+
+    names: tuple[str, ...]
+
+    def weigh(self, scene: Scene, strict: bool) -> int:
+        plant = scene.plant
+        if plant is None:
+            return UNKNOWN
+        return YES if (plant.latin or plant.name.lower()) in self.names else NO
+
+    def wakes(self) -> frozenset[Key] | None:
+        return frozenset(("plant", name) for name in self.names)
+
+
+@dataclass(frozen=True, slots=True)
+class Flagged(Condition):
+    """The plant in view bears a flag; `other` asks it of any plant of the batch but the one in view."""
+
+    flag: str
+    other: bool = False
+
+    def weigh(self, scene: Scene, strict: bool) -> int:
+        if self.other:
+            others = [plant for plant in scene.facts.plants if plant is not scene.plant]
+            return YES if any(plant.flag(self.flag) for plant in others) else UNKNOWN if not others else NO
+        if scene.plant is None or not scene.plant.is_known:
+            return UNKNOWN
+        return YES if scene.plant.flag(self.flag) else NO
+
+    def wakes(self) -> frozenset[Key] | None:
+        return frozenset({("flag", self.flag)})
+
+
+@dataclass(frozen=True, slots=True)
+class OfKin(Condition):
+    """The plant in view is of a family or a genus."""
+
+    rank: str  # family | genus
+    names: tuple[str, ...]
+
+    def weigh(self, scene: Scene, strict: bool) -> int:
+        if scene.plant is None or not scene.plant.is_known:
+            return UNKNOWN
+        return YES if (scene.plant.family if self.rank == "family" else scene.plant.genus) in self.names else NO
+
+    def wakes(self) -> frozenset[Key] | None:
+        return frozenset((self.rank, name) for name in self.names)
+
+
+@dataclass(frozen=True, slots=True)
+class IsPart(Condition):
+    kinds: tuple[str, ...]
+
+    def weigh(self, scene: Scene, strict: bool) -> int:
+        part = scene.part()
+        return UNKNOWN if not part else YES if part in self.kinds else NO
+
+    def wakes(self) -> frozenset[Key] | None:
+        return frozenset(("part", kind) for kind in self.kinds)
+
+
+@dataclass(frozen=True, slots=True)
+class PlantNamed(Condition):
+    """Whether a plant is named, or is one of which nothing is known."""
+
+    unknown: bool = False
+
+    def weigh(self, scene: Scene, strict: bool) -> int:
+        if scene.plant is None:
+            return UNKNOWN if self.unknown else NO
+        return YES if not self.unknown or not scene.plant.is_known else NO
+
+    def wakes(self) -> frozenset[Key] | None:
+        return frozenset({("plant", "?" if self.unknown else "any")})
+
+
+_KINDS: dict[str, type[Condition]] = {
+    kind.__name__: kind for kind in (And, Or, Not, Compare, AgainstUsual, Known, Tagged, IsPlant, Flagged, OfKin, IsPart, PlantNamed)
+}
+
+
+def to_data(condition: Condition) -> list[Any]:
+    """A condition as plain lists: ["And", [[…], […]]]."""
+    values = [getattr(condition, f.name) for f in fields(condition)]  # type: ignore[arg-type]
+    return [type(condition).__name__, *(_plain(value) for value in values)]
+
+
+def from_data(data: list[Any]) -> Condition:
+    """The condition a plain list stands for."""
+    kind, *values = data
+    if kind in ("And", "Or"):
+        return _KINDS[kind](tuple(from_data(part) for part in values[0]))  # type: ignore[call-arg]
+    if kind == "Not":
+        return Not(from_data(values[0]))
+    return _KINDS[kind](*(tuple(value) if isinstance(value, list) else value for value in values))
+
+
+def usual_span(scene: Scene, what: str) -> Span | None:
+    """The usual strength, ratio or daily weight of the plant in view, by its part and by fresh or dried; None where it is not known."""
+    if scene.plant is None:
+        return None
+    part = scene.plant.part(scene.part())
+    if part is None:
+        return None
+    if what == "daily":
+        return part.daily_dried
+    fresh, dried = (part.fresh_strength, part.dried_strength) if what == "strength" else (part.fresh_ratio, part.dried_ratio)
+    if "fresh" in scene.facts.tags:
+        return fresh
+    return dried if "dried" in scene.facts.tags else None
+
+
+def _keys_of(name: str, scene: Scene) -> list[str]:
+    """The figures a name stands for: the batch's own, else the ingredient's that is in view, else every ingredient's."""
+    figures = scene.facts.figures
+    if name in figures:
+        return [name]
+    if scene.plant is not None and f"{name}[{scene.plant.name}]" in figures:
+        return [f"{name}[{scene.plant.name}]"]
+    opening = name + "["
+    return [key for key in figures if key.startswith(opening)]
+
+
+def _compare(how: str, value: float, slack: float, limit: float, strict: bool) -> int:
+    near = 1e-9 * max(abs(limit), 1.0)
+    if how == "may be under":
+        return YES if value >= limit - near and value - slack < limit - near else NO
+    if how == "may be over":
+        return YES if value <= limit + near and value + slack > limit + near else NO
+    signed, far = (limit - value, limit - value - slack) if how in ("under", "at most") else (value - limit, value - limit - slack)
+    passes = (lambda gap: gap > near) if how in ("under", "over") else (lambda gap: gap >= -near)
+    if not passes(signed):
+        return NO
+    return YES if not strict or passes(far) else UNKNOWN
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, Condition):
+        return to_data(value)
+    return [_plain(one) for one in value] if isinstance(value, tuple) else value
+
+
+_COMMON = frozenset({("tag", t) for t in ("fresh", "dried", "tincture", "internal", "external")} | {("plant", "any")})
+
+
+def _rank(keys: frozenset[Key]) -> tuple[int, int, int, list[Key]]:
+    """How good a set of keys is for waking a rule: the ones that nearly every batch bears last, few before many."""
+    return (len(keys & _COMMON), sum(kind in ("figure", "part") for kind, _ in keys), len(keys), sorted(keys))

@@ -1,0 +1,130 @@
+"""The door for one sentence and for a pipe; with neither it opens the conversation.
+
+    gallipot                    the conversation at the bench
+    gallipot "sentence"         one answer
+    gallipot < file             a sentence a line, one conversation
+
+Exit codes: 0 answered or noted; 1 anything else; 2 bad usage; a pipe gives the worst of its lines.
+This door never imports prompt_toolkit for a sentence or a pipe, and nothing heavy before it knows what is wanted.
+"""
+
+import argparse
+import json
+import os
+import sys
+from collections.abc import Iterator, Sequence
+from typing import BinaryIO
+
+from assistant import __version__
+from assistant.faults import BenchError
+
+GOOD, OTHER, BAD_USAGE = 0, 1, 2
+INTERRUPTED = 130  # what a shell reports of a program ended by Ctrl-C
+
+_TAIL = """\
+examples:
+  gallipot "112 g fresh nettle, make it 1:2 at 60%"
+  gallipot "I need 250 ml of pressed tincture 1:2, how much should I pick?"
+
+exit codes: 0 answered or noted, 1 anything else (asked back, a clash, a
+refusal, not understood), 2 bad usage; a pipe gives the worst of its lines."""
+
+
+def arguments() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="gallipot",
+        description="A calculator for a herbalist's bench that you talk to. Without a sentence it opens the conversation.",
+        epilog=_TAIL,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    parser.add_argument("sentence", nargs="*", help="what you would say at the bench; several words are read as one sentence")
+    parser.add_argument("--json", action="store_true", help="one reply a line, for programs")
+    parser.add_argument("--plain", action="store_true", help="for a screen reader: no wrapping, no colour, signs spelt out")
+    parser.add_argument("--words", action="store_true", help="print every quantity, its unit and its names, and end")
+    parser.add_argument("--version", action="version", version=f"gallipot {__version__}")
+    return parser
+
+
+def main(given: Sequence[str] | None = None) -> int:
+    """Run one door and return the exit code."""
+    try:
+        asked = arguments().parse_args(given)
+    except SystemExit as end:  # argparse has printed help, the version or what is wrong
+        return end.code if isinstance(end.code, int) else BAD_USAGE
+    try:
+        return _open(asked)
+    except BrokenPipeError:
+        # The reader has gone. Python would complain once more when it flushes at exit; there is nobody to tell.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return OTHER
+    except KeyboardInterrupt:
+        return INTERRUPTED
+    except BenchError as fault:
+        print(f"gallipot: {fault}", file=sys.stderr)
+        return OTHER
+
+
+def _open(asked: argparse.Namespace) -> int:
+    if asked.words:
+        return _words(asked)
+    if asked.sentence:
+        return _converse([_decoded(" ".join(asked.sentence))], asked)
+    if asked.json or not (sys.stdin.isatty() and sys.stdout.isatty()):
+        return _converse(sentences(sys.stdin.buffer), asked)
+    from assistant import repl
+
+    return repl.converse(plain=asked.plain)
+
+
+def _words(asked: argparse.Namespace) -> int:
+    from assistant import wordlist
+    from assistant.render import look_of, say
+
+    look = look_of(sys.stdout, os.environ, plain=asked.plain)
+    say(wordlist.page(look.width if look.width or asked.plain else 76))
+    return GOOD
+
+
+def _converse(said: Iterator[str] | list[str], asked: argparse.Namespace) -> int:
+    from assistant.render import look_of, on_screen, say
+    from assistant.session import Session
+    from assistant.turns import answer
+
+    look = look_of(sys.stdout, os.environ, plain=asked.plain)
+    session = Session()
+    worst = GOOD
+    for number, sentence in enumerate(said):
+        reply = answer(session, sentence)
+        worst = max(worst, GOOD if reply.is_good else OTHER)
+        if asked.json:
+            # Escaped to ASCII: what was heard is given back whole, yet no control or bidirectional sign reaches a screen.
+            say(json.dumps(reply.model_dump(mode="json"), separators=(",", ":")))
+        else:
+            say(("\n" if number else "") + on_screen(reply, look))
+    return worst
+
+
+def sentences(stream: BinaryIO) -> Iterator[str]:
+    """The sentences of a pipe, one a line; blank lines are passed over, bytes that are no UTF-8 become U+FFFD.
+
+    A line is never read whole into memory beyond what a sentence may have: the rest of it is skipped, and what comes through
+    is still too long, so that it is refused rather than cut.
+    """
+    from assistant.turns import LONGEST_SENTENCE
+
+    most = 4 * LONGEST_SENTENCE + 4  # bytes; a character takes four at most
+    first = True
+    while line := stream.readline(most):
+        rest = line
+        while not rest.endswith(b"\n") and (rest := stream.readline(most)):
+            pass
+        text = line.decode("utf-8-sig" if first else "utf-8", "replace").rstrip("\r\n")
+        first = False
+        if text.strip():
+            yield text
+
+
+def _decoded(argument: str) -> str:
+    """An argument whose bytes were no UTF-8 comes with lone surrogates in it; they become U+FFFD."""
+    return argument.encode("utf-8", "surrogateescape").decode("utf-8", "replace")

@@ -1,0 +1,221 @@
+"""A sentence as a row of items: words, and the islands among them that say how much.
+
+    read("85g nettle, 1:2 at sixty percent", Habits()).items
+
+Every item is frozen and knows its span; what depends on the person's habits is worked out here, in bench units.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from functools import cache
+from typing import Any
+
+from lark import Tree
+from lark.exceptions import UnexpectedInput
+from lark.lexer import Token as LarkToken
+from lark.visitors import merge_transformers
+
+from assistant.listening.counts import Counting, Measuring
+from assistant.listening.shapes import SHAPES, Around
+from assistant.listening.tables import bench_grammar
+from assistant.listening.tokens import Token
+from assistant.listening.words import Habits, read_words
+
+__all__ = ["Habits", "Heard", "Item", "read"]
+
+MAX_ISLAND = 24  # words; no amount is longer, and a row of number words must not make the reading slow
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One word or island of a sentence; `text` is the sentence from `start` to `end`.
+
+    kind        word, punct, amount, percent, proof, ratio, parts_list, parts, number, frequency, per, temperature,
+                money, label (points at something: "Question 4"), time ("ten minutes ago")
+    word        of a word: lower case, spelling mended; of a label: what it labels
+    value       in `unit`, a bench unit; for a ratio the R of 1:R; for a range its middle
+    low, high   both ends, where a range was said
+    plus_minus  "± 5 g", in `unit`
+    said        the number in the unit said, `said_unit`
+    slack       half of the last digit said, in `unit`; 0 for number words
+    alt         the other reading (mL of an ounce, 5 mL teaspoons, the other country's proof); of a ratio both sides, of a
+                parts_list every term
+    """
+
+    kind: str
+    text: str
+    start: int
+    end: int
+    word: str = ""
+    value: float | None = None
+    unit: str = ""
+    low: float | None = None
+    high: float | None = None
+    plus_minus: float | None = None
+    said_unit: str = ""
+    alt: Any = None
+    said: float | None = None
+    slack: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Heard:
+    """A sentence read: its items in order, and a note on each word that was read as another ("metruum → menstruum")."""
+
+    items: tuple[Item, ...]
+    notes: tuple[str, ...]
+
+
+def read(sentence: str, habits: Habits = Habits()) -> Heard:  # noqa: B008  (frozen)
+    """Read a sentence into items; any text at all has a reading, and every number in it lies in exactly one item."""
+    tokens, notes = read_words(sentence, habits)
+    items: list[Item] = []
+    first_words = _grammar().first_words
+    at, ended = 0, -1  # ended: where the tokens of the last item stop
+    while at < len(tokens):
+        token = tokens[at]
+        found = _island(tokens, at, sentence, habits, items) if token.type in first_words else None
+        if found is None:
+            items.append(_plain(token, sentence))
+            at += 1
+            continue
+        item, after = found
+        joined = _compound(items, item, ended == at) if ended == at or (ended == at - 1 and tokens[ended].type == "AND") else None
+        if joined is not None:
+            del items[-1 if ended == at else -2 :]
+            items.append(replace(joined, text=sentence[joined.start : joined.end]))
+        elif item.kind == "slack":
+            _slacken(items, item, sentence, ended == at)
+        else:
+            items.append(item)
+        at = ended = after
+    return Heard(tuple(items), tuple(notes))
+
+
+# --- the grammar, set on a stretch of words -----------------------------------------------------------------------------
+
+
+class _Grammar:
+    """bench.lark, ready to be set on a stretch of tokens."""
+
+    def __init__(self) -> None:
+        self.lark = bench_grammar(merge_transformers(Measuring(), numbers=Counting()))
+        self.first_words = frozenset(str(name) for name in self.lark.parse_interactive("").choices() if name.isupper())
+        self.end = LarkToken("$END", "")
+
+    def longest(self, tokens: list[Token], at: int, limit: int) -> list[int]:
+        """Where the islands that begin at `at` may end, longest last: the counts of tokens the grammar accepts."""
+        parser = self.lark.parse_interactive("")
+        ends: list[int] = []
+        try:
+            for size in range(1, min(limit, len(tokens) - at) + 1):
+                token = tokens[at + size - 1]
+                if token.type not in parser.choices():
+                    break
+                parser.feed_token(token)  # type: ignore[arg-type]  # has the one field the parser looks at
+                if "$END" in parser.choices():
+                    ends.append(size)
+        except UnexpectedInput:
+            pass
+        return ends
+
+    def tree(self, tokens: list[Token], at: int, size: int) -> Tree[Any] | None:
+        """The island of exactly `size` tokens."""
+        parser = self.lark.parse_interactive("")
+        try:
+            for token in tokens[at : at + size]:
+                parser.feed_token(token)  # type: ignore[arg-type]
+            return parser.feed_token(self.end)  # type: ignore[no-any-return]
+        except UnexpectedInput:
+            return None
+
+
+@cache
+def _grammar() -> _Grammar:
+    return _Grammar()
+
+
+def _island(tokens: list[Token], at: int, sentence: str, habits: Habits, items: list[Item]) -> tuple[Item, int] | None:
+    """The longest island that begins at `at` and makes sense where it stands, and the token behind it."""
+    grammar = _grammar()
+    for size in reversed(grammar.longest(tokens, at, MAX_ISLAND)):
+        tree = grammar.tree(tokens, at, size)
+        if tree is None:
+            continue
+        meaning = SHAPES[tree.data](tree.children, Around(tokens, at, at + size, items, habits))
+        if meaning is not None:
+            start, end = tokens[at].start, tokens[at + size - 1].end
+            return Item(text=sentence[start:end], start=start, end=end, **meaning), at + size
+    return None
+
+
+# --- what no island holds ---------------------------------------------------------------------------------------------------
+
+_SIGN_NAMES = {"°": "degrees", "º": "degrees", "˚": "degrees"}
+
+
+def _plain(token: Token, sentence: str) -> Item:
+    text = sentence[token.start : token.end]
+    kind = token.type
+    if kind in ("PUNCT", "COLON", "SLASH"):
+        return Item("punct", text, token.start, token.end, token.word)
+    if kind in ("DASH", "SIGNED", "JOINED"):
+        return Item("punct", text, token.start, token.end, ",")
+    if kind in ("N", "FRACTION", "EACHES"):
+        # the grammar takes every number by itself; were that ever to fail, the number is still handed on
+        return Item("number", text, token.start, token.end, value=token.value, said=token.value)
+    word = "percent" if kind == "PERCENT" else _SIGN_NAMES.get(token.word, token.word.replace("_", " "))
+    if token.unit is not None and kind != "HOURS":
+        return Item("word", text, token.start, token.end, word, unit=token.unit.bench, said_unit=token.unit.shown)
+    return Item("word", text, token.start, token.end, word)
+
+
+# --- islands that belong together ---------------------------------------------------------------------------------------------
+
+_SMALLER = {
+    "stone": ("lb",), "lb": ("oz",), "kg": ("g",), "L": ("mL", "dL", "cL"), "gal": ("qt", "pint", "L"), "qt": ("pint", "cup", "fl oz", "oz"),
+    "pint": ("fl oz", "oz"), "cup": ("tbsp", "fl oz", "oz"), "tbsp": ("tsp",), "year": ("month",), "month": ("week", "day"), "week": ("day",),
+    "hour": ("minute",), "minute": ("second",),
+}  # fmt: skip
+_JOINED_BY_AND = frozenset({"stone", "lb", "gal", "qt", "pint", "year", "month", "week", "hour"})
+
+
+def _compound(items: list[Item], item: Item, adjoins: bool) -> Item | None:
+    """ "2 lb" and "3 oz" behind it are one amount; "1 kg" and "2 kg" are two."""
+    before = items[-1] if adjoins else items[-2]
+    if not adjoins and before.said_unit not in _JOINED_BY_AND:
+        return None
+    if before.kind != item.kind or before.kind not in ("amount", "time") or item.said_unit not in _SMALLER.get(before.said_unit, ()):
+        return None
+    if before.low is not None or item.low is not None or before.said is None or before.said % 1 or item.value is None or before.value is None:
+        return None
+    one = before.value / before.said if before.said else 0
+    value = item.alt if item.said_unit == "oz" and before.unit == "mL" else item.value
+    if not 0 <= value < abs(one):
+        return None
+    return replace(before, end=item.end, value=before.value + value, slack=item.slack, alt=None, said=before.said + value / one)
+
+
+def _slacken(items: list[Item], item: Item, sentence: str, adjoins: bool) -> None:
+    """Give "± 5 g" to the figure it follows; by itself it stays a number."""
+    before = items[-1] if items else None
+    if adjoins and before is not None and before.value is not None and item.value is not None and before.kind in ("amount", "percent", "number", "temperature"):
+        text = sentence[before.start : item.end]
+        if item.unit == before.unit or not item.unit:
+            size = before.value / before.said if before.said and before.kind == "amount" and not item.unit else 1
+            items[-1] = replace(before, text=text, end=item.end, plus_minus=abs(item.value * size))
+            return
+        if item.unit == "percent" and before.kind == "amount":
+            items[-1] = replace(before, text=text, end=item.end, plus_minus=abs(before.value * item.value / 100))
+            return
+        if before.kind == "number" and not before.unit:
+            # 80 ± 2 %: the unit behind the slack is that of both
+            size = item.value / item.said if item.said else 1
+            kind = "percent" if item.unit == "percent" else "amount"
+            items[-1] = replace(
+                before, kind=kind, text=text, end=item.end, value=before.value * size, unit=item.unit, said_unit=item.said_unit,
+                said=before.value, slack=before.slack * size, plus_minus=abs(item.value),
+            )  # fmt: skip
+            return
+    items.append(replace(item, kind="amount" if item.unit and item.unit != "percent" else item.unit or "number"))

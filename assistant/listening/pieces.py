@@ -1,0 +1,86 @@
+"""Items of a sentence as tokens for the phrases: words as they are, plants as `@`, islands by their kind."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from assistant.listening.islands import Item
+
+# A finder of names is handed in by the session, so that listening knows no plant: words → (first, last, name).
+NameFinder = Callable[[Sequence[str]], Sequence[tuple[int, int, str]]]
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """One token: its code in the phrases, its place, and what it holds."""
+
+    code: str
+    start: int
+    end: int
+    text: str
+    item: Item | None = None
+    name: str = ""
+
+    @property
+    def is_island(self) -> bool:
+        return self.code.startswith("<")
+
+    @property
+    def is_stop(self) -> bool:
+        return self.code in _STOPS
+
+
+_STOPS = frozenset(". ; ? !".split())
+
+
+def code_of(item: Item) -> str:
+    """The token of one item: a word, a mark, or `<kind>`."""
+    if item.kind in ("word", "punct"):
+        return item.word or item.text
+    if item.kind == "amount":
+        if item.unit == "g" and item.alt is not None:
+            return "<oz>"
+        if item.unit == "day":
+            if item.said_unit.startswith("year") or item.said_unit in ("yr", "yrs"):
+                return "<year>"
+            if item.said_unit.startswith("month"):
+                return "<month>"
+        return f"<{item.unit}>"
+    if item.kind in ("percent", "proof"):
+        return "<bx>" if item.said_unit == "Bx" else "<%>"
+    if item.kind == "ratio":
+        return "<:>"
+    if item.kind == "number":
+        return {"each": "<n>", "share": "<share>", "times": "<times>", "multiple": "<times>"}.get(item.said_unit, "<#>")
+    if item.kind == "per":
+        return f"<{item.unit}>" if item.unit in ("mL/g", "g/mL", "drop/mL") else "<per>"
+    return {
+        "parts": "<part>",
+        "parts_list": "<parts>",
+        "frequency": "<x>",
+        "temperature": "<C>",
+        "money": "<money>",
+        "label": "<label>",
+        "time": "<time>",
+        "reference": "<ref>",
+    }.get(item.kind, f"<{item.kind}>")
+
+
+def pieces_of(items: Sequence[Item], find_names: NameFinder) -> list[Piece]:
+    """Tokens of a sentence, with plant names of one or more words put together."""
+    words = [i.word if i.kind == "word" else "" for i in items]
+    spans = {first: (last, name) for first, last, name in find_names(words)}
+    pieces: list[Piece] = []
+    index = 0
+    while index < len(items):
+        if index in spans:
+            last, name = spans[index]
+            first, end = items[index], items[last - 1]
+            pieces.append(Piece("@", first.start, end.end, " ".join(i.text for i in items[index:last]), None, name))
+            index = last
+            continue
+        item = items[index]
+        pieces.append(Piece(code_of(item), item.start, item.end, item.text, item))
+        index += 1
+    return pieces

@@ -1,0 +1,210 @@
+"""A sentence read: words → islands → phrases → statements.
+
+The row of tokens is searched for every phrase of grammar/phrases/. The most telling phrases claim their figures first; a figure is
+claimed once. What no phrase claims is handed on as loose, so that no number is ever passed over.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from assistant.listening.liquids import read_liquids
+from assistant.listening.lists import read_list
+from assistant.listening.phrases import Match, PhraseBook, phrase_book
+from assistant.listening.pieces import NameFinder, Piece, pieces_of
+from assistant.listening.statements import Act, Asked, Loose, Named, Reading, Reference, Said
+from assistant.listening.values import value_for
+
+NEGATIVE = re.compile(r"^(?:not|no|without|don't|dont|never|isn't|except)$")
+OPEN_FRAMES = {"maybe_dilution", "maybe_mix", "maybe_formula"}
+# Words a plant can never be, besides those of the phrases.
+COMMON = frozenset(
+    """a about above after again all also am an and any are as at be been before being below but by came can cannot could did do does doing done down each
+    else end enough ever every few for from further get gets getting go goes going gone good got had half has have he her here hers him his how i if in into is it its
+    just keep kind know last least left less let like little long lot lots made make makes many may me mean meant might mine more most much must my near need never new
+    next no not now of off oh ok okay old on once one only or other our out over own part per perhaps please pls put quite rather really right said same say see
+    shall she should since so some something soon still stuff such sure take tell than that the their them then there these they thing things this those though
+    through thru time to today together tomorrow too took under until up upon us use used very want wants was way we well went were what when where which while who
+    why will with within without would yes yesterday yet you your morning evening afternoon night week weeks day days month months class teacher apprentice student
+    scale jug sheet recipe book lesson question answer number figure sum thanks thank sorry oops hang wait hi hello hey bench table shelf cupboard kitchen shed
+    barn field hedge lane creek wood woods slope garden home house shop stall market fill full empty whole thing bit bits amount amounts result ending start
+    started lovely nice big small large litre liter ml g gram grams percent strength""".split()
+)
+
+
+def read_statements(
+    heard: str, items: Sequence, notes: Sequence[str], find_names: NameFinder, context: frozenset[str], book: PhraseBook | None = None
+) -> Reading:
+    """Everything a sentence says. `context` are the frames of the batch in hand, which some phrases need.
+
+    Never fails on any text; what is not understood stands in `loose` and `unread`.
+    """
+    book = book or phrase_book()
+    pieces = pieces_of(items, find_names)
+    reading = Reading(heard)
+    reading.notes.extend(notes)
+    pieces = _name_unknown_plants(pieces, book)
+    tokens = [p.code for p in pieces]
+    taken: set[int] = set()
+    _set_references_aside(pieces, reading, taken)
+    frames = book.find(tokens, context, acts=("tag",))
+    for match in frames:
+        _take_tags(match, reading)
+    if "<x>" in tokens:
+        reading.frames.add("dose")
+    reading.named = [Named(p.name, p.start, p.end) for p in pieces if p.code == "@"]
+    surroundings = context | reading.frames
+    read_list(pieces, tokens, taken, reading, surroundings)
+    read_liquids(pieces, tokens, taken, reading, surroundings)
+    matches = book.find(tokens, surroundings, acts=("do", "say", "ask"))
+    acts = [m for m in matches if m.phrase.act == "do"]
+    _take_acts(acts, pieces, reading)
+    covered: set[int] = set()
+    _take_said([m for m in matches if m.phrase.act == "say"], pieces, reading, taken, covered)
+    _take_asked([m for m in matches if m.phrase.act == "ask"], pieces, reading, covered)
+    _keep_loose(pieces, reading, taken)
+    reading.questioning = any(p.code == "?" for p in pieces) or bool(reading.asked)
+    known = book.words | COMMON
+    reading.unread = [p.text for p in pieces if p.code.isalpha() and p.code not in known]
+    reading.understood = len(reading.said) + len(reading.asked) + len(reading.acts) + len(reading.ingredients) + len(reading.liquids) + len(reading.named)
+    return reading
+
+
+def _name_unknown_plants(pieces: list[Piece], book: PhraseBook) -> list[Piece]:
+    """A word nobody knows, standing where a plant stands ("112 g fresh spikeroot", "spikeroot tincture"), is taken as a plant's name."""
+
+    def unknown(p: Piece) -> bool:
+        return p.code.isalpha() and len(p.code) > 2 and p.code not in COMMON and p.code not in book.words
+
+    state = book.classes["FRESH"] | book.classes["DRIED"]
+    result = list(pieces)
+    for i, piece in enumerate(pieces):
+        if not unknown(piece):
+            continue
+        before = [p.code for p in pieces[max(0, i - 3) : i]]
+        after = [p.code for p in pieces[i + 1 : i + 3]]
+        named = bool(before and (before[-1] in state or before[-1] in ("<g>", "<oz>") or (len(before) > 1 and before[-1] == "of" and before[-2] in ("<g>", "<oz>"))))
+        named = named or bool(after and (after[0] in ("tincture", "oil", "tea", "syrup", "root", "leaf", "leaves", "flowers", "glycerite", "vinegar")))
+        named = named or bool(after and after[0] in state)
+        named = named or bool(len(before) > 2 and before[-1] in ("the", "of") and before[-2] in state)
+        if named:
+            result[i] = Piece("@", piece.start, piece.end, piece.text, piece.item, piece.code)
+    return result
+
+
+def _set_references_aside(pieces: list[Piece], reading: Reading, taken: set[int]) -> None:
+    for i, piece in enumerate(pieces):
+        if piece.code in ("<label>", "<time>", "<ref>"):
+            what = {"<label>": "label", "<time>": "time", "<ref>": "reference"}[piece.code]
+            reading.references.append(Reference(what, piece.start, piece.end, piece.item.value if piece.item else None))
+            taken.add(i)
+
+
+def _take_tags(match: Match, reading: Reading) -> None:
+    target = reading.frames if match.phrase.quantity == "frame" else reading.tags
+    target.update(match.phrase.gives)
+
+
+def _take_acts(matches: list[Match], pieces: list[Piece], reading: Reading) -> None:
+    covered: set[int] = set()
+    for match in matches:
+        span = set(range(match.first, match.last))
+        if span <= covered and match.phrase.gives[0] in {a.name for a in reading.acts}:
+            continue
+        covered |= span
+        figures = tuple(p.item.value for p in pieces[match.first : match.last] if p.item is not None and p.is_island and p.item.value is not None)
+        name, *arguments = match.phrase.gives
+        words = tuple(p.text for p in pieces[match.first : match.last])
+        reading.acts.append(Act(name, tuple(arguments) or words, pieces[match.first].start, pieces[match.last - 1].end, figures))
+
+
+def _around(pieces: list[Piece], index: int) -> frozenset[str]:
+    """The words beside a figure, within its clause, by which a later sentence may point at it."""
+    words: set[str] = set()
+    for step in (-1, 1):
+        for distance in range(1, 5):
+            at = index + step * distance
+            if not 0 <= at < len(pieces) or pieces[at].is_stop:
+                break
+            piece = pieces[at]
+            if piece.code == "@":
+                words.add(piece.name)
+            elif piece.code.isalpha() and piece.code not in COMMON:
+                words.add(piece.code.rstrip("s"))
+    return frozenset(words)
+
+
+def _take_said(matches: list[Match], pieces: list[Piece], reading: Reading, taken: set[int], covered: set[int]) -> None:
+    given: dict[str, float] = {s.quantity: s.value for s in reading.said}
+    postponed: list[tuple[Match, list[tuple[str, int, float]]]] = []
+    for match in matches:
+        claims = [(q, i) for q, i in match.taken if q != "_"]
+        if not claims or any(i in taken for _, i in claims):
+            continue
+        values = []
+        for name, index in claims:
+            value = value_for(name, pieces[index].item, reading.notes)
+            if value is None:
+                break
+            values.append((name, index, value))
+        else:
+            if any(name in given and abs(given[name] - value) > 1e-9 for name, _, value in values):
+                postponed.append((match, values))
+                continue
+            _accept(match, values, pieces, reading, taken, given)
+            covered.update(range(match.first, match.last))
+    for match, values in postponed:
+        if any(i in taken for _, i, _ in values) or match.phrase.weight < 0:
+            continue
+        _accept(match, values, pieces, reading, taken, given)
+        covered.update(range(match.first, match.last))
+
+
+def _accept(match: Match, values: list[tuple[str, int, float]], pieces: list[Piece], reading: Reading, taken: set[int], given: dict[str, float]) -> None:
+    for name, index, value in values:
+        item = pieces[index].item
+        assert item is not None
+        taken.add(index)
+        given.setdefault(name, value)
+        scale = value / item.value if item.value else 1.0
+        reading.said.append(
+            Said(
+                name,
+                value,
+                pieces[index].start,
+                pieces[index].end,
+                said_unit=item.said_unit,
+                low=None if item.low is None else item.low * scale,
+                high=None if item.high is None else item.high * scale,
+                plus_minus=None if item.plus_minus is None else item.plus_minus * scale,
+                weak=match.phrase.weight < 0.5,
+                words=_around(pieces, index),
+            )
+        )
+
+
+def _take_asked(matches: list[Match], pieces: list[Piece], reading: Reading, said: set[int]) -> None:
+    covered: list[tuple[int, int]] = []
+    for match in matches:
+        if any(first <= match.first and match.last <= last for first, last in covered):
+            continue
+        if said.issuperset(range(match.first, match.last)):
+            continue  # the words already told a figure: "80 % water" asks for no water
+        covered.append((match.first, match.last))
+        member = next((p.name for p in pieces[match.first : match.last] if p.code == "@"), "")
+        asked = Asked(match.phrase.quantity, pieces[match.first].start, pieces[match.last - 1].end, member)
+        if asked.quantity not in {a.quantity for a in reading.asked}:
+            reading.asked.append(asked)
+
+
+def _keep_loose(pieces: list[Piece], reading: Reading, taken: set[int]) -> None:
+    for i, piece in enumerate(pieces):
+        if not piece.is_island or i in taken or piece.item is None or piece.item.value is None:
+            continue
+        if piece.code == "<x>" and piece.item.text.strip().lower() in ("a day", "per day", "each day", "daily", "every day"):
+            continue  # "how much a day": the question bears it, it is no figure
+        item = piece.item
+        reading.loose.append(
+            Loose(piece.code[1:-1], item.value, item.unit, piece.start, piece.end, piece.text, _around(pieces, i), item.low, item.high, item.said_unit)
+        )

@@ -1,0 +1,99 @@
+"""Amounts: weights, volumes, drops and lengths of time, in bench units."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from assistant.listening.counts import Count, Measure, system_of
+from assistant.listening.shapes.around import COUNTABLE_ONE, VESSELS, Around, Meaning, is_two_ends
+from assistant.listening.shapes.often import often
+from assistant.listening.tokens import NUMERIC, Token, cap
+from assistant.quantities.units import units
+
+DOSE_TEASPOON = 5.0  # mL, the medicine spoon
+_FOR_A_WHILE = frozenset("for in after within takes take last lasts lasted about under over every than wait waited macerated macerate steep steeped".split())
+
+
+def amount(children: list[Any], around: Around) -> Meaning | None:
+    count, measure = children
+    if not is_two_ends(count, around):
+        return None
+    if count.spoken and around.after() in VESSELS:
+        return None  # "six fifty ml bottles" are six of 50 mL
+    if measure.unit.name == "stone" and around.after() in ("fruit", "fruits", "root"):
+        return None
+    return amount_meaning(count, measure, around)
+
+
+def amount_meaning(count: Count, measure: Measure, around: Around, also: float = 0.0) -> Meaning:
+    unit, size = measure.unit, around.size(measure)
+    said = cap(count.value + also)
+    meaning: Meaning = {
+        "kind": "amount", "value": cap(said * size), "unit": unit.bench, "said_unit": unit.shown, "said": said, "slack": count.slack * size,
+    }  # fmt: skip
+    if count.low is not None and count.high is not None:
+        meaning["low"], meaning["high"] = cap(count.low * size), cap(count.high * size)
+    if unit.name == "ounce":
+        meaning["alt"] = cap(said * around.size(Measure(units().by_name["fluid_ounce"], measure.system)))
+    elif unit.name == "teaspoon":
+        meaning["alt"] = cap(said * DOSE_TEASPOON)
+    return meaning
+
+
+def one_amount(children: list[Any], around: Around) -> Meaning | None:
+    measure: Measure = children[1]
+    if measure.unit.dimension == "time":
+        for_a_while = around.before() in _FOR_A_WHILE or around.after() in ("ago", "old", "or", "later", "before", "earlier")
+        counted_before = around.adjoins_figure() or (len(around.items) > 1 and around.items[-2].value is not None and around.items[-1].kind == "word")
+        if not for_a_while and (measure.unit.name == "day" or counted_before):
+            return often(1 / measure.unit.size(), measure.unit)
+    return amount_meaning(Count(1), measure, around)
+
+
+def amount_and_share(children: list[Any], around: Around) -> Meaning:
+    count, measure, _, share = children
+    return amount_meaning(count, measure, around, share.value)
+
+
+def one_amount_and_share(children: list[Any], around: Around) -> Meaning:
+    return amount_meaning(Count(1), children[1], around, children[3].value)
+
+
+def no_amount_and_share(children: list[Any], around: Around) -> Meaning | None:
+    """ "lb n a half of": the one is left unsaid."""
+    if around.kind_before() in NUMERIC:
+        return None
+    return amount_meaning(Count(1), children[0], around, children[2].value)
+
+
+def share_of_amount(children: list[Any], around: Around) -> Meaning:
+    return amount_meaning(children[0], children[-1], around)
+
+
+def system_share(children: list[Any], around: Around) -> Meaning:
+    _, system, share, token = children
+    return amount_meaning(share, Measure(token.unit, system_of(system)), around)
+
+
+def amounts_between(children: list[Any], around: Around) -> Meaning | None:
+    counts = [child for child in children if isinstance(child, Count)]
+    measures = [child for child in children if isinstance(child, Measure)]
+    low, high = (amount_meaning(count, measure, around) for count, measure in zip(counts, measures, strict=True))
+    if low["unit"] != high["unit"] or low["value"] >= high["value"]:
+        return None
+    middle = (low["value"] + high["value"]) / 2
+    return {**high, "value": middle, "low": low["value"], "high": high["value"], "alt": None, "said": middle / (high["value"] / high["said"])}
+
+
+def clock(children: list[Any], around: Around) -> Meaning | None:
+    count: Count = children[0]
+    token = next(child for child in children if isinstance(child, Token) and child.type in ("HOURS", "DAYS"))
+    assert token.unit is not None
+    if not is_two_ends(count, around) or (token.unit.name == "second" and around.after() in COUNTABLE_ONE):
+        return None
+    return {**amount_meaning(count, Measure(token.unit), around), "kind": "time"}
+
+
+def one_clock(children: list[Any], around: Around) -> Meaning:
+    unit = children[1].unit
+    return {**amount_meaning(Count(1), Measure(unit), around), "kind": "time"}

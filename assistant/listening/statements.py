@@ -1,0 +1,133 @@
+"""What a sentence says, once it is read: frozen records, each with the place in the sentence it came from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """A figure given to a quantity. `value`, `low`, `high` and `plus_minus` are in the bench unit of the quantity.
+
+    member     the ingredient it belongs to, or ""
+    said_unit  the unit as it was said ("oz", "US proof"), for answering in kind
+    weak       True where nothing but the unit spoke for this quantity
+    words      the words around it, by which a later correction finds it ("bottle was 350")
+    """
+
+    quantity: str
+    value: float
+    start: int
+    end: int
+    member: str = ""
+    said_unit: str = ""
+    low: float | None = None
+    high: float | None = None
+    plus_minus: float | None = None
+    weak: bool = False
+    words: frozenset[str] = frozenset()
+
+    @property
+    def key(self) -> str:
+        return f"{self.quantity}[{self.member}]" if self.member else self.quantity
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A quantity that is asked for."""
+
+    quantity: str
+    start: int
+    end: int
+    member: str = ""
+
+    @property
+    def key(self) -> str:
+        return f"{self.quantity}[{self.member}]" if self.member else self.quantity
+
+
+@dataclass(frozen=True, slots=True)
+class Act:
+    """Something to be done in the conversation: undo, why, scale, compare, units …; `figures` are the values it bears."""
+
+    name: str
+    arguments: tuple[str, ...]
+    start: int
+    end: int
+    figures: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """A plant or ingredient named; `known` where the plants list has it."""
+
+    name: str
+    start: int
+    end: int
+    known: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Loose:
+    """A figure that no phrase claimed: the session finds its place or asks."""
+
+    kind: str
+    value: float
+    unit: str
+    start: int
+    end: int
+    text: str
+    words: frozenset[str] = frozenset()
+    low: float | None = None
+    high: float | None = None
+    said_unit: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Ingredient:
+    """One line of a recipe: its name and what was said of it, quantity → value in bench units."""
+
+    name: str
+    figures: tuple[tuple[str, float, int, int], ...]  # (quantity, value, start, end)
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Reference:
+    """A number that is no quantity: "the 224", lot 24-07, ten minutes ago."""
+
+    what: str  # reference | label | time
+    start: int
+    end: int
+    value: float | None = None
+
+
+@dataclass
+class Reading:
+    """All that one sentence says."""
+
+    heard: str
+    said: list[Said] = field(default_factory=list)
+    asked: list[Asked] = field(default_factory=list)
+    acts: list[Act] = field(default_factory=list)
+    named: list[Named] = field(default_factory=list)
+    loose: list[Loose] = field(default_factory=list)
+    ingredients: list[Ingredient] = field(default_factory=list)
+    liquids: list[Ingredient] = field(default_factory=list)
+    references: list[Reference] = field(default_factory=list)
+    tags: set[str] = field(default_factory=set)
+    denied: set[str] = field(default_factory=set)
+    passing: set[str] = field(default_factory=set)
+    frames: set[str] = field(default_factory=set)
+    notes: list[str] = field(default_factory=list)
+    unread: list[str] = field(default_factory=list)
+    clauses: list[tuple[int, int]] = field(default_factory=list)
+    questioning: bool = False
+    understood: int = 0
+
+    def has(self, act: str) -> bool:
+        return any(a.name == act for a in self.acts)
+
+    def act(self, name: str) -> Act | None:
+        return next((a for a in self.acts if a.name == name), None)

@@ -1,0 +1,37 @@
+"""An island as the value of a quantity: which kinds of figure a quantity can take, and in which unit."""
+
+from __future__ import annotations
+
+from assistant.listening.islands import Item
+from assistant.quantities.vocabulary import VOCABULARY
+
+
+def value_for(name: str, item: Item | None, notes: list[str] | None = None) -> float | None:
+    """The island's value in the bench unit of a quantity, or None where it cannot be one.
+
+    A bare number is taken in the bench unit. "oz" of a liquid is the fluid ounce. "1 ml in each dry gram" is mL/g.
+    """
+    if item is None or item.value is None:
+        return None
+    unit = VOCABULARY[name].unit
+    if item.kind in ("number", "parts", "frequency", "money", "temperature", "parts_list"):
+        return item.value
+    if item.kind in ("percent", "proof"):
+        return item.value if unit == "percent" else None
+    if item.kind == "ratio":
+        return item.value if unit == "1" else None
+    if item.kind == "per":
+        return item.value
+    if item.kind == "amount":
+        if item.unit == unit:
+            return item.value
+        if unit == "mL" and item.alt is not None and isinstance(item.alt, (int, float)):
+            return float(item.alt)
+        if name in ("drops_per_ml", "ratio", "herb_per_ml", "menstruum_density") or unit in ("mL/g", "g/mL"):
+            return item.value
+        if name == "child_years" and item.unit == "day":
+            return item.value / 365.0 if not item.said_unit.startswith("month") else item.value / 360.0
+        if name == "child_months" and item.unit == "day":
+            return item.value / 30.0
+        return None
+    return None

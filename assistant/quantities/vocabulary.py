@@ -1,0 +1,258 @@
+"""The one vocabulary: every quantity that can be said, solved, explained and used in a rule.
+
+A quantity is declared once, here. `unit` is its bench unit (g, mL, g/mL, mL/g, percent, drop, day, 1); `low` and `high` are
+the physical bracket in that unit, used by the numeric roots and by the sense checks. An indexed quantity exists once for each
+ingredient: its key is written `volume[thyme]`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+TINY = 1e-6
+MUCH = 1e7  # ten tonnes or ten cubic metres: beyond any bench
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """One quantity of the trade.
+
+    name     the key in relations and replies
+    unit     bench unit
+    caption  the words shown to a person
+    low, high   physical bracket in the bench unit
+    spoken   further names people use, for the page of words and for completion
+    indexed  one value for each ingredient
+    """
+
+    name: str
+    unit: str
+    caption: str
+    low: float
+    high: float
+    spoken: tuple[str, ...] = ()
+    indexed: bool = False
+
+
+def _grams(name: str, caption: str, *spoken: str, indexed: bool = False) -> Quantity:
+    return Quantity(name, "g", caption, TINY, MUCH, spoken, indexed)
+
+
+def _millilitres(name: str, caption: str, *spoken: str, indexed: bool = False) -> Quantity:
+    return Quantity(name, "mL", caption, TINY, MUCH, spoken, indexed)
+
+
+def _percent(name: str, caption: str, *spoken: str, high: float = 100.0, indexed: bool = False) -> Quantity:
+    return Quantity(name, "percent", caption, 0.0, high, spoken, indexed)
+
+
+def _count(name: str, caption: str, *spoken: str, high: float = 1e6, indexed: bool = False) -> Quantity:
+    return Quantity(name, "1", caption, 0.0, high, spoken, indexed)
+
+
+def _money(name: str, caption: str, *spoken: str, indexed: bool = False) -> Quantity:
+    return Quantity(name, "1", caption, 0.0, 1e9, spoken, indexed)
+
+
+_ALL = (
+    # gathering
+    _grams("herb", "plant weight", "herb", "plant", "weight of plant", "clean weight"),
+    _grams("to_gather", "to gather", "pick", "harvest", "cut", "gather"),
+    _percent("margin", "margin", "safety margin", "extra", high=500.0),
+    _percent("trim_loss", "trimming loss", "loss as stalks", "waste", "garbling loss"),
+    Quantity("gross", "g", "weight on the scale", TINY, MUCH, ("gross weight", "with the bag")),
+    Quantity("tare", "g", "tare", 0.0, MUCH, ("bag", "basket", "bowl", "empty weight")),
+    _grams("picked", "net weight picked", "net weight", "without the bag"),
+    _grams("planned_herb", "planned plant weight", "the plan"),
+    _count("stand_plants", "plants in the stand", "plants there", "stand"),
+    _count("plants_taken", "plants taken", "plants lifted", "plants needed"),
+    _grams("per_plant", "grams a plant", "each plant gives"),
+    _percent("stand_share", "share of the stand", "share taken"),
+    _grams("gathered_weight", "weight taken from the stand", "gathered from the stand"),
+    # drying
+    _percent("water_content", "water content", "moisture", "percent water", high=99.9),
+    Quantity("plant_water", "g", "plant water", 0.0, MUCH, ("water in the plant",)),
+    _grams("dry_matter", "dry matter", "dry weight of plant"),
+    _grams("dried", "dried weight", "dried herb", "what it dries down to"),
+    _percent("dried_water", "water left in the dried herb", "water left after drying", high=99.0),
+    Quantity("drying_ratio", "1", "drying ratio (fresh to dried)", 1.0, 100.0, ("fresh to dry",)),
+    Quantity("water_lost", "g", "water lost in drying", 0.0, MUCH, ("water dried off",)),
+    _grams("wilted", "wilted weight", "weight after wilting"),
+    _percent("wilted_water", "water content after wilting", high=99.9),
+    # maceration
+    Quantity("ratio", "1", "ratio 1 to", 1e-3, 1e4, ("plant to menstruum", "one to")),
+    Quantity("dry_ratio", "1", "dry equivalent ratio 1 to", 1e-3, 1e4, ("dry equivalent",)),
+    Quantity("ratio_by_weight", "1", "ratio by weight 1 to", 1e-3, 1e4, ("by weight",)),
+    _millilitres("menstruum", "menstruum", "liquid to pour", "poured", "volume of menstruum"),
+    _grams("menstruum_weight", "weight of the menstruum", "menstruum by weight"),
+    Quantity("menstruum_density", "g/mL", "density of the menstruum", 0.5, 2.0, ("weighs per mL",)),
+    _percent("strength", "strength poured", "at percent", "strength of the menstruum"),
+    _percent("strength_by_weight", "strength by weight", "percent by weight"),
+    _percent("finished_strength", "finished strength", "finish", "final strength", "strength in the jar"),
+    _percent("ceiling", "highest finish from this stock", "ceiling"),
+    _millilitres("in_jar", "liquid in the jar", "finished volume", "total liquid"),
+    Quantity("alcohol", "mL", "pure alcohol", 0.0, MUCH, ("pure alcohol in it", "ethanol")),
+    Quantity("alcohol_grams", "g", "pure alcohol by weight", 0.0, MUCH, ("grams of alcohol",)),
+    Quantity("herb_per_ml", "g/mL", "herb per mL", 1e-6, 1e3, ("grams per mL", "each mL carries")),
+    Quantity("herb_per_ml_jar", "g/mL", "plant per mL in the jar", 1e-6, 1e3, ("real herb per mL",)),
+    Quantity("dried_equivalent", "g/mL", "dried-equivalent per mL", 1e-6, 1e3, ("dry equivalent per mL",)),
+    # spirit
+    _millilitres("stock", "stock spirit", "spirit to measure", "of the spirit"),
+    _percent("stock_strength", "stock strength", "strength on the bottle", "spirit on the shelf"),
+    Quantity("water", "mL", "water to add", -MUCH, MUCH, ("water",)),
+    _percent("proof_us", "US proof", "proof", high=200.0),
+    _percent("proof_uk", "UK proof", "degrees proof", high=175.0),
+    _millilitres("spirit_in_hand", "spirit in hand", "left on the shelf", "spirit left"),
+    Quantity("spirit_short", "mL", "spirit still to fetch", -MUCH, MUCH, ("short of spirit",)),
+    _grams("herb_served", "plant the spirit serves", "largest batch"),
+    Quantity("herb_left", "g", "plant left over", -MUCH, MUCH, ("to hang and dry",)),
+    Quantity("left_dried", "g", "the rest dried", -MUCH, MUCH, ("what the rest dries to",)),
+    Quantity("menstruum_served", "mL", "menstruum the spirit makes", TINY, MUCH, ("how far it stretches",)),
+    Quantity("stretched_strength", "percent", "strength that stretches to all", 0.0, 100.0, ()),
+    _millilitres("planned_menstruum", "menstruum as planned", "mixed for the plan"),
+    Quantity("spare", "mL", "menstruum to spare", -MUCH, MUCH, ("left over menstruum",)),
+    _percent("hydrometer", "hydrometer reading", "reads", "the hydrometer says"),
+    Quantity("celsius", "degC", "temperature of the liquid", -20.0, 40.0, ("temperature",)),
+    # blends of liquids
+    _millilitres("volume", "volume", "mL of", indexed=True),
+    _percent("strength_of", "strength", "percent of", indexed=True),
+    _millilitres("blend", "blend", "total", "the bottle", "made in all"),
+    _percent("blend_strength", "strength of the blend", "how strong it is together"),
+    # pressing
+    Quantity("held_per_gram", "mL/g", "held back per gram", 0.0, 50.0, ("marc holds", "held per g")),
+    Quantity("held_back", "mL", "held back in the marc", 0.0, MUCH, ("stuck in the marc", "soaked up")),
+    _millilitres("pressed", "pressed", "pressed out", "tincture out", "what comes out"),
+    _percent("yield_share", "yield", "percent back", "get back"),
+    Quantity("rack_loss", "percent", "loss in racking", 0.0, 99.9, ("lost in settling", "lost in filtering")),
+    _millilitres("racked", "racked", "settled", "filtered"),
+    _grams("all_herb", "all the herb", "both macerations together"),
+    _millilitres("all_out", "all the liquid that came out", "both pressings"),
+    # vessels
+    _millilitres("jar_size", "jar size", "jar", "crock"),
+    _percent("fill", "fill", "how full", high=100.0),
+    _count("jars", "jars", "how many jars"),
+    Quantity("herb_room", "mL/g", "room the herb takes", 0.0, 50.0, ("herb takes up",)),
+    Quantity("contents", "mL", "herb and liquid together", TINY, MUCH, ("contents",)),
+    _millilitres("in_each", "in each", "each jar"),
+    _millilitres("bottle_size", "bottle size", "bottle"),
+    _count("bottles", "bottles", "how many bottles"),
+    Quantity("to_bottle", "mL", "to bottle", TINY, MUCH, ("volume to bottle",)),
+    Quantity("rest", "mL", "left over", -MUCH, MUCH, ("rest", "over")),
+    # recipes by weight: salve, tea, powders
+    Quantity("part", "1", "parts", 0.0, 1e6, ("part",), True),
+    Quantity("parts", "1", "parts in all", TINY, 1e7, ("total parts",)),
+    Quantity("share", "percent", "share", 0.0, 100.0, ("percent of the whole",), True),
+    Quantity("weight", "g", "weight", 0.0, MUCH, ("grams of",), True),
+    _grams("batch", "batch weight", "total weight", "batch"),
+    Quantity("density_of", "g/mL", "density", 0.3, 3.0, ("weighs per mL",), True),
+    Quantity("batch_volume", "mL", "batch volume", TINY, MUCH, ("melted volume",)),
+    Quantity("tin_size", "mL", "tin size", TINY, MUCH, ("tin", "pot")),
+    Quantity("tin_weight", "g", "weight in each tin", TINY, MUCH, ("in each tin",)),
+    _count("tins", "tins", "how many tins"),
+    # essential oil
+    Quantity("eo_share", "percent", "essential oil share", 0.0, 100.0, ("essential oil percent",)),
+    Quantity("eo", "mL", "essential oil", 0.0, MUCH, ("essential oil volume",)),
+    Quantity("eo_drops", "drop", "drops of essential oil", 0.0, 1e7, ("drops",)),
+    Quantity("eo_base", "mL", "volume it goes into", TINY, MUCH, ("base",)),
+    Quantity("eo_part", "percent", "share of the essential oils", 0.0, 100.0, (), True),
+    Quantity("eo_volume", "mL", "essential oil", 0.0, MUCH, (), True),
+    Quantity("eo_drops_of", "drop", "drops", 0.0, 1e7, (), True),
+    Quantity("drops_per_tin", "drop", "drops in each tin", 0.0, 1e6, ("drops for each",)),
+    # sweet
+    Quantity("sugar", "g", "sugar", 0.0, MUCH, ("sugar",)),
+    Quantity("honey", "g", "honey", 0.0, MUCH, ("honey",)),
+    Quantity("honey_volume", "mL", "honey", 0.0, MUCH, ("honey by volume",)),
+    _percent("honey_sugar", "sugar in the honey"),
+    Quantity("honey_density", "g/mL", "density of honey", 1.0, 2.0, ()),
+    Quantity("liquid", "g", "water in the syrup", 0.0, MUCH, ("water or decoction by weight",)),
+    _millilitres("decoction", "decoction", "decoction", "infusion", "strained tea"),
+    Quantity("sugar_times", "1", "sugar to liquid by weight", 0.0, 1e3, ("times its weight",)),
+    _percent("brix", "syrup strength", "Brix", "degrees Brix", "°Bx"),
+    Quantity("sugar_in", "g", "sugar counted", 0.0, MUCH, ()),
+    _grams("syrup_weight", "syrup by weight", "total weight of the syrup"),
+    _millilitres("syrup", "syrup", "syrup by volume"),
+    _millilitres("boiled_from", "before boiling down", "started at"),
+    _millilitres("boiled_to", "after boiling down", "boiled to"),
+    Quantity("boiled_off", "mL", "boiled off", 0.0, MUCH, ("gone up the chimney", "lost as steam")),
+    # sour, glycerine
+    _percent("acidity", "acidity poured", "vinegar strength"),
+    _percent("finished_acidity", "finished acidity", "acidity in the end"),
+    _percent("glycerine", "glycerine poured", "glycerine percent"),
+    _percent("finished_glycerine", "finished glycerine", "glycerine in the jar"),
+    Quantity("glycerine_volume", "mL", "glycerine to measure", 0.0, MUCH, ("pure glycerine",)),
+    _percent("glycerine_stock", "strength of the glycerine", "glycerine as sold"),
+    Quantity("top_up", "mL", "to add", -MUCH, MUCH, ("more to add",)),
+    # tea
+    _grams("per_cup", "per cup", "grams a cup"),
+    _grams("spoon", "weight of a spoonful", "one teaspoon weighs"),
+    _count("spoons_per_cup", "spoons per cup"),
+    _count("cups", "cups", "how many cups"),
+    _count("cups_a_day", "cups a day"),
+    # dose
+    Quantity("dose", "mL", "dose", 0.0, 1e5, ("each dose",)),
+    Quantity("dose_drops", "drop", "drops per dose", 0.0, 1e6, ("drops",)),
+    Quantity("drops_per_ml", "1", "drops in a mL", 1.0, 200.0, ("drops per mL",)),
+    _count("times_a_day", "times a day", high=100.0),
+    Quantity("daily", "mL", "daily dose", 0.0, 1e5, ("per day", "mL a day")),
+    Quantity("days", "day", "days it lasts", 0.0, 1e6, ("how long it lasts", "days' supply")),
+    Quantity("course", "day", "days of the course", 0.0, 1e6, ("for how long",)),
+    Quantity("supply", "mL", "volume for the course", 0.0, MUCH, ("needed for the course",)),
+    Quantity("herb_per_dose", "g", "herb per dose", 0.0, 1e6, ()),
+    Quantity("herb_per_day", "g", "herb per day", 0.0, 1e6, ("grams of herb a day",)),
+    Quantity("alcohol_per_dose", "g", "alcohol per dose", 0.0, 1e6, ()),
+    Quantity("alcohol_per_day", "g", "alcohol per day", 0.0, 1e6, ()),
+    _percent("dose_strength", "strength of what is taken"),
+    Quantity("adult_dose", "mL", "adult dose", 0.0, 1e5, ("grown-up dose",)),
+    Quantity("child_weight", "g", "child's weight", 100.0, 3e5, ()),
+    Quantity("child_years", "1", "child's age in years", 0.0, 18.0, ()),
+    Quantity("child_months", "1", "child's age in months", 0.0, 216.0, ()),
+    Quantity("child_dose", "mL", "child's proportion", 0.0, 1e5, ("child's dose",)),
+    Quantity("ratio_of", "1", "ratio 1 to", 1e-3, 1e4, (), True),
+    Quantity("herb_in", "g", "herb in the bottle", 0.0, MUCH, (), True),
+    Quantity("herb_a_day_of", "g", "herb per day", 0.0, 1e6, (), True),
+    Quantity("herb_a_dose_of", "g", "herb per dose", 0.0, 1e6, (), True),
+    # cost
+    _money("price_of", "price per unit", indexed=True),
+    _money("cost_of", "cost", indexed=True),
+    _money("materials", "materials", "spent on materials"),
+    _money("empty_bottle", "empty bottle", "price of the bottle"),
+    _money("labour", "labour", "work"),
+    _money("bottle_cost", "cost of a bottle", "each bottle comes to"),
+    _money("spirit_price", "price of spirit per mL"),
+    _money("herb_price", "price of herb per g"),
+    _money("selling_price", "selling price", "price"),
+    Quantity("mark_up", "percent", "margin on the price", 0.0, 99.99, ("profit margin",)),
+)
+
+VOCABULARY: dict[str, Quantity] = {q.name: q for q in _ALL}
+
+
+@lru_cache(maxsize=4096)
+def base(key: str) -> str:
+    """`volume[lemon balm]` → `volume`."""
+    cut = key.find("[")
+    return key if cut < 0 else key[:cut]
+
+
+@lru_cache(maxsize=4096)
+def about(key: str) -> str:
+    """`volume[lemon balm]` → `lemon balm`; empty for a quantity of the whole batch."""
+    cut = key.find("[")
+    return "" if cut < 0 else key[cut + 1 : -1]
+
+
+def key_for(name: str, member: str = "") -> str:
+    """The key of a quantity, of one ingredient where `member` is given."""
+    return f"{name}[{member}]" if member else name
+
+
+def quantity(key: str) -> Quantity:
+    """The declaration behind a key. Fails with KeyError on an unknown name."""
+    return VOCABULARY[base(key)]
+
+
+def bracket(key: str) -> tuple[float, float]:
+    """Physical low and high of a key, in its bench unit."""
+    q = VOCABULARY[base(key)]
+    return q.low, q.high

@@ -1,0 +1,38 @@
+"""What the trade computes: equations with no preferred direction, a module a craft step.
+
+Exports `RELATIONS`, all of them in the order a person would do them, and `Relation`. May know matter and quantities; knows no
+sentence, no reply and no solver.
+"""
+
+from __future__ import annotations
+
+from assistant.relations import (
+    blending,
+    costing,
+    dilution,
+    dosing,
+    drying,
+    gathering,
+    maceration,
+    pressing,
+    recipes,
+    sweet_and_sour,
+    vessels,
+)
+from assistant.relations.relation import Relation
+
+RELATIONS: tuple[Relation, ...] = (
+    *gathering.RELATIONS,
+    *drying.RELATIONS,
+    *maceration.RELATIONS,
+    *dilution.RELATIONS,
+    *pressing.RELATIONS,
+    *vessels.RELATIONS,
+    *blending.RELATIONS,
+    *recipes.RELATIONS,
+    *sweet_and_sour.RELATIONS,
+    *dosing.RELATIONS,
+    *costing.RELATIONS,
+)
+
+__all__ = ["RELATIONS", "Relation"]

@@ -1,0 +1,24 @@
+"""Doses and how long a bottle lasts; the historical proportions for children. mL, drops, days, grams."""
+
+from __future__ import annotations
+
+from assistant.relations.craft import OIML, balance, practice
+
+HISTORICAL = "Clark's rule, historical (weight in pounds over 150); for licensed practice only"
+
+RELATIONS = (
+    practice("drops to mL", "dose_drops = dose * drops_per_ml", "So many drops make a mL."),
+    balance("a day's dose", "daily = dose * times_a_day", "The dose times how often it is taken."),
+    practice("days it lasts", "days = floor(bottle_size / daily)", "Only whole days count.", "dose !tea"),
+    balance("volume for the course", "supply = daily * course", "What a day takes, times the days.", "dose"),
+    practice("herb in a dose", "herb_per_dose = dose * herb_per_ml", "The mL of a dose times the herb in each.", "!formula"),
+    balance("herb in a day", "herb_per_day = herb_per_dose * times_a_day", "A dose's herb times how often.", "!formula"),
+    balance("alcohol in a dose", "alcohol_per_dose = dose * dose_strength / 100 * 0.78924", "The mL of the dose, times the strength, times 0.78924 g per mL.", "", OIML),
+    balance("alcohol in a day", "alcohol_per_day = alcohol_per_dose * times_a_day", "A dose's alcohol times how often."),
+    practice("the blend is taken", "dose_strength = blend_strength", "What is taken is the blend.", "takes_blend"),
+    practice("the tincture is taken", "dose_strength = finished_strength", "What is taken is what is in the jar.", "takes_jar"),
+    practice("Clark's rule", "child_dose = adult_dose * (child_weight / 453.592) / 150", "The child's pounds over 150, times the adult dose.", "", HISTORICAL),
+    practice("Young's rule", "child_dose = adult_dose * child_years / (child_years + 12)", "The child's years over years plus twelve.", "young", "Young's rule, historical; for licensed practice only"),
+    practice("Fried's rule", "child_dose = adult_dose * child_months / 150", "The child's months over 150.", "fried", "Fried's rule, historical; for licensed practice only"),
+    practice("the child's dose is the dose", "dose = child_dose", "What is poured is the child's proportion.", "child_rule"),
+)

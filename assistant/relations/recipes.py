@@ -1,0 +1,24 @@
+"""Recipes by weight: salves, balms, butters, teas, powders; tins and essential oils. Grams, mL, parts, drops."""
+
+from __future__ import annotations
+
+from assistant.relations.craft import balance, practice
+
+RELATIONS = (
+    balance("the batch", "batch = sum(weight[i])", "The weights add up to the batch.", "recipe"),
+    practice("weight by parts", "weight[i] * parts = batch * part[i]", "Each takes its share of the parts.", "recipe by_parts"),
+    practice("weight by percent", "weight[i] = batch * share[i] / 100", "Each takes its percent of the whole.", "recipe"),
+    balance("volume to weight", "weight[i] = volume[i] * density_of[i]", "Millilitres times grams per millilitre are grams.", "recipe melts"),
+    practice("melted volume", "batch_volume = sum(weight[i] / density_of[i])", "The melted parts fill the tins by volume.", "recipe melts"),
+    practice("tins", "tins = floor(batch_volume / tin_size)", "Tins are whole: as many as the melt fills.", "recipe tins_by_volume"),
+    practice("left after the tins", "rest = batch_volume - tins * tin_size", "What does not fill another tin.", "recipe tins_by_volume"),
+    practice("tins by weight", "tins = floor(batch / tin_weight)", "Tins are whole: as many as the batch fills.", "recipe tins_by_weight"),
+    practice("cups in the blend", "cups = floor(batch / per_cup)", "Each cup takes its grams; only whole cups count.", "tea"),
+    practice("grams a cup", "per_cup = spoon * spoons_per_cup", "Spoonfuls times the weight of one.", "tea"),
+    practice("days the tea lasts", "days = floor(batch / (per_cup * cups_a_day))", "Only whole days count.", "tea"),
+    practice("essential oil", "eo = eo_base * eo_share / 100", "Percent by volume of the whole batch.", "essential"),
+    practice("drops of essential oil", "eo_drops = eo * drops_per_ml", "So many drops make a mL.", "essential"),
+    practice("drops for each tin", "drops_per_tin = eo_drops / tins", "The drops shared among the tins.", "essential !recipe"),
+    practice("share of the oils", "eo_volume[i] = eo * eo_part[i] / 100", "Each oil takes its share of them.", "essential"),
+    practice("drops of each oil", "eo_drops_of[i] = eo_volume[i] * drops_per_ml", "So many drops make a mL.", "essential"),
+)

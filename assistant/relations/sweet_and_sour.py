@@ -1,0 +1,21 @@
+"""Syrups, honeys, vinegars, glycerites and decoctions. Grams, mL, percents (°Bx is percent by weight)."""
+
+from __future__ import annotations
+
+from assistant.relations.craft import balance, practice
+
+RELATIONS = (
+    balance("honey by weight", "honey = honey_volume * honey_density", "Millilitres of honey times its density.", "syrup"),
+    practice("sugar counted", "sugar_in = sugar + honey * honey_sugar / 100", "The sugar itself and the sugar in the honey.", "syrup"),
+    balance("weight of the syrup", "syrup_weight = sugar + honey + liquid", "The weights add up.", "syrup"),
+    practice("degrees Brix", "brix = sugar_in / syrup_weight * 100", "Degrees Brix are grams of sugar in 100 g of syrup.", "syrup", "definition of degree Brix (common practice)"),
+    practice("decoction counts as water", "liquid = decoction * 0.99820", "A decoction is taken as plain water.", "syrup"),
+    practice("sugar by weight of liquid", "sugar = liquid * sugar_times", "So many times the weight of the liquid in sugar.", "syrup"),
+    balance("syrup by volume", "syrup_weight = syrup * syrup_density(brix)", "Grams over grams per millilitre are millilitres.", "syrup"),
+    balance("boiled off", "boiled_off = boiled_from - boiled_to", "What was there before, less what is left.", "decoction"),
+    practice("what is left is the decoction", "decoction = boiled_to", "The reduced liquid is what goes on.", "decoction"),
+    practice("acid is shared", "acidity * menstruum = finished_acidity * in_jar", "The acid poured is spread through vinegar and plant water together.", "vinegar"),
+    practice("glycerine is shared", "glycerine * menstruum = finished_glycerine * in_jar", "The glycerine poured is spread through the pour and the plant water.", "glycerite"),
+    practice("glycerine to measure", "glycerine_volume * glycerine_stock = menstruum * glycerine", "The pour holds its percent of pure glycerine.", "glycerite"),
+    practice("water beside the glycerine", "water = menstruum - glycerine_volume", "Glycerine and water are mixed by volume, without shrinkage.", "glycerite"),
+)

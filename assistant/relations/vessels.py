@@ -1,0 +1,18 @@
+"""Jars to macerate in, bottles to fill. mL, percents and whole numbers."""
+
+from __future__ import annotations
+
+from assistant.relations.craft import practice
+
+RELATIONS = (
+    practice("herb and liquid together", "contents = menstruum + herb * herb_room", "The liquid and the room the herb takes in it.", "room"),
+    practice("the liquid alone", "contents = menstruum", "Only the liquid is counted.", "!room"),
+    practice("jars", "jars = ceil(contents / (jar_size * fill / 100))", "Fill each jar so far and go up to the next whole jar.", "jars"),
+    practice("in each jar", "in_each = contents / jars", "Split evenly among the jars.", "jars"),
+    practice("bottles", "bottles = floor(to_bottle / bottle_size)", "Bottles are whole: as many as can be filled to the mark.", "bottling"),
+    practice("left after bottling", "rest = to_bottle - bottles * bottle_size", "What does not fill another bottle.", "bottling"),
+    practice("bottling what was pressed", "to_bottle = racked", "What is bottled is what was pressed and settled.", "bottles_pressed"),
+    practice("bottling the blend", "to_bottle = blend", "The blend is bottled.", "bottles_blend"),
+    practice("bottling the syrup", "to_bottle = syrup", "The syrup is bottled.", "bottles_syrup"),
+    practice("bottling what was made", "to_bottle = menstruum", "What was made is bottled.", "bottles_made"),
+)

@@ -1,0 +1,175 @@
+"""A worked batch as a reply: the answer first, then what it becomes, then what was taken for granted."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from assistant.quantities.vocabulary import VOCABULARY, about, base
+from assistant.reply import Assumption, Question, Step, Value
+from assistant.session.batch import Batch
+from assistant.session.figuring import Worked
+from assistant.session.frames import COMPANIONS, told_keys
+from assistant.session.wording import in_unit, phrase_for, sentence, shown
+
+# Where a thing asked for goes by another name in this kind of work: tried in order until one was found.
+STANDS_FOR = {
+    "strength": ("blend_strength", "finished_strength", "brix", "finished_acidity", "finished_glycerine", "stock_strength", "proof_us"),
+    "stock_strength": ("blend_strength", "strength"),
+    "finished_strength": ("blend_strength", "finished_acidity", "finished_glycerine", "brix"),
+    "menstruum": ("blend", "menstruum_served", "syrup", "volume[*]", "stock"),
+    "in_jar": ("blend", "syrup", "contents"),
+    "herb": ("weight[*]", "dried", "herb_served", "to_gather", "sugar", "volume[*]", "menstruum_weight", "batch"),
+    "stock": ("volume[*]", "spirit_in_hand", "menstruum"),
+    "water": ("volume[water]", "liquid", "decoction"),
+    "decoction": ("volume[decoction]", "boiled_to"),
+    "bottles": ("tins", "jars"),
+    "tins": ("bottles",),
+    "jars": ("tins", "bottles"),
+    "alcohol_grams": ("alcohol_per_dose", "alcohol_per_day"),
+    "pressed": ("in_jar", "blend"),
+    "rest": ("spare", "herb_left"),
+    "herb_left": ("rest", "spare"),
+    "spare": ("rest", "herb_left"),
+    "herb_per_day": ("herb_a_day_of[*]",),
+    "herb_per_dose": ("herb_a_dose_of[*]",),
+    "dose": ("child_dose", "daily"),
+    "child_dose": ("dose",),
+    "supply": ("bottle_size", "blend"),
+    "daily": ("herb_per_day",),
+    "dried": ("herb", "dry_matter"),
+    "bottle_cost": ("materials",),
+    "eo": ("eo_drops",),
+    "eo_drops": ("dose_drops", "eo_drops_of[*]", "drops_per_tin"),
+    "dose_drops": ("eo_drops",),
+    "days": ("course",),
+    "herb_served": ("herb", "menstruum_served"),
+    "ratio": ("ratio_by_weight", "dry_ratio"),
+    "plant_water": ("plant_water",),
+    "herb_per_ml": ("herb_per_ml_jar",),
+    "water_lost": ("boiled_off",),
+    "held_back": ("boiled_off",),
+    "materials": ("bottle_cost",),
+    "sugar": ("volume[sugar]", "weight[sugar]"),
+    "jar_size": ("in_each",),
+}
+
+
+def expand(key: str, batch: Batch) -> list[str]:
+    return [f"{key[:-3]}[{m}]" for m in batch.members] if key.endswith("[*]") else [key]
+
+
+def settle_asked(worked: Worked, asked: Iterable[str]) -> tuple[list[str], list[str]]:
+    """Which keys answer what was asked, and which of the asked stay without an answer."""
+    answers: list[str] = []
+    open_: list[str] = []
+    figures = worked.solution.figures
+    for key in asked:
+        if key in figures and figures[key].origin == "found":
+            answers.append(key)
+            continue
+        stand_ins: list[str] = []
+        for alternative in STANDS_FOR.get(base(key), ()):
+            keys = [k for k in expand(alternative, worked.batch) if k in figures and figures[k].origin == "found"]
+            if keys:
+                stand_ins = keys
+                break
+        if stand_ins:
+            answers.extend(stand_ins)
+        elif key in figures:
+            answers.append(key)
+        else:
+            open_.append(key)
+    return list(dict.fromkeys(answers)), open_
+
+
+def told(worked: Worked) -> list[str]:
+    """What is told unasked, where it was found."""
+    figures = worked.solution.figures
+    return [k for k in told_keys(worked.batch) if k in figures and figures[k].origin == "found"]
+
+
+def companions(worked: Worked, keys: Sequence[str]) -> list[str]:
+    figures = worked.solution.figures
+    extra: list[str] = []
+    for key in keys:
+        for name in COMPANIONS.get(base(key), ()):
+            if name in figures and name not in keys and figures[name].origin == "found":
+                extra.append(name)
+    return list(dict.fromkeys(extra))
+
+
+def value_of(worked: Worked, key: str, origin: str | None = None) -> Value:
+    figure = worked.solution.figures[key]
+    return Value(
+        quantity=base(key), about=about(key), batch=worked.batch.title, value=figure.value, unit=VOCABULARY[base(key)].unit,
+        origin=origin or figure.origin, plus_minus=figure.plus_minus, text=shown(key, figure.value),
+    )  # fmt: skip
+
+
+def steps_for(worked: Worked, keys: Sequence[str]) -> list[Step]:
+    """The derivation of these figures, each step once, in the order a person would do them."""
+    steps: list[Step] = []
+    seen: set[str] = set()
+    for key in keys:
+        for step in worked.solution.derivation(key):
+            if step.key in seen:
+                continue
+            seen.add(step.key)
+            steps.append(
+                Step(quantity=base(step.key), about=about(step.key), batch=worked.batch.title, value=step.value, unit=VOCABULARY[base(step.key)].unit,
+                     relation=step.relation, says=step.says, working=step.working)
+            )  # fmt: skip
+    return steps
+
+
+def assumptions_for(worked: Worked, keys: Sequence[str]) -> list[Assumption]:
+    """The assumptions these figures rest on, with the phrase that changes each."""
+    needed: list[str] = []
+    for key in keys:
+        figure = worked.solution.figures.get(key)
+        if figure is None:
+            continue
+        needed.extend(f.key for f in worked.solution.leaves(key) if f.origin == "assumed")
+    result: list[Assumption] = []
+    for key in dict.fromkeys(needed):
+        assumed = worked.taken.get(key)
+        if assumed is not None and assumed.text:
+            result.append(
+                Assumption(text=assumed.text, quantity=base(key), value=assumed.value, unit=VOCABULARY[base(key)].unit, change_by=assumed.change_by)
+            )
+    return result
+
+
+def first_line(worked: Worked, main: Sequence[str], unit: str, measures: str) -> str:
+    figures = worked.solution.figures
+    parts = []
+    for key in main:
+        text = phrase_for(key, figures[key].value)
+        other = in_unit(key, figures[key].value, unit, measures) if unit else ""
+        parts.append(f"{text} ({other})" if other else text)
+    line = sentence(parts)
+    if "stock" in main and "water" in main and figures["stock"].origin == "found":
+        made = figures.get("menstruum")
+        if made is not None:
+            line = line[:-1] + f"; measure both, or top up to {shown('menstruum', made.value)} (they shrink when mixed, so the parts add up to more)."
+    return line
+
+
+def second_line(worked: Worked, rest: Sequence[str]) -> str:
+    figures = worked.solution.figures
+    return sentence([phrase_for(k, figures[k].value) for k in rest])
+
+
+def assumption_line(assumed: Sequence[Assumption]) -> str:
+    if not assumed:
+        return ""
+    told_ = "; ".join(f"{a.text}{', unless ' + a.change_by if a.change_by else ''}" for a in assumed)
+    return f"Taken for granted: {told_}."
+
+
+def ask_text(questions: Sequence[Question]) -> str:
+    lines = []
+    for q in questions:
+        offers = f" (for example: {'; '.join(q.choices)})" if q.choices else ""
+        lines.append(q.text + offers)
+    return "\n".join(lines)

@@ -1,0 +1,257 @@
+"""Replies put together: answered, noted, asking, conflict, refused, not understood."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from assistant.listening.statements import Reading
+from assistant.quantities.vocabulary import VOCABULARY, about, base, bracket
+from assistant.reply import Caution, Question, Reply, Step, Used, Value
+from assistant.session import answering
+from assistant.session.batch import Batch
+from assistant.session.caring import Care
+from assistant.session.figuring import Worked
+from assistant.session.frames import told_keys
+from assistant.session.merging import Merged
+from assistant.session.offers import offer
+from assistant.session.questions import ASKABLE, question_for
+from assistant.session.wording import in_unit, shown
+from assistant.solving.missing import missing
+from assistant.matter import FUNCTIONS
+
+if TYPE_CHECKING:
+    from assistant.session.conversation import Session
+
+EXAMPLES = ("112 g fresh nettle, 1:2 at 60 %", "make 500 mL of 60 % from 95 %", "600 g fresh leaf at 80 % water, what does it dry to?")
+
+
+class Answers:
+    """The reply to one sentence in the making: what it used so far, and what came of it."""
+
+    def __init__(self, session: Session, heard: str) -> None:
+        self.session = session
+        self.heard = heard
+        self.used: list[Used] = []
+        self.merged: Merged | None = None
+        self.notes: list[str] = []
+
+    # ── the plain outcomes ───────────────────────────────────────────────────────────────────────────────────────────
+
+    def reply(self, status: str, text: str, **fields) -> Reply:
+        batch = fields.pop("batch", None)
+        title = batch.title if isinstance(batch, Batch) else (batch or "")
+        used = tuple(sorted({(u.start, u.end, u.quantity): u for u in self.used if u.text}.values(), key=lambda u: u.start))
+        notes = [f"Read as: {n}." for n in self.notes]
+        return Reply(turn=self.session.turn, heard=self.heard, status=status, batch=title, used=used, text="\n".join([text, *notes]), **fields)
+
+    def not_understood(self, text: str, offer_text: str) -> Reply:
+        return self.reply("not_understood", f"{text} {offer_text}", questions=(Question(text=offer_text, choices=EXAMPLES),))
+
+    def lost(self, reading: Reading) -> Reply:
+        """Nothing in the sentence could be placed: nothing is changed, and what can be said is offered."""
+        words = [w for w in reading.unread if w.isprintable()][:3]
+        where = f" I stopped at “{words[0]}”." if words else ""
+        numbers = [l.text for l in reading.loose]
+        about_numbers = f" What is {', '.join(f'“{n}”' for n in numbers)} meant for?" if numbers else ""
+        text = f"I do not understand that, and nothing was changed.{where}{about_numbers} I do the arithmetic of the bench."
+        return self.reply(
+            "asking" if numbers else "not_understood", text + " Try: " + "; ".join(f"“{e}”" for e in EXAMPLES) + ".",
+            questions=(Question(text=("What is meant by " + ", ".join(f"“{n}”" for n in numbers) + "?") if numbers else "What shall I work out?", choices=EXAMPLES),),
+        )  # fmt: skip
+
+    def noted(self, text: str, batch: Batch | None = None, values: Sequence[Value] = (), questions: Sequence[Question] = ()) -> Reply:
+        return self.reply("noted", text, batch=batch, values=tuple(values), questions=tuple(questions))
+
+    # ── what cannot be ───────────────────────────────────────────────────────────────────────────────────────────────
+
+    def refused_figures(self, merged: Merged) -> Reply:
+        """A figure that cannot be: one message, the rest of the sentence is held for the repair."""
+        lines, questions, wants = [], [], []
+        for key, said, fault in merged.bad:
+            caption = VOCABULARY[base(key)].caption
+            name = f"{about(key)} {caption}" if about(key) else caption
+            value = shown(key, said.value) if said is not None else ""
+            lines.append(f"{name.capitalize()} {value} {fault}.")
+            text, choices = question_for(key)
+            questions.append(Question(text=text, wants=(base(key),), choices=choices))
+            wants.append(key)
+        self.session.hold(merged.batch, wants, self.session.current)
+        text = " ".join(dict.fromkeys(lines)) + " I keep the rest. " + " ".join(dict.fromkeys(q.text for q in questions))
+        return self.reply("refused", text, batch=merged.batch, questions=tuple(questions))
+
+    def doubled(self, merged: Merged) -> Reply:
+        """One thing said twice over with different figures: which one holds?"""
+        questions, steps = [], []
+        rest = merged.batch
+        wants = []
+        for key, values in merged.doubled:
+            texts = [shown(key, v) for v in values]
+            caption = VOCABULARY[base(key)].caption
+            questions.append(Question(text=f"Two figures for the {caption}: {' and '.join(texts)}. Which one holds?", wants=(base(key),), choices=tuple(texts)))
+            steps += [Step(quantity=base(key), about=about(key), value=v, unit=VOCABULARY[base(key)].unit, relation="implied", says=f"the {caption} as said") for v in values]
+            rest = rest.without(key)
+            wants.append(key)
+        self.session.hold(rest, wants, self.session.current)
+        return self.reply("conflict", "\n".join(q.text for q in questions), batch=rest, questions=tuple(questions), steps=tuple(steps))
+
+    def conflicting(self, worked: Worked, merged: Merged) -> Reply:
+        clash = worked.solution.conflicts[0]
+        lines, steps, choices = [], [], []
+        for key, implied, said in clash.implied:
+            caption = _caption(key)
+            if implied is None:
+                lines.append(f"{caption} {shown(key, said)}: nothing fits with the rest")
+                continue
+            lines.append(f"{caption} said {shown(key, said)}, but the rest makes it {shown(key, implied)}")
+            choices.append(f"{caption} {shown(key, implied)}")
+            steps.append(Step(quantity=base(key), about=about(key), batch=worked.batch.title, value=implied, unit=VOCABULARY[base(key)].unit, relation="implied",
+                              says=f"what the other figures make of the {caption}", working=f"said {shown(key, said)}"))  # fmt: skip
+        names = ", ".join(f"{_caption(k)} {shown(k, v)}" for k, _, v in clash.implied)
+        text = f"These cannot all hold: {names}. Which one gives?\n" + "\n".join(f"- {line}" for line in lines)
+        self.session.hold(merged.batch, clash.said, self.session.current)
+        question = Question(text=f"Which gives: {', '.join(_caption(k) for k in clash.said)}?", wants=tuple(base(k) for k in clash.said), choices=tuple(choices))
+        return self.reply("conflict", text, batch=worked.batch, questions=(question,), steps=tuple(steps))
+
+    def impossible(self, worked: Worked, merged: Merged) -> Reply | None:
+        """A result no bench can reach: say why, and what would work."""
+        reason = offer(worked)
+        if reason is None:
+            return None
+        text, question, wants = reason
+        self.session.hold(merged.batch, wants, self.session.current)
+        return self.reply("refused", f"{text} {question.text}", batch=worked.batch, questions=(question,))
+
+    # ── the answer ───────────────────────────────────────────────────────────────────────────────────────────────────
+
+    def answer(self, reading: Reading, merged: Merged, worked: Worked, index: int) -> Reply:
+        session = self.session
+        self.notes = list(reading.notes)
+        if worked.solution.conflicts:
+            return self.conflicting(worked, merged)
+        care = Care(session, worked, reading)
+        if care.stops:
+            return care.stopped(self, merged, index)
+        cannot = self.impossible(worked, merged)
+        if cannot is not None:
+            return cannot
+        asked_now = tuple(worked.batch.wanted) if reading.asked else ()
+        answers, open_ = answering.settle_asked(worked, worked.batch.wanted)
+        told = answering.told(worked)
+        main = answers or told[:1]
+        if asked_now and open_ and not answers:
+            return self.asking(worked, merged, open_, index, care)
+        if not answers and not told:
+            if worked.batch.wanted and open_ and not merged.new_keys:
+                return self.asking(worked, merged, open_, index, care)
+            return self._nothing_yet(worked, merged, index, care)
+        main = list(dict.fromkeys([*main, *answering.companions(worked, main)]))
+        rest = [k for k in told if k not in main]
+        session.keep(worked.batch.having(spoken=worked.batch.spoken | {c.id for c in care.spoken}), index)
+        session.last, session.last_keys = worked, tuple(main)
+        return self._answered(worked, main, rest, reading, merged, care, open_ if asked_now else [])
+
+    def _answered(self, worked: Worked, main: Sequence[str], rest: Sequence[str], reading: Reading, merged: Merged, care: Care, open_: Sequence[str]) -> Reply:
+        unit = unit_asked(reading)
+        lines = [answering.first_line(worked, main, unit, self.session.measures)]
+        if rest:
+            lines.append(answering.second_line(worked, rest))
+        questions = [Question(text=f"What is “{l.text}” for?", choices=()) for l in merged.unplaced]
+        for key in open_:
+            text, choices = question_for(self._missing(worked, key)[0] if self._missing(worked, key) else key)
+            questions.append(Question(text=text, wants=(base(key),), choices=choices))
+        keys = [*main, *rest]
+        assumed = answering.assumptions_for(worked, keys)
+        lines += [answering.assumption_line(assumed), *care.lines, answering.ask_text(questions)]
+        values = [answering.value_of(worked, k) for k in keys]
+        figures = worked.solution.figures
+        for key in merged.new_keys:
+            if key in figures and key not in keys:
+                values.append(answering.value_of(worked, key))
+        for assumption in assumed:
+            key = next((k for k in worked.taken if base(k) == assumption.quantity and worked.taken[k].text == assumption.text), "")
+            if key and key in figures and key not in keys:
+                values.append(answering.value_of(worked, key))
+        return self.reply(
+            "answered", "\n".join(line for line in lines if line), batch=worked.batch, values=tuple(values), assumptions=tuple(assumed),
+            questions=tuple(questions), cautions=tuple(care.spoken), steps=tuple(answering.steps_for(worked, main)),
+        )  # fmt: skip
+
+    def _missing(self, worked: Worked, key: str) -> tuple[str, ...]:
+        askable = [k for k in (*ASKABLE, *(f"strength_of[{m}]" for m in worked.batch.members)) if k not in worked.known or worked.known[k].origin == "assumed"]
+        sets = missing((key,), worked.known, worked.relations, worked.batch.members, FUNCTIONS, bracket, askable)
+        return sets[0] if sets else ()
+
+    def asking(self, worked: Worked, merged: Merged, open_: Sequence[str], index: int, care: Care) -> Reply:
+        wants: list[str] = []
+        for key in open_:
+            needed = self._missing(worked, key)
+            for alternative in answering.STANDS_FOR.get(base(key), ()):
+                if needed:
+                    break
+                for option in answering.expand(alternative, worked.batch):
+                    needed = needed or self._missing(worked, option)
+            wants.extend(needed or (key,))
+        wants = list(dict.fromkeys(wants))
+        questions = []
+        for key in wants[:3]:
+            text, choices = question_for(key)
+            questions.append(Question(text=text, wants=(base(key),), choices=choices))
+        questions += [Question(text=f"What is “{l.text}” for?") for l in merged.unplaced]
+        self.session.hold(worked.batch, wants, index)
+        known = ", ".join(f"{_caption(k)} {shown(k, f.value)}" for k, f in worked.batch.facts.items())
+        lines = ["To work that out I need one thing more." if len(questions) == 1 else "To work that out I need a little more.", answering.ask_text(questions)]
+        if known:
+            lines.append(f"I have: {known}.")
+        lines += care.lines
+        values = [answering.value_of(worked, k, "said") for k in merged.new_keys if k in worked.solution.figures]
+        return self.reply("asking", "\n".join(lines), batch=worked.batch, questions=tuple(questions), cautions=tuple(care.spoken), values=tuple(values))
+
+    def _nothing_yet(self, worked: Worked, merged: Merged, index: int, care: Care) -> Reply:
+        """Facts kept, nothing to tell yet: the kind of work tells what is missing."""
+        batch = worked.batch
+        goals = [k for k in told_keys(batch) if k not in batch.facts]
+        if batch.frames & {"dilution", "mix", "formula", "salve", "tea", "child_rule"} and goals:
+            return self.asking(worked, merged, goals[:1], index, care)
+        if merged.unplaced:
+            questions = [Question(text=f"What is “{l.text}” for?") for l in merged.unplaced]
+            self.session.hold(batch, (), index)
+            return self.reply("asking", answering.ask_text(questions), batch=batch, questions=tuple(questions), cautions=tuple(care.spoken))
+        kept = [f"{_caption(k)} {shown(k, batch.facts[k].value)}" for k in merged.new_keys if k in batch.facts]
+        if not kept and not batch.name and not care.spoken:
+            return self.lost_plain()
+        self.session.keep(batch.having(spoken=batch.spoken | {c.id for c in care.spoken}), index)
+        self.session.last, self.session.last_keys = worked, ()
+        needed = self._missing(worked, "menstruum") if "herb" in batch.facts or "ratio" in batch.facts else ()
+        questions = []
+        if needed:
+            text, choices = question_for(needed[0])
+            questions.append(Question(text=text, wants=(base(needed[0]),), choices=choices))
+            self.session.wants = needed
+        text = f"Noted: {', '.join(kept) or batch.name}." + (" " + questions[0].text if questions else "")
+        values = [answering.value_of(worked, k, "said") for k in merged.new_keys if k in worked.solution.figures]
+        return self.reply("noted", "\n".join([text, *care.lines]), batch=batch, values=tuple(values), questions=tuple(questions), cautions=tuple(care.spoken))
+
+    def lost_plain(self) -> Reply:
+        return self.not_understood("I do not understand that, and nothing was changed.", "Try: " + "; ".join(f"“{e}”" for e in EXAMPLES) + ".")
+
+    def emergency(self, reading: Reading) -> Reply | None:
+        return Care.emergency(self, reading)
+
+
+def unit_asked(reading: Reading) -> str:
+    act = reading.act("in_unit")
+    if act is None:
+        return ""
+    words = [w.lower() for w in act.arguments]
+    return " ".join(words[-2:]) if words[-2:] in (["fluid", "ounces"], ["fl", "oz"]) else words[-1]
+
+
+def _caption(key: str) -> str:
+    caption = VOCABULARY[base(key)].caption
+    return f"{about(key)} {caption}" if about(key) else caption
+
+
+def caution_line(caution: Caution) -> str:
+    head = {"stop": "STOP", "warn": "Caution", "note": "Note"}[caution.level]
+    return f"{head}: {caution.text}"

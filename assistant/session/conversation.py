@@ -1,0 +1,233 @@
+"""Session: sentences in, replies out, one conversation in between."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from assistant.listening.islands import read
+from assistant.listening.phrases import phrase_book
+from assistant.listening.reading import COMMON, read_statements
+from assistant.listening.spelling import Lexicon
+from assistant.listening.statements import Reading
+from assistant.listening.tags import read_tags
+from assistant.listening.words import Habits
+from assistant.cautions.plants import plants
+from assistant.reply import Question, Reply, Used
+from assistant.session import talk
+from assistant.session.answers import Answers
+from assistant.session.batch import Batch
+from assistant.session.merging import begins_anew, earlier_batch, gives_way, lay_over
+from assistant.session.figuring import Worked, work_out
+
+LONGEST_UNDO = 200
+
+
+class Session:
+    """A conversation. `Session()` is in memory and reads nothing of the person's; the same sentences give the same replies on every machine.
+
+    >>> Session().say("112 g fresh nettle, 1:2 at 60 %").status
+    'answered'
+    """
+
+    def __init__(self, book: Path | None = None, folder: Path | None = None) -> None:
+        self.turn = 0
+        self.batches: list[Batch] = []
+        self.current = -1
+        self.history: list[tuple[tuple[Batch, ...], int]] = []
+        self.firsts: list[Batch] = []
+        self.draft: Batch | None = None
+        self.wants: tuple[str, ...] = ()
+        self.measures = "us"
+        self.decimal_comma = False
+        self.last: Worked | None = None
+        self.last_keys: tuple[str, ...] = ()
+        self.gap: tuple[str, float, str] | None = None
+        self.practises = False
+        self.muted: set[str] = set()
+
+    # ── the one way in ───────────────────────────────────────────────────────────────────────────────────────────────
+
+    def say(self, text: str) -> Reply:
+        """Answer one sentence. Never raises on account of what was said."""
+        self.turn += 1
+        answers = Answers(self, text)
+        if not text.strip():
+            return answers.not_understood("I heard nothing.", "Say what you have in hand: “112 g fresh nettle, 1:2 at 60 %”.")
+        reading = self.read(text)
+        return self._respond(reading, answers)
+
+    def read(self, text: str) -> Reading:
+        """A sentence read against the batch in hand; changes nothing."""
+        heard = read(text, Habits(measures=self.measures, decimal_comma=self.decimal_comma, lexicon=lexicon()))
+        context = self.batch.frames if self.batch is not None else frozenset()
+        reading = read_statements(text, heard.items, heard.notes, find_names, context)
+        tags = read_tags(text)
+        reading.tags |= tags.tags
+        reading.denied |= tags.denied
+        reading.passing |= tags.passing
+        return reading
+
+    @property
+    def batch(self) -> Batch | None:
+        """The batch in hand, the draft before it."""
+        if self.draft is not None:
+            return self.draft
+        return self.batches[self.current] if 0 <= self.current < len(self.batches) else None
+
+    # ── from reading to reply ────────────────────────────────────────────────────────────────────────────────────────
+
+    def _respond(self, reading: Reading, answers: Answers) -> Reply:
+        stopped = answers.emergency(reading)
+        if stopped is not None:
+            return stopped
+        handled = talk.handle(self, reading, answers)
+        if handled is not None:
+            return handled
+        return self.take(reading, answers)
+
+    def take(self, reading: Reading, answers: Answers, base: Batch | None = None) -> Reply:
+        """Lay a sentence over the batch it speaks of, and answer."""
+        target, index = self._target(reading) if base is None else (base, self.current)
+        merged = lay_over(target, reading, self.turn, self.wants)
+        self._scale(reading, merged)
+        answers.merged = merged
+        answers.used = [Used(text=reading.heard[a:b][:40], start=a, end=min(b, a + 40), quantity=q) for a, b, q in merged.used if b > a]
+        answers.used += [Used(text=reading.heard[r.start : r.end][:40], start=r.start, end=min(r.end, r.start + 40), quantity=r.what) for r in reading.references]
+        if merged.bad:
+            return answers.refused_figures(merged)
+        variants = talk.variants(self, reading, merged, answers)
+        if variants is not None:
+            return variants
+        if merged.doubled:
+            return answers.doubled(merged)
+        claimed = talk.claimed(self, reading, merged, answers)
+        if claimed is not None:
+            return claimed
+        if not self._says_anything(reading, merged):
+            return answers.lost(reading)
+        worked = self._reconciled(merged)
+        return answers.answer(reading, merged, worked, index)
+
+    def _target(self, reading: Reading) -> tuple[Batch, int]:
+        """The batch a sentence speaks of, and its place among the plans (-1 for a new one)."""
+        current = self.batch
+        if current is None:
+            return Batch(), -1
+        if self.draft is not None:
+            if begins_anew(reading, self.draft, self.batches):
+                self.draft, self.wants = None, ()
+                return Batch(), -1
+            return self.draft, self.current if self.draft_of_current else -1
+        earlier = earlier_batch(reading, self.current, self.batches)
+        if earlier is not None:
+            return self.batches[earlier], earlier
+        if begins_anew(reading, current, self.batches):
+            return Batch(), -1
+        return current, self.current
+
+    draft_of_current = True
+
+    def _scale(self, reading: Reading, merged) -> None:
+        for act in reading.acts:
+            if act.name == "scale_dose" and "dose" in merged.batch.facts:
+                fact = merged.batch.facts["dose"]
+                from dataclasses import replace
+
+                merged.batch = merged.batch.with_facts({"dose": replace(fact, value=fact.value * float(act.arguments[0]))})
+            elif act.name == "set":
+                from assistant.session.batch import Fact
+
+                merged.batch = merged.batch.with_facts({act.arguments[0]: Fact(float(act.arguments[1]), "said", self.turn)})
+                merged.new_keys.add(act.arguments[0])
+            elif act.name == "drop_share":
+                merged.batch = merged.batch.without(*[k for k in merged.batch.facts if k.startswith("share[")])
+                merged.new_keys.add("part")
+
+    def _says_anything(self, reading: Reading, merged) -> bool:
+        if merged.new_keys or merged.unplaced:
+            return True
+        if reading.asked and (self.batch is not None and (self.batch.facts or self.batch.members)):
+            return True
+        if reading.asked and (reading.named or reading.frames):
+            return True
+        return bool(reading.acts) or bool(reading.named) or bool(reading.tags)
+
+    def _reconciled(self, merged) -> Worked:
+        """Solve, letting older figures give way where what was just said replaces what followed from them."""
+        worked = work_out(merged.batch)
+        for _ in range(6):
+            if not worked.solution.conflicts:
+                return worked
+            clash = worked.solution.conflicts[0]
+            loser = gives_way(clash.said, merged.new_keys)
+            if loser is None:
+                return worked
+            merged.batch = merged.batch.without(loser)
+            worked = work_out(merged.batch)
+        return worked
+
+    # ── keeping ──────────────────────────────────────────────────────────────────────────────────────────────────────
+
+    def remember(self) -> None:
+        """A mark to which undo comes back."""
+        self.history.append((tuple(self.batches), self.current))
+        del self.history[:-LONGEST_UNDO]
+
+    def keep(self, batch: Batch, index: int) -> None:
+        """Make a batch the one in hand: a new plan, or the next moment of one."""
+        self.draft, self.wants = None, ()
+        if index < 0:
+            self.remember()
+            self.batches.append(batch)
+            self.firsts.append(batch)
+            self.current = len(self.batches) - 1
+            return
+        if self.batches[index] != batch:
+            self.remember()
+            self.batches[index] = batch
+        self.current = index
+
+    def hold(self, batch: Batch, wants: Sequence[str], index: int) -> None:
+        """Keep what was said for the repair, without making a batch of it."""
+        self.draft, self.wants = batch, tuple(wants)
+        self.draft_of_current = index >= 0
+
+    # ── for the doors ────────────────────────────────────────────────────────────────────────────────────────────────
+
+    def bench_line(self) -> str:
+        """The batch's key figures in one short line, "" where there is none."""
+        batch = self.batch
+        if batch is None or self.last is None:
+            return ""
+        from assistant.session.wording import shown
+
+        keys = ("herb", "ratio", "strength", "menstruum", "finished_strength", "pressed", "blend", "batch")
+        figures = self.last.solution.figures
+        parts = [shown(k, figures[k].value) for k in keys if k in figures]
+        return " · ".join([batch.title or "this batch", *parts[:5]])
+
+    def next_words(self, text: str) -> list[str]:
+        """Words that may come next after `text`, plants among them."""
+        from assistant.session.completing import next_words
+
+        return next_words(text)
+
+
+_lexicon: Lexicon | None = None
+
+
+def lexicon() -> Lexicon:
+    """Every word the bench knows, for judging near misses."""
+    global _lexicon
+    if _lexicon is None:
+        _lexicon = Lexicon(phrase_book().words | COMMON | plants().words())
+    return _lexicon
+
+
+def find_names(words: Sequence[str]) -> list[tuple[int, int, str]]:
+    """Plant names in a row of words: (first, behind the last, the name as said)."""
+    return [(f.start, f.end, f.name) for f in plants().find(list(words))]
+
+
+__all__ = ["Question", "Session"]

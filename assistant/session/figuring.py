@@ -1,0 +1,80 @@
+"""A batch worked out: its facts, its assumptions and the relations of its kind, handed to the solver."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+
+from assistant.cautions.plants import Plant, plants
+from assistant.matter import FUNCTIONS
+from assistant.quantities.vocabulary import bracket
+from assistant.relations import RELATIONS, Relation
+from assistant.session.batch import Batch
+from assistant.session.frames import Assumed, assumptions, relation_tags
+from assistant.session.wording import shown
+from assistant.solving import Known, Solution, solve
+
+PARTS = ("root", "rhizome", "bark", "bulb", "leaf", "flower", "berry", "seed", "herb", "fruit", "resin")
+
+
+@dataclass(frozen=True, slots=True)
+class Worked:
+    """A batch with its solution. `taken` are the assumptions in force, by key."""
+
+    batch: Batch
+    solution: Solution
+    taken: Mapping[str, Assumed]
+    relations: tuple[Relation, ...]
+    tags: frozenset[str]
+    known: Mapping[str, Known]
+
+    def value(self, key: str) -> float | None:
+        return self.solution.value(key)
+
+
+@lru_cache(maxsize=512)
+def relations_for(tags: frozenset[str]) -> tuple[Relation, ...]:
+    """The relations that apply where these tags hold."""
+    return tuple(r for r in RELATIONS if all((t[1:] not in tags) if t.startswith("!") else t in tags for t in r.when))
+
+
+def plant_of(batch: Batch) -> Plant | None:
+    """The plant of a batch as the list knows it; None where several share the name or none is named."""
+    if not batch.plants:
+        return None
+    found = plants().called(batch.plants[0])
+    return None if found is None else found.plant
+
+
+def part_of(batch: Batch) -> str:
+    return next((p for p in PARTS if p in batch.tags), "")
+
+
+def water_range(batch: Batch) -> tuple[str, float, float] | None:
+    plant = plant_of(batch)
+    if plant is None or not plant.is_known:
+        return None
+    span = plant.water_range(part_of(batch))
+    return None if span is None else (batch.plants[0], span.low, span.high)
+
+
+def work_out(batch: Batch, wanted: tuple[str, ...] | None = None, extra: Mapping[str, float] | None = None) -> Worked:
+    """Solve a batch. `extra` are values tried out for a what-else, on top of what was said."""
+    if wanted is not None:
+        batch = batch.having(wanted=wanted)
+    tags = relation_tags(batch)
+    relations = relations_for(tags)
+    plant = plant_of(batch)
+    at_risk = plant is not None and plant.flag("at_risk") is not None
+    taken = assumptions(batch, water_range(batch), at_risk, part_of(batch))
+    known: dict[str, Known] = {}
+    for key, fact in batch.facts.items():
+        known[key] = Known(fact.value, "measured" if fact.origin == "measured" else "said", fact.digits, fact.plus_minus)
+    for key, value in (extra or {}).items():
+        known[key] = Known(value, "said")
+    for assumed in taken:
+        known.setdefault(assumed.key, Known(assumed.value, "assumed"))
+    solution = solve(known, relations, batch.members, FUNCTIONS, bracket, batch.wanted, shown)
+    in_force = {a.key: a for a in taken if a.key in solution.figures and solution.figures[a.key].origin == "assumed"}
+    return Worked(batch, solution, in_force, relations, tags, known)

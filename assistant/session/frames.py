@@ -1,0 +1,236 @@
+"""What kind of work a batch is: which relations speak in it, what is assumed until said, what is told unasked."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from assistant.matter.oils import OIL, fat
+from assistant.matter.sugar import HONEY_DENSITY, HONEY_SUGAR
+from assistant.quantities.vocabulary import about
+from assistant.session.batch import Batch
+
+SOBER = frozenset({"oil", "vinegar", "glycerite", "salve", "tea", "syrup", "essential"})
+MIXED_BY_WEIGHT = frozenset({"salve", "tea"})
+PRESS_METHODS = {
+    "press_drained": (5.0, "just drained", "4 to 6"),
+    "press_hand": (3.0, "squeezed by hand in a cloth", "2.5 to 4"),
+    "press_cloth": (2.5, "twisted in cheesecloth on a stick", "2 to 3"),
+    "press_ricer": (2.0, "a potato ricer", "1.5 to 2.5"),
+    "press_screw": (1.2, "a screw press", "1.0 to 1.5"),
+    "press_hydraulic": (0.8, "a hydraulic press", "0.5 to 1.0"),
+}
+UNMARGINED_PARTS = frozenset({"root", "rhizome", "bark", "bulb"})
+
+
+@dataclass(frozen=True, slots=True)
+class Assumed:
+    """A value taken until the person says otherwise, how it is told, and the phrase that changes it."""
+
+    key: str
+    value: float
+    text: str
+    change_by: str
+
+
+def density_of(member: str) -> float:
+    """Grams per mL of an ingredient of a melt: as listed, by any word of its name, else as oil."""
+    for name in (member, *reversed(member.split())):
+        known = fat(name)
+        if known is not None:
+            return known.density
+    return OIL
+
+
+def relation_tags(batch: Batch) -> frozenset[str]:
+    """The tags that decide which relations speak, from the frames and the facts of a batch."""
+    tags = set(batch.tags)
+    frames, facts = batch.frames, batch.facts
+    tags |= frames
+    if "fresh" in tags and "dried" in tags:
+        tags.discard("dried")
+    if not frames & SOBER:
+        tags.add("spirit")
+    if "vinegar" in frames or "glycerite" in frames:
+        tags.add("watery")
+    if any(k.startswith("part[") for k in facts):
+        tags.add("by_parts")
+    if "recipe" in tags or frames & MIXED_BY_WEIGHT and batch.members:
+        tags.add("recipe")
+    if "salve" in frames:
+        tags |= {"melts"}
+        if "tin_size" in facts:
+            tags.add("tins_by_volume")
+        if "tin_weight" in facts:
+            tags.add("tins_by_weight")
+    wanted = set(batch.wanted)
+    if "mix" in frames or any(k.startswith("strength_of[") for k in facts):
+        tags |= {"mix_strength", "shrinks"}
+    if "formula" in frames:
+        tags.add("takes_blend")
+        if any(k.startswith("price_of[") for k in facts):
+            tags |= {"priced"}
+    if "dose" in frames:
+        tags.add("takes_blend" if "mix" in frames else "takes_jar")
+    if "child_rule" in frames:
+        tags.add("child_rule")
+    if "to_gather" in wanted or "to_gather" in facts:
+        tags.add("gathering")
+    if facts.keys() & {"stand_plants", "plants_taken", "per_plant"}:
+        tags.add("stand")
+    if facts.keys() & {"jar_size", "jars"}:
+        tags.add("jars")
+    if "herb_room" in facts and "no_room" not in tags:
+        tags.add("room")
+    if "to_bottle" not in facts and facts.keys() & {"bottle_size", "bottles"}:
+        tags.add(_bottled_from(batch, tags))
+    if "bottle_size" in facts and (wanted & {"bottles", "rest", "bottle_cost"} or "cost" in frames):
+        tags.add("bottling")
+    if "cost" in frames:
+        tags.add("costed")
+    if "formula" in frames and "bottle_size" in facts:
+        tags.add("fills_bottles")
+        tags.discard("bottling")
+    if "drying_ratio" in facts:
+        tags.add("by_drying_ratio")
+    return frozenset(tags)
+
+
+def _bottled_from(batch: Batch, tags: set[str]) -> str:
+    if "mix" in batch.frames:
+        return "bottles_blend"
+    if "syrup" in batch.frames:
+        return "bottles_syrup"
+    if "dilution" in batch.frames and "pressed" not in batch.facts:
+        return "bottles_made"
+    return "bottles_pressed"
+
+
+def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_risk: bool, part: str) -> list[Assumed]:
+    """What is taken for granted for this batch, in the order it is tried. `water_range` is (plant, low, high) in percent."""
+    taken: list[Assumed] = []
+    frames, facts, tags, wanted = batch.frames, batch.facts, relation_tags(batch), set(batch.wanted)
+
+    def take(key: str, value: float, text: str, change_by: str) -> None:
+        if key not in facts:
+            taken.append(Assumed(key, value, text, change_by))
+
+    take("trim_loss", 0.0, "no trimming loss counted", "“20 % goes off as stalks”")
+    if "gathering" in tags:
+        if at_risk or part in UNMARGINED_PARTS:
+            take("margin", 0.0, "no margin: roots, barks, bulbs and scarce plants are not gathered to spare", "“margin 10 %”")
+        else:
+            take("margin", 15.0, "15 % margin (common practice)", "“drop the margin” or “margin 20 %”")
+    if "fresh" in tags and water_range is not None:
+        name, low, high = water_range
+        middle = (low + high) / 2
+        take("water_content", middle, f"{name} taken at {middle:g} % water (it runs {low:g} to {high:g} %)", "“it is 78 % water”")
+    if tags & {"fresh"}:
+        take("dried_water", 10.0, "dried herb keeps 10 % water", "“dried to 8 %”")
+    pressing = {"pressed", "held_back", "held_per_gram", "racked", "bottles", "rest"}
+    if (wanted & pressing or "pressed" in facts or tags & PRESS_METHODS.keys()) and "yield_share" not in facts and "oil" not in frames:
+        method = next((m for m in PRESS_METHODS if m in tags), "press_hand")
+        value, words, span = PRESS_METHODS[method]
+        if not {"pressed", "in_jar"} <= facts.keys():
+            take("held_per_gram", value, f"the marc holds {value:g} mL per g of dry matter ({words}; {span})", "“the press leaves 1.2 mL a gram”")
+    if "racked" in wanted or tags & {"bottles_pressed"}:
+        take("rack_loss", 0.0, "nothing lost in settling", "“I lose 3 % in settling”")
+    if frames & {"dose", "essential"} or any(k in facts for k in ("dose_drops", "eo", "eo_drops")) or wanted & {"eo_drops", "dose_drops"}:
+        take("drops_per_ml", 20.0, "20 drops to the mL", "“my dropper makes 34 drops a mL”")
+    if "syrup" in frames:
+        take("honey_sugar", HONEY_SUGAR, "honey counts as 82 % sugar", "“my honey is 80 % sugar”")
+        take("honey_density", HONEY_DENSITY, "honey weighs 1.42 g per mL", "“my honey weighs 1.40 g per mL”")
+        for absent in ("honey", "sugar"):
+            if absent not in facts and absent not in wanted and not (absent == "honey" and "honey_volume" in facts):
+                if not (absent == "sugar" and ("sugar_times" in facts or "brix" in facts)):
+                    taken.append(Assumed(absent, 0.0, "", ""))
+        if not facts.keys() & {"liquid", "decoction", "boiled_to", "boiled_from"} and facts.keys() & {"honey", "honey_volume", "sugar"} and "brix" not in facts:
+            taken.append(Assumed("liquid", 0.0, "", ""))
+    if "oil" in frames and "salve" not in frames:
+        take("menstruum_density", OIL, "oil weighs 0.915 g per mL", "“the oil weighs 0.92 g per mL”")
+    if "melts" in tags:
+        for member in batch.members:
+            density = density_of(member)
+            take(f"density_of[{member}]", density, f"{member} weighs {density:g} g per mL", f"“the {member} weighs 0.92 g per mL”")
+    if "glycerite" in frames:
+        take("glycerine_stock", 100.0, "glycerine taken as 100 % (much is sold at 86.5 %)", "“my glycerine is 86.5 %”")
+    if "tea" in frames:
+        take("spoons_per_cup", 1.0, "one spoonful to a cup", "“two spoons per cup”")
+    if "formula" in frames and "bottle_size" in facts:
+        take("bottles", 1.0, "", "")
+    if "jars" in tags:
+        take("fill", 100.0, "jars filled to the brim; fresh plant floats and swells, so leave room", "“fill to 90 %”")
+    if "cost" in frames:
+        take("empty_bottle", 0.0, "no price for the empty bottle", "“the bottle costs 0.90”")
+    return taken
+
+
+# What is told unasked, in order, where it was found. The first of them that is known makes the first line.
+TOLD = {
+    "salve": ("weight[*]", "batch", "tins", "rest"),
+    "tea": ("weight[*]", "batch", "cups", "days"),
+    "formula": ("volume[*]", "blend", "blend_strength", "days", "bottle_cost"),
+    "mix": ("volume[*]", "blend_strength", "blend", "added"),
+    "essential": ("eo", "eo_drops", "eo_drops_of[*]"),
+    "syrup": ("sugar", "honey", "brix", "syrup_weight", "boiled_off"),
+    "vinegar": ("menstruum", "finished_acidity", "herb", "ratio"),
+    "glycerite": ("menstruum", "glycerine_volume", "water", "finished_glycerine", "herb", "ratio"),
+    "oil": ("menstruum", "herb", "ratio", "menstruum_weight", "pressed"),
+    "cost": ("bottles", "bottle_cost", "selling_price", "rest"),
+    "dose": ("days", "supply", "dose", "daily", "child_dose", "herb_per_day", "alcohol_per_dose"),
+    "dilution": ("stock", "water", "menstruum", "strength", "blend_strength"),
+    "tincture": ("menstruum", "herb", "ratio", "strength", "stock", "water", "finished_strength", "in_jar", "pressed"),
+}
+ORDER_OF_FRAMES = ("cost", "salve", "tea", "formula", "mix", "essential", "syrup", "vinegar", "glycerite", "oil", "dose", "dilution")
+
+# Asking for one of these brings its companions: spirit without its water is half an answer.
+COMPANIONS = {
+    "stock": ("water", "menstruum"),
+    "water": ("stock", "menstruum"),
+    "bottles": ("rest",),
+    "rest": ("bottles",),
+    "tins": ("rest",),
+    "herb_served": ("stock", "spirit_short", "herb_left"),
+    "spirit_short": ("stock", "herb_served"),
+    "strength": ("stock", "water"),
+    "dose": ("dose_drops",),
+    "eo": ("eo_drops",),
+    "cups": (),
+    "days": ("daily",),
+    "finished_strength": ("in_jar",),
+    "herb": (),
+    "blend_strength": ("blend",),
+    "child_dose": ("alcohol_per_dose",),
+}
+
+
+def told_keys(batch: Batch) -> list[str]:
+    """Keys to tell unasked, members spelt out."""
+    order: list[str] = []
+    frames: Sequence[str] = [f for f in ORDER_OF_FRAMES if f in batch.frames]
+    if not frames or "herb" in batch.facts and not set(frames) & {"salve", "tea", "formula", "mix", "syrup"}:
+        frames = [*frames, "tincture"]
+    for frame in frames:
+        for key in TOLD[frame]:
+            if key.endswith("[*]"):
+                order.extend(f"{key[:-3]}[{m}]" for m in batch.members)
+            else:
+                order.append(key)
+    if "spirit_in_hand" in batch.facts:
+        order += ["herb_served", "spirit_short", "herb_left"]
+    if "planned_herb" in batch.facts:
+        order += ["spare"]
+    if {"gross", "tare"} & batch.facts.keys():
+        order += ["picked", "herb"]
+    if batch.facts.keys() & {"stand_plants"}:
+        order += ["stand_share"]
+    seen: set[str] = set()
+    return [k for k in order if not (k in seen or seen.add(k))]
+
+
+def member_keys(batch: Batch, name: str) -> list[str]:
+    return [f"{name}[{m}]" for m in batch.members]
+
+
+def is_of(member: str, key: str) -> bool:
+    return about(key) == member

@@ -1,0 +1,331 @@
+"""What a sentence does to a batch: which figures replace which, where a loose figure belongs, whether a new job begins."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+
+from assistant.listening.statements import Loose, Reading, Said
+from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
+from assistant.session.batch import Batch, Fact
+from assistant.session.frames import relation_tags
+
+CONTINUES = ("whatif", "correct", "same", "scale", "scale_n", "scale_first", "scale_dose", "in_unit", "gap", "shrink", "drop_share", "undo", "first", "why")
+UNIT_OF_KIND = {"g": "g", "oz": "g", "mL": "mL", "%": "percent", "bx": "percent", "drop": "drop", "day": "day", "mL/g": "mL/g", "g/mL": "g/mL", ":": "1", "C": "degC"}
+STATE_TAGS = ({"fresh", "dried"}, {"internal", "external"}, {"wild", "garden"})
+FRAME_GROUPS = {"dilution", "mix", "oil", "salve", "syrup", "vinegar", "glycerite", "tea", "formula", "essential"}
+# On a clash with what was said before, the older figure that gives way: what is poured gives way to a new plant weight, and so on.
+GIVES_WAY = (
+    "pressed", "racked", "to_bottle", "finished_strength", "in_jar", "herb_per_ml", "held_back", "contents", "dry_matter", "dried", "stock", "water",
+    "menstruum", "yield_share", "held_per_gram", "to_gather", "gross", "picked", "herb", "blend", "batch", "volume", "weight", "bottles", "tins", "jars",
+    "daily", "dose_drops", "dose", "strength", "share", "part", "ratio", "stock_strength", "water_content",
+)  # fmt: skip
+
+
+@dataclass
+class Merged:
+    """What came of laying a sentence over a batch."""
+
+    batch: Batch
+    used: list[tuple[int, int, str]] = field(default_factory=list)  # (start, end, quantity)
+    unplaced: list[Loose] = field(default_factory=list)
+    bad: list[tuple[str, Said | None, str]] = field(default_factory=list)  # (key, said, what is wrong)
+    doubled: list[tuple[str, list[float]]] = field(default_factory=list)
+    new_keys: set[str] = field(default_factory=set)
+    replaced: dict[str, float] = field(default_factory=dict)
+
+
+def fact_of(said: Said, turn: int) -> Fact:
+    return Fact(said.value, "said", turn, said.said_unit, said.plus_minus, said.low, said.high, _slack(said.value), said.words)
+
+
+def _slack(value: float) -> float:
+    """Half of the last digit a person would have said: 112 → 0.5, 62.5 → 0.05; nothing for small whole numbers, which are exact."""
+    text = f"{value:.6g}"
+    if "e" in text:
+        return abs(value) * 0.005
+    if "." in text:
+        return 0.5 * 10 ** -len(text.split(".")[1]) if len(text.split(".")[1]) <= 3 else 0.0
+    return 0.5 if abs(value) >= 20 else 0.0
+
+
+def wrong_with(key: str, value: float) -> str:
+    """Why a said value cannot be, or an empty text."""
+    name = base(key)
+    q = VOCABULARY[name]
+    if not math.isfinite(value):
+        return "is no number"
+    if q.unit == "percent":
+        if name in ("margin",):
+            return "" if 0 <= value <= 500 else "is no margin"
+        if value > 100 or (value > 99.9 and name in ("water_content", "wilted_water", "dried_water", "trim_loss", "rack_loss")):
+            return "leaves nothing" if value == 100 else "is more than the whole"
+        if value < 0:
+            return "is less than nothing"
+        return ""
+    if value < 0 and q.unit != "degC":
+        return "is less than nothing"
+    if value == 0 and q.unit in ("g", "mL", "1", "g/mL") and name not in ("tare", "water", "honey", "sugar", "empty_bottle", "part", "volume", "weight"):
+        return "is nothing at all"
+    if value > q.high * (1 + 1e-12) or (q.unit in ("g", "mL") and value > 1e6):
+        return "is more than any bench holds"
+    return ""
+
+
+def begins_anew(reading: Reading, batch: Batch, batches: Sequence[Batch]) -> bool:
+    """Whether a sentence opens a new job: a new plant with figures, or a kind of work that shares nothing with the one in hand."""
+    if not batch.facts and not batch.members:
+        return False
+    if any(reading.has(a) for a in CONTINUES):
+        return False
+    names = [n.name for n in reading.named]
+    recipe = reading.ingredients or reading.liquids
+    if recipe and len(reading.ingredients) + len(reading.liquids) >= 2:
+        known = set(batch.members)
+        return not known & {i.name for i in (*reading.ingredients, *reading.liquids)}
+    figures = [s for s in reading.said if not s.weak]
+    if names and batch.name and names[0] != batch.name and names[0] not in batch.members and names[0] not in batch.plants:
+        return bool(reading.said)
+    frames = reading.frames & FRAME_GROUPS
+    if frames and not frames & batch.frames and batch.frames & FRAME_GROUPS and len(figures) >= 2:
+        return True
+    return False
+
+
+def earlier_batch(reading: Reading, current: int, batches: Sequence[Batch]) -> int | None:
+    """The plan a sentence speaks of by its plant's name, where that is not the one in hand."""
+    for named in reading.named:
+        if batches and named.name in (batches[current].name, *batches[current].plants, *batches[current].members):
+            return None
+    for named in reading.named:
+        for i in range(len(batches) - 1, -1, -1):
+            if named.name and named.name in (batches[i].name, *batches[i].plants):
+                return i
+    return None
+
+
+def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) -> Merged:
+    """The batch with a sentence laid over it."""
+    merged = Merged(batch)
+    frames = set(batch.frames) | reading.frames
+    tags = set(batch.tags)
+    for group in STATE_TAGS:
+        if group & reading.tags:
+            tags -= group
+    tags |= reading.tags
+    denied = (set(batch.denied) | reading.denied) - reading.tags
+    tags -= reading.denied
+    facts = dict(batch.facts)
+    members = list(batch.members)
+    name, plants = batch.name, batch.plants
+    if reading.named and not (len(reading.ingredients) >= 2 or len(reading.liquids) >= 2) and not batch.members:
+        if not name or reading.has("same"):
+            name, plants = reading.named[0].name, tuple(dict.fromkeys(n.name for n in reading.named))
+    _recipe(reading, frames, facts, members, turn, merged)
+    said = [s for s in reading.said]
+    loose = list(reading.loose)
+    _place_weak(said, loose, batch, reading, wants, turn)
+    _place_loose(loose, said, batch, reading, wants, merged)
+    _members_of_figures(said, members, reading)
+    by_key: dict[str, list[Said]] = {}
+    for s in said:
+        by_key.setdefault(s.key, []).append(s)
+        merged.used.append((s.start, s.end, s.quantity))
+    for key, sayings in by_key.items():
+        values = list(dict.fromkeys(round(s.value, 9) for s in sayings))
+        chosen = sayings[0]
+        if len(values) > 1:
+            merged.doubled.append((key, values))
+        fault = wrong_with(key, chosen.value)
+        if fault:
+            merged.bad.append((key, chosen, fault))
+            continue
+        if key in facts and abs(facts[key].value - chosen.value) > 1e-9:
+            merged.replaced[key] = facts[key].value
+        facts.pop(key, None)
+        facts[key] = fact_of(chosen, turn)
+        merged.new_keys.add(key)
+    _implied_tags(tags, facts, reading, frames, merged)
+    asked = tuple(dict.fromkeys(_asked_keys(reading, members)))
+    merged.batch = batch.having(
+        name=name, plants=plants, frames=frozenset(frames), tags=frozenset(tags), denied=frozenset(denied), facts=facts, members=tuple(members),
+        wanted=asked or batch.wanted, changed=tuple(merged.new_keys) or batch.changed,
+    )  # fmt: skip
+    return merged
+
+
+def _asked_keys(reading: Reading, members: Sequence[str]) -> Iterable[str]:
+    for asked in reading.asked:
+        q = VOCABULARY[asked.quantity]
+        if q.indexed:
+            for m in members:
+                if not asked.member or asked.member == m:
+                    yield key_for(asked.quantity, m)
+        else:
+            yield asked.quantity
+
+
+def _recipe(reading: Reading, frames: set[str], facts: dict[str, Fact], members: list[str], turn: int, merged: Merged) -> None:
+    """Ingredients of a sentence into the batch: a fresh list replaces the old one, a known member is changed."""
+    lines = reading.ingredients or reading.liquids
+    if not lines:
+        return
+    fresh = len(lines) >= 2 and not any(i.name in members for i in lines)
+    if fresh and members:
+        for key in [k for k in facts if about(k)]:
+            del facts[key]
+        members.clear()
+    quantities = {q for i in lines for q, *_ in i.figures}
+    if reading.liquids:
+        frames.add("mix")
+    elif not frames & {"salve", "tea", "syrup", "essential"}:
+        by_weight = "weight" in quantities and "volume" not in quantities
+        frames.add("recipe_by_weight" if by_weight else "formula")
+        if by_weight:
+            frames.add("tea")
+    for line in lines:
+        if line.name not in members:
+            members.append(line.name)
+        for quantity, value, start, end in line.figures:
+            if quantity == "rest":
+                continue
+            quantity = _recipe_quantity(quantity, frames)
+            key = key_for(quantity, line.name)
+            fault = wrong_with(key, value)
+            if fault:
+                merged.bad.append((key, Said(quantity, value, start, end, line.name), fault))
+                continue
+            facts[key] = Fact(value, "said", turn, digits=0.0)
+            merged.new_keys.add(key)
+            if end > start:
+                merged.used.append((start, end, quantity))
+    rest = [i.name for i in lines if any(q == "rest" for q, *_ in i.figures)]
+    for member in rest:
+        others = [facts[k].value for k in facts if base(k) in ("share", "eo_part") and about(k) in members]
+        key = key_for("eo_part" if "essential" in frames else "share", member)
+        facts[key] = Fact(100.0 - sum(others), "said", turn)
+
+
+def _recipe_quantity(quantity: str, frames: set[str]) -> str:
+    if "essential" in frames and quantity == "share":
+        return "eo_part"
+    return quantity
+
+
+def _place_weak(said: list[Said], loose: list[Loose], batch: Batch, reading: Reading, wants: Sequence[str], turn: int) -> None:
+    """A figure that only its unit spoke for, in a sentence that corrects: it replaces its like, if the batch has one."""
+    if not batch.facts:
+        return
+    for i, s in enumerate(said):
+        if not s.weak:
+            continue
+        unit = VOCABULARY[s.quantity].unit
+        wanted = [w for w in wants if w and VOCABULARY[base(w)].unit == unit]
+        if wanted:
+            said[i] = _renamed(s, wanted[0])
+            continue
+        if s.quantity in batch.facts and not (s.words & frozenset().union(*(f.words for f in batch.facts.values()))):
+            continue
+        like = [(key, fact) for key, fact in batch.facts.items() if VOCABULARY[base(key)].unit == unit]
+        best = _best_like(like, s.value, s.words, batch)
+        if best is not None and (s.quantity not in batch.facts or best[1] >= 3.0):
+            said[i] = _renamed(s, best[0])
+
+
+def _renamed(s: Said, key: str) -> Said:
+    return Said(base(key), s.value, s.start, s.end, about(key), s.said_unit, s.low, s.high, s.plus_minus, False, s.words)
+
+
+def _best_like(like: Sequence[tuple[str, Fact]], value: float, words: frozenset[str], batch: Batch) -> tuple[str, float] | None:
+    scored = []
+    for order, (key, fact) in enumerate(like):
+        score = 0.0
+        own = fact.words | frozenset(VOCABULARY[base(key)].caption.split())
+        score += 3.0 * len(words & own)
+        if about(key) and set(about(key).split()) & words:
+            score += 4.0
+        if value > 0 and fact.value > 0:
+            score -= min(3.0, abs(math.log(value / fact.value)))
+        if key in batch.changed:
+            score += 0.6
+        scored.append((score, order, key))
+    if not scored:
+        return None
+    score, _, key = max(scored)
+    return key, score
+
+
+def _place_loose(loose: list[Loose], said: list[Said], batch: Batch, reading: Reading, wants: Sequence[str], merged: Merged) -> None:
+    """Where a figure that no phrase claimed belongs: an open question first, then its like in the batch."""
+    given = {s.key for s in said}
+    claims = [f for a in reading.acts if a.name in ("why", "claim") for f in a.figures]
+    for figure in loose:
+        if any(abs(figure.value - c) < 1e-9 for c in claims):
+            merged.used.append((figure.start, figure.end, "reference"))
+            continue
+        unit = UNIT_OF_KIND.get(figure.kind, "")
+        candidates = [w for w in wants if w not in given and (not unit or VOCABULARY[base(w)].unit == unit)]
+        if candidates:
+            said.append(_as_said(figure, candidates[0]))
+            given.add(candidates[0])
+            continue
+        like = [
+            (key, fact)
+            for key, fact in batch.facts.items()
+            if key not in given and (not unit or VOCABULARY[base(key)].unit == unit) and not wrong_with(key, figure.value)
+        ]
+        best = _best_like(like, figure.value, figure.words, batch)
+        if best is not None and best[1] > -2.0 and (figure.kind in UNIT_OF_KIND or figure.kind in ("#", "n")):
+            said.append(_as_said(figure, best[0]))
+            given.add(best[0])
+            continue
+        merged.unplaced.append(figure)
+
+
+def _as_said(figure: Loose, key: str) -> Said:
+    return Said(base(key), figure.value, figure.start, figure.end, about(key), figure.said_unit, figure.low, figure.high, None, False, figure.words)
+
+
+def _members_of_figures(said: list[Said], members: Sequence[str], reading: Reading) -> None:
+    """A figure beside a member's name belongs to that member ("skullcap is 40", "60 g of peppermint left")."""
+    if not members:
+        return
+    to_member = {"strength": "strength_of", "herb": "weight", "menstruum": "volume", "ratio": "ratio_of", "stock_strength": "strength_of", "spirit_in_hand": "volume", "dose": "dose"}
+    for i, s in enumerate(said):
+        if s.member or s.quantity not in to_member:
+            continue
+        near = [n.name for n in reading.named if n.name in members and abs(n.start - s.end) < 40 or n.name in members and abs(s.start - n.end) < 40]
+        if near:
+            said[i] = Said(to_member[s.quantity], s.value, s.start, s.end, near[0], s.said_unit, s.low, s.high, s.plus_minus, False, s.words)
+
+
+def _implied_tags(tags: set[str], facts: dict[str, Fact], reading: Reading, frames: set[str], merged: Merged) -> None:
+    if "water_content" in merged.new_keys and "dried" not in reading.tags:
+        tags.discard("dried")
+        tags.add("fresh")
+    if "water_content" in merged.new_keys:
+        tags.add("fresh")
+    if {"fresh", "dried"} <= tags and "fresh" in reading.tags and "dried" in reading.tags:
+        tags.discard("dried")
+    if "neat" in tags and "strength" in merged.new_keys and "stock_strength" in facts and facts["stock_strength"].value != facts["strength"].value:
+        tags.discard("neat")
+    if "by_weight" in tags and "ratio" in merged.new_keys and "ratio_by_weight" not in facts and not frames & {"salve", "tea", "formula"}:
+        facts["ratio_by_weight"] = facts.pop("ratio")
+        merged.new_keys.discard("ratio")
+        merged.new_keys.add("ratio_by_weight")
+    if "dry_basis" in tags and "ratio" in merged.new_keys and "dry_ratio" not in facts:
+        facts["dry_ratio"] = facts.pop("ratio")
+        merged.new_keys.discard("ratio")
+        merged.new_keys.add("dry_ratio")
+
+
+def gives_way(keys: Iterable[str], new: Iterable[str]) -> str | None:
+    """Of figures that clash, the older one that gives way to what was just said."""
+    fresh = set(new)
+    older = [k for k in keys if k not in fresh]
+    ranked = sorted(older, key=lambda k: GIVES_WAY.index(base(k)) if base(k) in GIVES_WAY else len(GIVES_WAY))
+    return ranked[0] if ranked else None
+
+
+__all__ = ["Merged", "begins_anew", "earlier_batch", "gives_way", "lay_over", "relation_tags", "wrong_with"]

@@ -1,0 +1,86 @@
+"""When a figure cannot be reached: the reason, and what would work."""
+
+from __future__ import annotations
+
+from assistant.quantities.vocabulary import VOCABULARY, about, base
+from assistant.reply import Question
+from assistant.session.figuring import Worked, work_out
+from assistant.session.wording import shown
+from assistant.solving import Impossible
+
+MIX = ("blend_strength", "blend")
+
+
+def offer(worked: Worked) -> tuple[str, Question, tuple[str, ...]] | None:
+    """Why the batch cannot be, the question that mends it, and the keys it waits for; None where nothing is wrong."""
+    strength, stock = worked.value("strength"), worked.value("stock_strength")
+    if strength is not None and stock is not None and strength > stock + 1e-6:
+        return _above_stock(worked, strength, stock)
+    mix = _outside_mix(worked)
+    if mix is not None:
+        return mix
+    if worked.solution.impossible:
+        return _impossible(worked, worked.solution.impossible[0])
+    water = worked.value("water")
+    if water is not None and water < -0.5 and "spirit" in worked.tags:
+        question = Question(text="From what strength do you start, and how much do you want?", wants=("stock_strength", "menstruum"), choices=("from 95 %",))
+        return f"That would need {shown('water', -water)} of water taken out, which cannot be done.", question, ("stock_strength", "menstruum")
+    for stuck in worked.solution.unreached:
+        if "finished_strength" in worked.batch.facts and "strength" in stuck.keys:
+            return _above_ceiling(worked)
+    return None
+
+
+def _above_stock(worked: Worked, strength: float, stock: float) -> tuple[str, Question, tuple[str, ...]]:
+    finish = worked.batch.value("finished_strength")
+    if finish is not None and "strength" not in worked.batch.facts:
+        return _above_ceiling(worked)
+    text = (
+        f"{shown('strength', strength)} cannot come out of {shown('strength', stock)}: water only brings a spirit down, so nothing above {shown('strength', stock)} can be made from it."
+    )
+    question = Question(
+        text="Which stronger spirit could you start from?", wants=("stock_strength",), choices=("from 95 %", f"make it {shown('strength', stock)}")
+    )
+    return text, question, ("stock_strength",)
+
+
+def _above_ceiling(worked: Worked) -> tuple[str, Question, tuple[str, ...]]:
+    finish = worked.batch.value("finished_strength") or 0.0
+    stock = worked.value("stock_strength")
+    top = 100.0 if stock is None else stock
+    neat = work_out(worked.batch.without("finished_strength"), extra={"strength": top})
+    ceiling = neat.value("finished_strength")
+    known = f" The highest finish is {shown('finished_strength', ceiling)}" if ceiling is not None else " It lies above what can be reached"
+    text = f"It cannot finish at {shown('finished_strength', finish)}:{known.lower() if ceiling is None else known}, poured at {shown('strength', top)} as it is."
+    question = Question(
+        text="A longer ratio, a drier plant or a lower finish would do; which?", wants=("ratio", "finished_strength", "water_content"),
+        choices=("1:4", f"finish at {int(ceiling or 40)} %", "70 % water"),
+    )  # fmt: skip
+    return text, question, ("ratio", "finished_strength", "water_content")
+
+
+def _outside_mix(worked: Worked) -> tuple[str, Question, tuple[str, ...]] | None:
+    target = worked.batch.value("blend_strength")
+    strengths = {about(k): f.value for k, f in worked.batch.facts.items() if base(k) == "strength_of"}
+    if target is None or len(strengths) < 2 or "mix" not in worked.batch.frames:
+        return None
+    low, high = min(strengths.values()), max(strengths.values())
+    if low - 1e-9 <= target <= high + 1e-9:
+        return None
+    names = " and ".join(shown("strength", s) for s in sorted(strengths.values()))
+    text = f"{shown('strength', target)} lies outside {names}: a blend always lands between its parts."
+    question = Question(text="Which other spirit have you, or which strength would do?", wants=("blend_strength",), choices=(f"make it {shown('strength', (low + high) / 2)}",))
+    return text, question, ("blend_strength",)
+
+
+def _impossible(worked: Worked, what: Impossible) -> tuple[str, Question, tuple[str, ...]]:
+    caption = VOCABULARY[base(what.key)].caption
+    name = f"{about(what.key)} {caption}" if about(what.key) else caption
+    step = worked.solution.figures[what.key].step if what.key in worked.solution.figures else None
+    leaves = [f.key for f in worked.solution.leaves(what.key) if f.origin != "assumed"]
+    said = ", ".join(f"{VOCABULARY[base(k)].caption} {shown(k, worked.solution.figures[k].value)}" for k in leaves)
+    fault = "less than nothing" if what.value < what.low else "more than can be"
+    text = f"That does not work out: the {name} would be {shown(what.key, what.value)}, which is {fault}" + (f" (from {said})." if said else ".")
+    del step
+    question = Question(text="Which of these figures is off?", wants=tuple(base(k) for k in leaves), choices=tuple(VOCABULARY[base(k)].caption for k in leaves[:3]))
+    return text, question, tuple(leaves)

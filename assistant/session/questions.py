@@ -1,0 +1,52 @@
+"""What is asked back, in bench terms, for each thing that may be missing."""
+
+from __future__ import annotations
+
+from assistant.quantities.vocabulary import VOCABULARY, about, base
+
+ASKED_AS = {
+    "herb": ("How many grams of plant go in?", ("it is 112 g",)),
+    "ratio": ("What ratio do you want, plant to menstruum?", ("1:2", "1:5")),
+    "strength": ("What strength do you pour?", ("at 60 %",)),
+    "stock_strength": ("What strength is the spirit you start from?", ("from 95 %", "from 40 %")),
+    "finished_strength": ("What strength shall it finish at?", ("finish at 50 %",)),
+    "water_content": ("How much water is in the fresh plant?", ("80 % water", "70 % water")),
+    "menstruum": ("How many millilitres of menstruum?", ("500 mL of menstruum",)),
+    "pressed": ("How much tincture came out?", ("pressed 400 mL",)),
+    "held_per_gram": ("How much does the marc hold per gram, or how do you press?", ("the press leaves 1.2 mL a gram",)),
+    "jar_size": ("How big are the jars?", ("500 mL jars",)),
+    "bottle_size": ("How big are the bottles?", ("in 50 mL bottles",)),
+    "blend": ("How much do you want in all?", ("100 mL in all",)),
+    "batch": ("How much do you want in all?", ("a 500 g batch",)),
+    "dose": ("How many millilitres is a dose?", ("5 mL three times a day",)),
+    "times_a_day": ("How many times a day?", ("three times a day",)),
+    "adult_dose": ("What is the adult dose?", ("adults take 5 mL",)),
+    "child_weight": ("What does the child weigh?", ("she weighs 20 kg",)),
+    "per_cup": ("How many grams to a cup?", ("2 g per cup",)),
+    "acidity": ("What acidity has the vinegar?", ("5 % vinegar",)),
+    "tare": ("What does the empty bag or basket weigh?", ("the bag is 50 g",)),
+    "gross": ("What did the scale show?", ("742 g with the basket",)),
+    "stock": ("How much of the spirit have you?", ("700 mL of 95 %",)),
+    "dried": ("How much dried herb?", ("60 g dried",)),
+    "brix": ("What strength in °Bx shall the syrup have?", ("to 65 Brix",)),
+}
+
+# What can be read off a scale, a jug or a label comes first.
+ASKABLE = (
+    "herb", "ratio", "strength", "stock_strength", "menstruum", "water_content", "batch", "blend", "bottle_size", "dose", "times_a_day", "adult_dose", "child_weight",
+    "jar_size", "acidity", "glycerine", "pressed", "tare", "gross", "per_cup", "spoon", "cups_a_day", "course", "stock", "decoction", "sugar", "brix", "finished_strength",
+    "tin_size", "tins", "held_per_gram", "yield_share", "dried", "materials", "bottles", "eo_share", "eo_base", "boiled_from", "boiled_to", "planned_herb",
+    "spirit_in_hand", "finished_acidity", "finished_glycerine", "stand_plants", "plants_taken", "per_plant", "honey", "child_years", "child_months", "celsius", "hydrometer",
+)  # fmt: skip
+
+
+def question_for(key: str) -> tuple[str, tuple[str, ...]]:
+    """The question for one missing quantity, and answers that can be said as they stand."""
+    name = base(key)
+    if about(key):
+        if name == "strength_of":
+            return f"What strength is the {about(key)}?", (f"{about(key)} is 40 %",)
+        return f"How much {about(key)} ({VOCABULARY[name].caption})?", ()
+    if name in ASKED_AS:
+        return ASKED_AS[name]
+    return f"What is the {VOCABULARY[name].caption}?", ()

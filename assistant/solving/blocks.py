@@ -1,0 +1,236 @@
+"""Groups of unknowns that hang together are found by guessing one of them and closing in on the guess for which everything holds."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from itertools import pairwise
+
+from assistant.solving.compiling import NO_VALUE, Evaluate
+from assistant.solving.ledger import Ledger, Way
+from assistant.solving.network import Network
+from assistant.solving.roots import COARSE, FINE, first_root, roots_among, scan_points
+from assistant.solving.structure import Group, groups
+from assistant.solving.tearing import Plan, plans
+
+STRAIGHT = 1e-9  # how far the slopes may differ for a curve to count as a straight line
+NOTHING = 1e-10  # of the sides: an equation that holds this well for any guess is redundant
+ROUNDING = 1e-6  # of the sides: what far-off guesses may leave by rounding alone
+SAME = 0.0025  # of the sides: half a percent between the two
+TRUE_ROOT = 1e-6  # of the sides: at a root they are equal; at a jump they only change order
+
+
+def solve_next(ledger: Ledger) -> bool:
+    """Find one more group, or learn that an equation is redundant; False when nothing more can be found this way."""
+    return any(group.key not in ledger.stuck and Search(ledger, group).solve() for group in open_groups(ledger))
+
+
+def open_groups(ledger: Ledger) -> list[Group]:
+    """The groups of two and more; they depend on what is known and not on its value, so that most turns find them ready."""
+
+    def cut() -> list[Group]:
+        instances = ledger.network.instances
+        unknown: dict[int, list[int]] = {}
+        for number, left in enumerate(ledger.open):
+            if left > 1 and number not in ledger.idle:
+                slots = ledger.unknown_in(number)
+                # Through floor and ceil many amounts lead to one whole number: no group is settled by guessing among them.
+                if not any(instances[number].stands_in_steps(slot) for slot in slots):
+                    unknown[number] = slots
+        return [group for group in groups(unknown) if len(group.slots) > 1]
+
+    return ledger.network.remembered((bytes(ledger.known), frozenset(ledger.idle)), cut)
+
+
+@dataclass(frozen=True, slots=True)
+class _Level:
+    """A stage of a plan, compiled: what is guessed, what follows from it, and the sides that must come out equal."""
+
+    guess: int
+    then: tuple[tuple[Evaluate, int], ...]
+    left: Evaluate
+    right: Evaluate
+
+
+@dataclass(frozen=True, slots=True)
+class Course:
+    """A plan ready to be run: levels from the outermost in, and what a Way tells of it."""
+
+    levels: tuple[_Level, ...]
+    slots: tuple[int, ...]
+    leading: tuple[int, ...]
+
+
+def _courses(network: Network, group: Group, spreads: list[float]) -> list[Course]:
+    return [_course(network, plan) for plan in plans(network, group, spreads)]
+
+
+def _course(network: Network, plan: Plan) -> Course:
+    levels: list[_Level] = []
+    for stage in plan:
+        then: list[tuple[Evaluate, int]] = []
+        for number, slot in stage.then:
+            evaluate = network.instances[number].towards(slot).evaluate
+            assert evaluate is not None
+            then.append((evaluate, slot))
+        levels.append(_Level(stage.guess, tuple(then), *network.instances[stage.must_hold].sides()))
+    return Course(
+        tuple(levels),
+        tuple(slot for stage in plan for slot in (stage.guess, *(slot for _, slot in stage.then))),
+        tuple(number for stage in plan for number in (stage.must_hold, *(number for number, _ in stage.then))),
+    )
+
+
+class Search:
+    """The search for one group of one ledger."""
+
+    def __init__(self, ledger: Ledger, group: Group) -> None:
+        self.ledger = ledger
+        self.group = group
+        self.brackets = {slot: ledger.brackets(ledger.network.keys[slot]) for slot in group.slots}
+        spreads = [high - low for low, high in self.brackets.values()]
+        self.courses = ledger.network.remembered(group, lambda: _courses(ledger.network, group, spreads))
+
+    def solve(self) -> bool:
+        """Enter the group's values, or set a redundant equation aside; False when the group stays as it was."""
+        for course in self.courses:
+            trial = _Trial(self.ledger, course, self.brackets)
+            if trial.solve():
+                return True
+            if trial.several:
+                self.ledger.several[self.group.key] = trial.several
+            if trial.several or not trial.has_holes:  # another guess would find the same
+                break
+        self.ledger.stuck[self.group.key] = self.courses[0].leading[0] if self.courses else self.group.equations[0]
+        return False
+
+    def repeats(self) -> bool:
+        """Whether the group is one only by count: one of its equations repeats the others. That one is then set aside."""
+        return bool(self.courses) and _Trial(self.ledger, self.courses[0], self.brackets).repeats()
+
+
+Gap = tuple[float, float]  # left less right, and the size of the two
+
+
+class _Trial:
+    """One course being run.
+
+    has_holes  whether some guesses led nowhere (a division by zero, a density outside its table)
+    several    the values for each root, where more than one lies inside all brackets
+    """
+
+    def __init__(self, ledger: Ledger, course: Course, brackets: Mapping[int, tuple[float, float]]) -> None:
+        self.ledger = ledger
+        self.course = course
+        self.levels = course.levels
+        self.brackets = brackets
+        self.has_holes = False
+        self.several: list[dict[int, float]] = []
+
+    def solve(self) -> bool:
+        """Enter the values, or set a redundant equation aside; False when this guess does not lead to either."""
+        for density in (COARSE, FINE):
+            scan = self._scan(density)
+            if self._is_redundant(scan) or self._straight(scan):
+                return True
+            inside, beyond = self._roots(scan)
+            if len(inside) == 1:
+                return self._enter(inside[0])
+            if inside:
+                self.several = [self._values(root) for root in inside]
+                return False
+        return bool(beyond) and self._enter(beyond[0])
+
+    def repeats(self) -> bool:
+        """Whether what must hold holds for any guess; it is then set aside."""
+        return self._is_redundant(self._scan(COARSE))
+
+    def _scan(self, density: tuple[int, int]) -> list[tuple[float, Gap | None]]:
+        scan = [(x, self._gap(self.levels, x)) for x in scan_points(*self.brackets[self.levels[0].guess], density)]
+        self.has_holes = any(gap is None for _, gap in scan)
+        return scan
+
+    def _gap(self, levels: tuple[_Level, ...], guess: float) -> Gap | None:
+        """What is left between the sides at the outermost level, everything else having been found; None where there is no value."""
+        level = levels[0]
+        values = self.ledger.values
+        values[level.guess] = guess
+        try:
+            for evaluate, slot in level.then:
+                values[slot] = evaluate(values)
+            if len(levels) > 1 and not self._inner_found(levels[1:]):
+                return None
+            a, b = level.left(values), level.right(values)
+        except NO_VALUE:
+            return None
+        return a - b, abs(a) + abs(b)
+
+    def _difference(self, guess: float) -> float | None:
+        gap = self._gap(self.levels, guess)
+        return gap[0] if gap else None
+
+    def _inner_found(self, levels: tuple[_Level, ...]) -> bool:
+        def curve(x: float) -> float | None:
+            gap = self._gap(levels, x)
+            return gap[0] if gap else None
+
+        root = first_root(curve, *self.brackets[levels[0].guess])
+        return root is not None and self._gap(levels, root) is not None
+
+    def _is_redundant(self, scan: list[tuple[float, Gap | None]]) -> bool:
+        """An equation that holds by the same share whatever is guessed tells nothing of the guess: it repeats the others.
+
+        One that fails by the same share, though every guess has a value, contradicts them.
+        """
+        shares = sorted(gap[0] / gap[1] if gap[1] else 0.0 for _, gap in scan if gap)
+        if len(shares) < 3 or shares[-1] - shares[0] > ROUNDING:
+            return False
+        # Guesses far from any sense leave rounding behind, so that it is the bulk of them that tells.
+        if shares[-1 - len(shares) // 4] - shares[len(shares) // 4] > NOTHING:
+            return False
+        contradicts = abs(shares[len(shares) // 2]) > SAME
+        if contradicts and self.has_holes:
+            return False
+        self.ledger.idle.add(self.course.leading[0])
+        if contradicts:
+            self.ledger.clashes.append(self.course.leading[0])
+        return True
+
+    def _straight(self, scan: list[tuple[float, Gap | None]]) -> bool:
+        """Where the gap is a straight line its root is known at once, and may lie outside the bracket: that too is an answer."""
+        middle = [(x, gap[0]) for x, gap in scan[len(scan) // 4 : -len(scan) // 4] if gap]
+        if len(middle) < 3:
+            return False
+        slopes = [(y1 - y0) / (x1 - x0) for (x0, y0), (x1, y1) in pairwise(middle)]
+        steepest = max(slopes, key=abs)
+        if steepest == 0 or max(slopes) - min(slopes) > STRAIGHT * abs(steepest):
+            return False
+        x, y = min(middle, key=lambda point: abs(point[1]))
+        root = x - y / steepest
+        once_more = self._difference(root)  # takes out the rounding of a root far from the scan
+        return self._enter(root if once_more is None else root - once_more / steepest)
+
+    def _roots(self, scan: list[tuple[float, Gap | None]]) -> tuple[list[float], list[float]]:
+        """The roots with every value inside its bracket, and the others."""
+        inside: list[float] = []
+        beyond: list[float] = []
+        for root in roots_among(self._difference, ((x, gap[0] if gap else None) for x, gap in scan)):
+            gap = self._gap(self.levels, root)
+            if gap and abs(gap[0]) <= TRUE_ROOT * gap[1]:
+                (inside if self._all_inside() else beyond).append(root)
+        return inside, beyond
+
+    def _all_inside(self) -> bool:
+        values = self.ledger.values
+        return all(low - 1e-9 * abs(low) - 1e-12 <= values[slot] <= high * (1 + 1e-9) for slot, (low, high) in self.brackets.items())
+
+    def _values(self, guess: float) -> dict[int, float]:
+        self._gap(self.levels, guess)
+        return {slot: self.ledger.values[slot] for slot in self.course.slots}
+
+    def _enter(self, guess: float) -> bool:
+        if self._gap(self.levels, guess) is None:
+            return False
+        slots = self.course.slots
+        self.ledger.found(Way(slots, self.course.leading, searched=True), tuple([self.ledger.values[slot] for slot in slots]))
+        return True

@@ -1,0 +1,43 @@
+"""The way to one answer: only what it needs, inputs before what uses them, told in the order in which the equations name them."""
+
+from __future__ import annotations
+
+from assistant.solving.ledger import Ledger
+
+
+def way_to(ledger: Ledger, slot: int) -> tuple[list[int], list[int]]:
+    """The found slots that lead to this one, itself last, and the given slots they rest on, in order of first use."""
+    found: list[int] = []
+    given: list[int] = []
+    seen: set[int] = set()
+    path = [(slot, iter(inputs_of(ledger, slot)))]
+    seen.add(slot)
+    while path:
+        at, inputs = path[-1]
+        for then in inputs:
+            if then not in seen:
+                seen.add(then)
+                path.append((then, iter(inputs_of(ledger, then))))
+                break
+        else:
+            path.pop()
+            way = ledger.way[at]
+            if way is None:
+                given.append(at)
+            else:
+                # Found together: told together, the guess first, as they were found.
+                found.extend(mate for mate in way.slots if mate not in found)
+                seen.update(way.slots)
+    if slot in found:
+        found.remove(slot)
+        found.append(slot)
+    return found, given
+
+
+def inputs_of(ledger: Ledger, slot: int) -> list[int]:
+    """What a found value rests on directly: the other quantities of its equation, or of all the equations of its group."""
+    way = ledger.way[slot]
+    if way is None:
+        return []
+    inputs = dict.fromkeys(s for number in way.leading for s in ledger.network.instances[number].slots)
+    return [s for s in inputs if s not in way.slots]

@@ -1,0 +1,130 @@
+"""What a solve gives back: every figure with its origin, the steps that led to it, and what cannot be."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+Origin = Literal["said", "measured", "assumed", "found"]
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """A value handed in.
+
+    value       in the key's bench unit
+    tolerance   how far its digits let it be off, in the same unit ("112" is 112 ± 0.5); 0 for what is exact, as a ratio
+    plus_minus  the ± that was said with it, in the same unit; None where none was
+    """
+
+    value: float
+    origin: Origin = "said"
+    tolerance: float = 0.0
+    plus_minus: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One line of working.
+
+    relation  name of the relation used; says and source are the relation's own
+    inputs    the other keys of the equation, in its order
+    together  the keys of the group it was found with, itself included; empty where it was found alone
+    """
+
+    relation: str
+    says: str
+    source: str
+    key: str
+    inputs: tuple[str, ...]
+    value: float
+    together: tuple[str, ...]
+    _written: Callable[[], str] = field(repr=False, compare=False)
+
+    @property
+    def working(self) -> str:
+        """The arithmetic as text, as "112 g × 2 = 224 mL"; written when asked for."""
+        return self._written()
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A value with where it is from. `step` is the last line of its working, None for what was given."""
+
+    key: str
+    value: float
+    origin: Origin
+    step: Step | None = None
+    plus_minus: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Conflict:
+    """The smallest set of said keys that cannot all hold.
+
+    implied    for each of them (key, what the others imply for it, what was said); None where no value of it would do
+    relations  names of the relations that link them
+    """
+
+    said: tuple[str, ...]
+    implied: tuple[tuple[str, float | None, float], ...]
+    relations: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Impossible:
+    """A found value outside what can be: a weight below nothing, a strength above 100 %."""
+
+    key: str
+    value: float
+    low: float
+    high: float
+    relation: str
+
+
+@dataclass(frozen=True, slots=True)
+class Unreached:
+    """Keys that hang together and for which no value inside their brackets makes everything hold, as a finish above what the stock can reach.
+
+    several   where it is not none but more than one: key → value, for each; which one is meant has to be said
+    """
+
+    keys: tuple[str, ...]
+    relation: str
+    several: tuple[Mapping[str, float], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Solution:
+    """Everything that follows from what was known.
+
+    figures     all keys known in the end
+    conflicts   what was said and cannot all hold; with any, nothing was assumed
+    dropped     assumed keys that contradict what was said, and were left out
+    impossible  first causes only: values outside their brackets that rest on none other such
+    unreached   groups without one possible value: with none, or with more than one
+    unsettled   wanted keys that are still unknown
+    """
+
+    figures: dict[str, Figure]
+    conflicts: tuple[Conflict, ...]
+    dropped: tuple[str, ...]
+    impossible: tuple[Impossible, ...]
+    unreached: tuple[Unreached, ...]
+    unsettled: tuple[str, ...]
+    _derive: Callable[[str], tuple[tuple[str, ...], tuple[str, ...]]] = field(repr=False, compare=False)
+
+    def value(self, key: str) -> float | None:
+        """The value of a key, None where it is not known."""
+        figure = self.figures.get(key)
+        return None if figure is None else figure.value
+
+    def derivation(self, key: str) -> tuple[Step, ...]:
+        """The steps this answer needs and no others, in the order a person would do them; empty for what was given or is not known."""
+        steps = (self.figures[k].step for k in self._derive(key)[0]) if key in self.figures else ()
+        return tuple(step for step in steps if step is not None)
+
+    def leaves(self, key: str) -> tuple[Figure, ...]:
+        """The given figures the answer rests on, in the order they are first used."""
+        return tuple(self.figures[k] for k in self._derive(key)[1]) if key in self.figures else ()

@@ -1,0 +1,140 @@
+"""solve(): from what was said, measured and assumed to everything that follows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from functools import partial
+from math import hypot
+
+from assistant.matter.function import Function
+from assistant.relations.relation import Relation
+from assistant.solving.attempt import attempt_all
+from assistant.solving.conflicts import conflicts
+from assistant.solving.derivation import inputs_of, way_to
+from assistant.solving.ledger import Brackets, Ledger
+from assistant.solving.network import network_of
+from assistant.solving.sensitivity import Sensitivities
+from assistant.solving.solution import Conflict, Figure, Impossible, Known, Solution, Step, Unreached
+from assistant.solving.working import Show, plain, working
+
+
+def solve(
+    known: Mapping[str, Known],
+    relations: Sequence[Relation],
+    members: Sequence[str],
+    functions: Mapping[str, Function],
+    brackets: Brackets,
+    wanted: Iterable[str] = (),
+    show: Show = plain,
+) -> Solution:
+    """Everything that follows from what is known.
+
+    known      by key; said and measured values first, then each assumed one, in the order given, if its key is still unknown
+    relations  those that apply to the batch, in order of preference
+    members    the ingredients, for what is indexed
+    functions  the table that the relations refer to
+    brackets   key → lowest and highest value it can have
+    wanted     keys whose lack is to be told (Solution.unsettled)
+    show       how a value is told in a working: key, value → "112 g"
+    """
+    network = network_of(relations, members, functions)
+    ledger, dropped = attempt_all(network, brackets, known)
+    return _solution(ledger, known, conflicts(ledger) if ledger.clashes else (), dropped, tuple(wanted), show)
+
+
+def _solution(
+    ledger: Ledger, known: Mapping[str, Known], clashing: tuple[Conflict, ...], dropped: tuple[str, ...], wanted: tuple[str, ...], show: Show
+) -> Solution:
+    network = ledger.network
+    keys = network.keys
+    spreads = _spreads(ledger, known)
+    figures: dict[str, Figure] = {}
+    for key, value in known.items():
+        slot = network.slot_of.get(key)
+        if slot is None or (ledger.known[slot] and ledger.way[slot] is None):
+            figures[key] = Figure(key, value.value, value.origin, None, value.plus_minus)
+    for slot in ledger.order:
+        if ledger.way[slot] is not None:
+            figures[keys[slot]] = Figure(keys[slot], ledger.values[slot], "found", _step(ledger, slot, show), spreads.get(slot))
+
+    def derive(key: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
+        slot = network.slot_of.get(key)
+        if slot is None:
+            return (), (key,)
+        found, given = way_to(ledger, slot)
+        return tuple(keys[s] for s in found), tuple(keys[s] for s in given)
+
+    return Solution(
+        figures=figures,
+        conflicts=clashing,
+        dropped=dropped,
+        impossible=_impossible(ledger),
+        unreached=tuple(
+            Unreached(
+                tuple(keys[slot] for slot in slots),
+                network.instances[number].relation.name,
+                tuple({keys[slot]: value for slot, value in one.items()} for one in ledger.several.get(slots, ())),
+            )
+            for slots, number in ledger.stuck.items()
+            if not any(ledger.known[slot] for slot in slots)
+        ),
+        unsettled=tuple(key for key in wanted if key not in figures),
+        _derive=derive,
+    )
+
+
+def _step(ledger: Ledger, slot: int, show: Show) -> Step:
+    way = ledger.way[slot]
+    assert way is not None
+    keys = ledger.network.keys
+    instance = ledger.network.instances[way.leading[way.slots.index(slot)]]
+    return Step(
+        relation=instance.relation.name,
+        says=instance.relation.says,
+        source=instance.relation.source,
+        key=keys[slot],
+        inputs=tuple([keys[s] for s in instance.slots if s != slot]),
+        value=ledger.values[slot],
+        together=tuple([keys[s] for s in way.slots]) if len(way.slots) > 1 else (),
+        _written=partial(working, ledger, way, slot, show),
+    )
+
+
+def _spreads(ledger: Ledger, known: Mapping[str, Known]) -> dict[int, float]:
+    """± of each found value from the ± of what was given: first order, each source counted once, independent of each other."""
+    said = {
+        ledger.network.slot_of[key]: value.plus_minus
+        for key, value in known.items()
+        if value.plus_minus and key in ledger.network.slot_of and ledger.way[ledger.network.slot_of[key]] is None
+    }
+    if not said:
+        return {}
+    sensitivities = Sensitivities(ledger)
+    spreads: dict[int, float] = {}
+    for slot in ledger.order:
+        moved = sensitivities.of(slot)
+        spread = hypot(*(change * said[source] for source, change in moved.items() if source in said))
+        if spread:
+            spreads[slot] = spread
+    return spreads
+
+
+def _impossible(ledger: Ledger) -> tuple[Impossible, ...]:
+    """Found values outside their brackets; what only follows from another such is left out."""
+    network = ledger.network
+    tainted: set[int] = set()
+    causes: list[Impossible] = []
+    for slot in ledger.order:
+        way = ledger.way[slot]
+        if way is None:
+            continue
+        if tainted and any(source in tainted for source in inputs_of(ledger, slot)):
+            tainted.add(slot)
+            continue
+        key, value = network.keys[slot], ledger.values[slot]
+        low, high = ledger.brackets(key)
+        margin = 1e-9 * max(abs(low), abs(high), abs(value))
+        if not low - min(margin, 1e-9) <= value <= high + margin:
+            tainted.add(slot)
+            causes.append(Impossible(key, value, low, high, network.instances[way.leading[way.slots.index(slot)]].relation.name))
+    return tuple(causes)

@@ -1,0 +1,160 @@
+"""One step as a line of arithmetic with its numbers in: "112 g × 2 = 224 mL".
+
+A percent is told as a percent, so the hundreds that turn it into a share are not written: "112 g × 80 % = 89.6 g".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from assistant.solving.expression import INVERSE, Call, Name, Node, Number, Pair, Total
+from assistant.solving.ledger import Ledger, Way
+from assistant.solving.network import Instance
+
+Show = Callable[[str, float], str]
+MOST_TERMS = 6  # of a long sum; beyond that the first few and the last are told
+SIGNS = {"+": " + ", "-": " − ", "*": " × ", "/": " ÷ "}
+ROUNDED = {"floor": "rounded down", "ceil": "rounded up"}
+
+
+def plain(_: str, value: float) -> str:
+    """The value alone, where nobody says how to show one."""
+    return f"{value:.6g}"
+
+
+def working(ledger: Ledger, way: Way, slot: int, show: Show) -> str:
+    """The line for one slot of a way."""
+    network = ledger.network
+    instance = network.instances[way.leading[way.slots.index(slot)]]
+    key = network.keys[slot]
+    result = show(key, ledger.values[slot])
+    form = instance.towards(slot).form
+    writer = _Writer(ledger, instance, network.parts(slot)[1], show)
+    if form is None or (way.searched and slot == way.slots[0]):
+        return f"{result}, found so that {writer.side(instance.equation.left)} = {writer.side(instance.equation.right)}"
+    told = writer.right_side(form, wanted_percent=result.endswith("%"))
+    return f"{told} = {result}"
+
+
+class _Writer:
+    """Writes trees of one equation with the values of one ledger."""
+
+    def __init__(self, ledger: Ledger, instance: Instance, unknown: str, show: Show) -> None:
+        self.ledger = ledger
+        self.instance = instance
+        self.unknown = unknown
+        self.show = show
+
+    def right_side(self, form: Node, *, wanted_percent: bool) -> str:
+        """The right side; the hundreds of a wanted percent are not written."""
+        i = self.instance.member
+        return self._product(form, i, wanted_percent=wanted_percent) if _is_product(form) else self._text(form, i)
+
+    def side(self, node: Node) -> str:
+        """One side of the equation as it stands."""
+        return self._text(node, self.instance.member)
+
+    def _text(self, node: Node, i: str) -> str:
+        match node:
+            case Number(text):
+                return text
+            case Name():
+                key = self._key(node, i)
+                return self.show(key, self.ledger.values[self.ledger.network.slot_of[key]])
+            case Call():
+                return self._call(node, i)
+            case Total(inner, others):
+                return self._total(inner, others=others)
+            case Pair("+" | "-" as sign, left, right):
+                hundred = self._is_percent(node, i)
+                first = self._term(left, i, percent=hundred)
+                second = self._term(right, i, percent=hundred)
+                if left == Number("0") and sign == "-":
+                    return f"−{second}"
+                if isinstance(right, Pair) and right.sign in "+-" and sign == "-":
+                    second = f"({second})"
+                return first + SIGNS[sign] + second
+        return self._product(node, i, wanted_percent=False)
+
+    def _term(self, node: Node, i: str, *, percent: bool) -> str:
+        return "100 %" if percent and node == Number("100") else self._text(node, i)
+
+    def _key(self, name: Name, i: str) -> str:
+        member = {"": "", "i": i, "j": self.unknown}[name.index]
+        return f"{name.name}[{member}]" if member else name.name
+
+    def _product(self, node: Node, i: str, *, wanted_percent: bool) -> str:
+        above, below = _factors(node)
+        percents_above = sum(self._is_percent(factor, i) for factor in above)
+        percents_below = sum(self._is_percent(factor, i) for factor in below)
+        hundred = Number("100")
+        while hundred in below and percents_above > 0:
+            below.remove(hundred)
+            percents_above -= 1
+        while hundred in above and (percents_below > 0 or wanted_percent) and len(above) > 1:
+            above.remove(hundred)
+            if percents_below > 0:
+                percents_below -= 1
+            else:
+                wanted_percent = False
+        text = SIGNS["*"].join(self._factor(factor, i) for factor in above)
+        return text + "".join(SIGNS["/"] + self._factor(factor, i) for factor in below)
+
+    def _factor(self, node: Node, i: str) -> str:
+        text = self._text(node, i)
+        many = isinstance(node, Total) and (" + " in text or " − " in text)
+        return f"({text})" if many or (isinstance(node, Pair) and node.sign in "+-") else text
+
+    def _is_percent(self, node: Node, i: str) -> bool:
+        match node:
+            case Name():
+                return self._text(node, i).endswith("%")
+            case Pair("+" | "-", left, right):
+                sides = [side for side in (left, right) if side != Number("100")]
+                return bool(sides) and all(self._is_percent(side, i) for side in sides)
+        return False
+
+    def _call(self, call: Call, i: str) -> str:
+        function = self.ledger.network.functions[call.function.removeprefix(INVERSE)]
+        name = function.name.replace("_", " ")
+        told = [self._argument(argument, unit, i) for argument, unit in zip(call.arguments, function.takes, strict=True)]
+        if call.function.startswith(INVERSE):
+            if function.in_steps:
+                return self._text(call.arguments[0], i)
+            further = f" at {', '.join(told[1:])}" if told[1:] else ""
+            return f"the value whose {name}{further} is {self._text(call.arguments[0], i)}"
+        if function.name in ROUNDED:
+            return f"{told[0]}, {ROUNDED[function.name]}"
+        return f"{name} at {', '.join(told)} ({self._value(call, i):.4g})"
+
+    def _argument(self, node: Node, unit: str, i: str) -> str:
+        text = self._text(node, i)
+        return f"{text} %" if isinstance(node, Number) and unit == "percent" else text
+
+    def _value(self, node: Node, i: str) -> float:
+        return self.ledger.network.compiler(i, self.unknown).compiled(node)(self.ledger.values)
+
+    def _total(self, inner: Node, *, others: bool) -> str:
+        members = [m for m in self.ledger.network.members if not (others and m == self.unknown)]
+        if not members:
+            return "0"
+        if len(members) <= MOST_TERMS:
+            return SIGNS["+"].join(self._text(inner, member) for member in members)
+        first = SIGNS["+"].join(self._text(inner, member) for member in members[:3])
+        return f"{first} + … + {self._text(inner, members[-1])} ({len(members)} in all)"
+
+
+def _is_product(node: Node) -> bool:
+    return isinstance(node, Pair) and node.sign in "*/"
+
+
+def _factors(node: Node) -> tuple[list[Node], list[Node]]:
+    """A product or quotient as what stands above and below the line."""
+    match node:
+        case Pair("*", left, right):
+            (a, b), (c, d) = _factors(left), _factors(right)
+            return a + c, b + d
+        case Pair("/", left, right):
+            (a, b), (c, d) = _factors(left), _factors(right)
+            return a + d, b + c
+    return [node], []

@@ -1,0 +1,157 @@
+"""The tags a batch may bear, read from grammar/tags.txt: one reader for the two rooms that need it.
+
+A tag is a plain yes-or-unknown fact that is no number: the preparation is a tincture, it is for internal use, it was gathered wild.
+Listening finds them in a sentence; a rule names them by their phrase. Tags of one family exclude each other: once "external" is said,
+"internal" is answered with no. Everything else that was not said stays unknown.
+
+How the file is written (`|` separates, `#` begins a remark):
+
+    tag internal | for internal use | of use            name, phrase of a rule after "it is", family
+      drink/drinks/drank                                 a way of saying it: words in order, a/b = either word
+      take .. by mouth                                   ..  up to three other words;  [word] may be missing;  # any number
+      ~ cup of tea                                       ~   weak: counts only while no rival of the family is heard
+      no: external only                                  says that the tag does not hold
+    skip baby food jar                                   words that mean nothing here, so that no tag is read in them
+    also emergency: help + swallowed                     a tag that follows from others heard in the same sentence
+
+A tag whose name is followed by `*` is of this sentence alone (a cry for help, a question about the weather): it is not kept with the batch.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from functools import lru_cache
+
+from assistant.faults import FileFault
+from assistant.places import grammar_file
+
+
+@dataclass(frozen=True, slots=True)
+class Tag:
+    """One tag: its name, how a rule says it, the family whose members exclude each other, and whether it passes with the sentence."""
+
+    name: str
+    phrase: str
+    family: str = ""
+    passing: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Pattern:
+    """One way of saying a tag. `words` holds tuples of alternatives, "#" for any number, "" (skipped word allowed) or ".." for a gap."""
+
+    tag: str
+    words: tuple[tuple[str, ...], ...]
+    weak: bool = False
+    denies: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class TagTable:
+    tags: dict[str, Tag]
+    patterns: tuple[Pattern, ...]
+    follows: tuple[tuple[str, frozenset[str]], ...] = ()
+    rivals: dict[str, frozenset[str]] = field(default_factory=dict)
+
+    def by_phrase(self) -> dict[str, str]:
+        """How a rule says it → tag name."""
+        return {tag.phrase: name for name, tag in self.tags.items()}
+
+    def closed(self, tags: Iterable[str], denied: Iterable[str]) -> tuple[frozenset[str], frozenset[str]]:
+        """Tags and denials with what the families add: a rival of something established is denied."""
+        held = frozenset(tags)
+        against = set(denied)
+        for tag in held:
+            against.update(self.rivals.get(tag, ()))
+        return held, frozenset(against - held)
+
+    @property
+    def passing(self) -> frozenset[str]:
+        return frozenset(name for name, tag in self.tags.items() if tag.passing)
+
+
+@lru_cache(maxsize=1)
+def tag_table() -> TagTable:
+    """The shipped table, read once."""
+    return read_table(grammar_file("tags.txt").read_text(encoding="utf-8"))
+
+
+def read_table(text: str, where: str = "grammar/tags.txt") -> TagTable:
+    """The table in a text written as the head of this page tells.
+
+    fails   FileFault with file and line: a way of saying without a tag, a name given twice, a tag that was never declared
+    """
+    tags: dict[str, Tag] = {}
+    patterns: list[Pattern] = []
+    follows: list[tuple[str, frozenset[str]]] = []
+    current = ""
+    for number, raw in enumerate(text.splitlines(), 1):
+        line = raw.split("#", 1)[0] if raw.lstrip().startswith("#") else raw
+        if not line.strip():
+            continue
+        place = f"{where}, line {number}"
+        if not line[0].isspace():
+            word, _, rest = line.strip().partition(" ")
+            if word == "tag":
+                current = _declare(rest, tags, place)
+            elif word == "skip":
+                current = ""
+                patterns.extend(_spread("", rest.split(), weak=False, denies=False))
+            elif word == "also":
+                current = ""
+                name, _, causes = rest.partition(":")
+                follows.append((name.strip(), frozenset(c.strip() for c in causes.split("+"))))
+            else:
+                raise FileFault(f"a line begins with {word!r}", where=place, try_this="begin it with tag, skip or also, or indent it")
+            continue
+        if not current:
+            raise FileFault("a way of saying belongs to no tag", where=place, try_this="write a line with tag above it")
+        line = line.strip()
+        denies = line.startswith("no:")
+        weak = line.startswith("~")
+        patterns.extend(_spread(current, line.removeprefix("no:").removeprefix("~").split(), weak=weak, denies=denies))
+    _check_follows(follows, tags, where)
+    return TagTable(tags, tuple(patterns), tuple(follows), _rivals(tags))
+
+
+def _declare(rest: str, tags: dict[str, Tag], place: str) -> str:
+    fields = [piece.strip() for piece in rest.split("|")]
+    name = fields[0]
+    passing = name.endswith("*")
+    name = name.rstrip("*")
+    if len(fields) < 2 or not name or not fields[1]:
+        raise FileFault("a tag needs a name and a phrase", where=place, try_this="tag internal | for internal use | of use")
+    if name in tags:
+        raise FileFault(f"the tag {name!r} is declared twice", where=place, try_this="put the ways of saying it in one place")
+    family = fields[2].removeprefix("of ") if len(fields) > 2 else ""
+    tags[name] = Tag(name, fields[1], family, passing)
+    return name
+
+
+def _spread(tag: str, words: list[str], *, weak: bool, denies: bool) -> list[Pattern]:
+    """A written pattern as patterns without optional words."""
+    spread: list[list[tuple[str, ...]]] = [[]]
+    for word in words:
+        if word.startswith("[") and word.endswith("]"):
+            choice = tuple(word[1:-1].split("/"))
+            spread = [[*one, choice] for one in spread] + spread
+        else:
+            choice = tuple(word.split("/"))
+            spread = [[*one, choice] for one in spread]
+    return [Pattern(tag, tuple(one), weak, denies) for one in spread if one and one[0] != ("..",)]
+
+
+def _rivals(tags: dict[str, Tag]) -> dict[str, frozenset[str]]:
+    families: dict[str, set[str]] = {}
+    for name, tag in tags.items():
+        if tag.family:
+            families.setdefault(tag.family, set()).add(name)
+    return {name: frozenset(members - {name}) for members in families.values() for name in members}
+
+
+def _check_follows(follows: list[tuple[str, frozenset[str]]], tags: dict[str, Tag], where: str) -> None:
+    for name, causes in follows:
+        for word in (name, *sorted(causes)):
+            if word not in tags:
+                raise FileFault(f"{word!r} is no tag", where=where, try_this="declare it with a line that begins with tag")

@@ -1,0 +1,42 @@
+"""A warm turn over all dialogues, in milliseconds and as a share of what a person notices.
+
+Run by hand: pytest -s tests/benchmarks
+"""
+
+import statistics
+import time
+
+from assistant import Session
+from tests.dialogues.judge import FOLDER, read_cases
+
+NOTICED = 50.0  # ms: below it an answer seems to be there at once
+KEYSTROKE = 16.0  # ms: one frame of a screen
+
+
+def percentile(times: list[float], share: float) -> float:
+    return sorted(times)[min(int(len(times) * share), len(times) - 1)]
+
+
+def told(name: str, times: list[float], limit: float) -> None:
+    median, high = statistics.median(times), percentile(times, 0.95)
+    print(f"\n{name:12} median {median:6.2f} ms ({median / limit:4.2f} of {limit:g} ms)", end="")
+    print(f"   95th {high:6.2f} ({high / limit:4.2f})   slowest {max(times):6.2f}", end="")
+
+
+def test_turns_and_keystrokes():
+    cases = [case for path in sorted(FOLDER.glob("*.jsonl")) for case in read_cases(path)]
+    turns, keys = [], []
+    Session().say(cases[0]["turns"][0]["say"])
+    for case in cases:
+        session = Session()
+        for turn in case["turns"]:
+            half_typed = turn["say"][: len(turn["say"]) // 2]
+            start = time.perf_counter()
+            session.next_words(half_typed)
+            keys.append((time.perf_counter() - start) * 1e3)
+            start = time.perf_counter()
+            session.say(turn["say"])
+            turns.append((time.perf_counter() - start) * 1e3)
+    told("a turn", turns, NOTICED)
+    told("a keystroke", keys, KEYSTROKE)
+    assert percentile(turns, 0.95) < NOTICED

@@ -1,0 +1,21 @@
+"""Drops in a millilitre."""
+
+from tests.published.bench import found
+from tests.published.reading import published, questions
+
+#: What the conventions count until a person has counted their own dropper.
+DROPS_PER_ML = 20
+
+ANSWERS = {
+    "drops in a mL of water": lambda: DROPS_PER_ML,
+    "drops counted": lambda drops, volume: found("drops_per_ml", "", {"dose_drops": drops, "dose": volume}),
+}
+
+
+@published("drops")
+def test_drops(check):
+    check.holds(ANSWERS[check.asks](*check.given))
+
+
+def test_every_question_about_drops_has_an_answer():
+    assert questions("drops") == set(ANSWERS)

@@ -1,0 +1,138 @@
+"""The arrows between the rooms, read from the source: downward only, no ring, and each heavy library in the rooms named for it."""
+
+import ast
+from collections.abc import Collection
+from pathlib import Path
+
+import pytest
+
+HOUSE = Path(__file__).parents[1] / "assistant"
+
+# Rooms from the ground up; a room may import rooms of a lower floor, and itself.
+FLOORS = (
+    {"faults"},
+    {"reply", "places"},
+    {"quantities", "tagtable"},
+    {"matter"},
+    {"relations"},
+    {"solving", "listening", "cautions", "book", "teaching"},
+    {"answering"},
+    {"session"},
+    {"render", "completing", "turns"},
+    {"wordlist", "repl"},
+    {"cli"},
+    {"__main__"},
+)
+LEVEL = {room: level for level, floor in enumerate(FLOORS) for room in floor}
+
+# library: the modules that may import it
+NAMED_FOR = {
+    "pint": {"quantities.registry"},
+    "sympy": {"solving.algebra", "solving.rearrange"},
+    "lark": {"listening", "cautions"},
+    "prompt_toolkit": {"repl"},
+    "pydantic": {"reply", "cautions", "book"},
+}
+# What knows no trade is handed it: these may not look at those, whatever the floor. The shape of what is handed over is no trade.
+SHAPES = {"relations.relation", "matter.function"}
+# A command for contributors reaches for everything it writes about; no room may import it.
+COMMANDS = {"solving.rearrange"}
+APART = {
+    "solving": {"relations", "matter", "quantities"},
+    "listening": {"relations", "matter", "solving"},
+    "cautions": {"relations", "solving", "listening"},
+}
+
+
+def modules() -> dict[str, Path]:
+    """Dotted name inside the package (without "assistant."): its file."""
+    found = {}
+    for path in sorted(HOUSE.rglob("*.py")):
+        parts = path.relative_to(HOUSE).with_suffix("").parts
+        found[".".join(parts[:-1] if parts[-1] == "__init__" and len(parts) > 1 else parts)] = path
+    return found
+
+
+def imported(source: str, module: str, is_package: bool, own: Collection[str]) -> set[str]:
+    """Every module named in an import anywhere in the source, in full, those inside functions too.
+
+    `from room import words` means the module room.words where there is one (`own` holds their names), else the room itself.
+    """
+    names: set[str] = set()
+    package = ["assistant", *module.split(".")][: None if is_package else -1]
+    for node in ast.walk(ast.parse(source)):
+        if isinstance(node, ast.Import):
+            names |= {alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom):
+            base = ".".join([*package[: len(package) - node.level + 1], node.module or ""]).rstrip(".") if node.level else node.module or ""
+            deeper = {f"{base}.{alias.name}" for alias in node.names}
+            modules_meant = {name for name in deeper if name.removeprefix("assistant.") in own}
+            names |= modules_meant if modules_meant == deeper else {base, *modules_meant}
+    return names
+
+
+def arrows() -> dict[str, set[str]]:
+    """For each module of the house, what it imports: own modules without "assistant.", libraries by their first name."""
+    own = modules()
+    drawn = {}
+    for module, path in own.items():
+        names = imported(path.read_text(encoding="utf-8"), module, path.name == "__init__.py", own)
+        inside = {name.removeprefix("assistant.") for name in names if name.startswith("assistant.")}
+        drawn[module] = {name for name in inside if name in own} | {name.split(".")[0] for name in names if not name.startswith("assistant")}
+    return drawn
+
+
+def room(module: str) -> str:
+    return module.split(".")[0]
+
+
+ARROWS = arrows()
+
+
+def test_the_house_is_read():
+    assert len(ARROWS) > 20
+    assert "reply" in ARROWS["turns"]
+    assert "prompt_toolkit" in ARROWS["repl"]
+
+
+def test_every_room_stands_on_a_floor():
+    assert {room(module) for module in ARROWS} - {"__init__"} <= set(LEVEL)
+
+
+@pytest.mark.parametrize("module", sorted(set(ARROWS) - {"__init__"}))
+def test_imports_go_down_only(module):
+    here = room(module)
+    upward = {name for name in ARROWS[module] if room(name) in LEVEL and room(name) != here and LEVEL[room(name)] >= LEVEL[here]}
+    assert not upward, f"assistant/{module} imports upward or sideways: {sorted(upward)}"
+
+
+@pytest.mark.parametrize("here", sorted(APART))
+def test_rooms_that_are_handed_their_trade_do_not_fetch_it(here):
+    fetched = {(module, name) for module in ARROWS if room(module) == here for name in ARROWS[module] if room(name) in APART[here]}
+    fetched = {(module, name) for module, name in fetched if name not in SHAPES and module not in COMMANDS}
+    assert not fetched
+
+
+def test_no_room_imports_a_command():
+    assert not {module for module, names in ARROWS.items() if names & COMMANDS}
+
+
+def test_there_is_no_ring():
+    own = {module: {name for name in names if name in ARROWS and name != module} for module, names in ARROWS.items()}
+    own.pop("__init__", None)
+    while free := {module for module, names in own.items() if not names & set(own)}:
+        own = {module: names for module, names in own.items() if module not in free}
+    assert not own, f"a ring runs through {sorted(own)}"
+
+
+@pytest.mark.parametrize("library", sorted(NAMED_FOR))
+def test_a_heavy_library_stays_in_the_rooms_named_for_it(library):
+    allowed = NAMED_FOR[library]
+    strangers = {module for module, names in ARROWS.items() if library in names and module not in allowed and room(module) not in allowed}
+    assert not strangers, f"{library} is imported by {sorted(strangers)}"
+
+
+def test_the_reader_of_imports_sees_every_kind():
+    source = "import lark\ndef f():\n    from assistant.solving import algebra\n    from . import words\n    from ..reply import Reply\n"
+    own = {"listening", "listening.words", "solving", "solving.algebra", "reply"}
+    assert imported(source, "listening.reading", False, own) == {"lark", "assistant.solving.algebra", "assistant.listening.words", "assistant.reply"}
