@@ -12,9 +12,10 @@ import sys
 import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import TextIO
+from typing import TYPE_CHECKING, TextIO
 
-from assistant.reply import Reply
+if TYPE_CHECKING:  # the prompt stands before pydantic is loaded
+    from assistant.reply import Reply
 
 NARROWEST = 20
 WIDEST = 100  # longer lines are hard to follow with an eye that has just left the jar
@@ -148,7 +149,7 @@ def _fitting(word: str, room: int) -> int:
     return max(len(word), 1)
 
 
-def on_screen(reply: Reply, look: Look) -> str:
+def on_screen(reply: "Reply", look: Look) -> str:
     """The reply laid out, without a newline at its end."""
     text = clean(reply.text).strip("\n")
     if look.plain:
@@ -166,7 +167,7 @@ def laid(text: str, look: Look) -> str:
     return aloud(text) if look.plain else "\n".join(piece for line in text.split("\n") for piece in wrap(line, look.width))
 
 
-def _style(line: str, number: int, reply: Reply) -> str:
+def _style(line: str, number: int, reply: "Reply") -> str:
     for caution in reply.cautions:
         if caution.text and clean(caution.text).split("\n")[0] in line:
             return _BY_LEVEL[caution.level]

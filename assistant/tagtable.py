@@ -8,7 +8,8 @@ How the file is written (`|` separates, `#` begins a remark):
 
     tag internal | for internal use | of use            name, phrase of a rule after "it is", family
       drink/drinks/drank                                 a way of saying it: words in order, a/b = either word
-      take .. by mouth                                   ..  up to three other words;  [word] may be missing;  # any number
+      take .. by mouth                                   ..  up to three other words;  [word] may be missing
+      he is #1-17 years                                  #  any number, #1-17 one of that range;  ^a/b a word that is none of these
       ~ cup of tea                                       ~   weak: counts only while no rival of the family is heard
       no: external only                                  says that the tag does not hold
     skip baby food jar                                   words that mean nothing here, so that no tag is read in them

@@ -4,10 +4,12 @@ A fault of the family BenchError, a bug in the program, and a line too long to b
 happened and what to do; the bench stays as it was. Nothing here knows a terminal.
 """
 
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from assistant.faults import BenchError
-from assistant.reply import Question, Reply
+
+if TYPE_CHECKING:  # the prompt stands before pydantic is loaded
+    from assistant.reply import Reply
 
 LONGEST_SENTENCE = 20_000  # characters; far above what anybody says in a breath, far below what would hold up the bench
 
@@ -15,12 +17,12 @@ LONGEST_SENTENCE = 20_000  # characters; far above what anybody says in a breath
 class Talker(Protocol):
     """What a door needs of a session."""
 
-    def say(self, text: str) -> Reply: ...
+    def say(self, text: str) -> "Reply": ...
     def next_words(self, text: str) -> list[str]: ...
     def bench_line(self) -> str: ...
 
 
-def answer(talker: Talker, sentence: str) -> Reply:
+def answer(talker: Talker, sentence: str) -> "Reply":
     """The reply to a sentence; never raises on account of it."""
     if len(sentence) > LONGEST_SENTENCE:
         return refusal(
@@ -40,7 +42,9 @@ def answer(talker: Talker, sentence: str) -> Reply:
         )
 
 
-def refusal(heard: str, happened: str, ask: str) -> Reply:
+def refusal(heard: str, happened: str, ask: str) -> "Reply":
+    from assistant.reply import Question, Reply
+
     text = happened if ask in happened else f"{happened}\n{ask}"
     return Reply(heard=heard, status="refused", text=text, questions=(Question(text=ask),))
 

@@ -17,14 +17,14 @@ from lark.lexer import Token as LarkToken
 from lark.visitors import merge_transformers
 
 from assistant.listening.counts import Counting, Measuring
-from assistant.listening.shapes import SHAPES, Around
+from assistant.listening.shapes import SHAPES, Around, mentions
 from assistant.listening.tables import bench_grammar
 from assistant.listening.tokens import Token
 from assistant.listening.words import Habits, read_words
 
 __all__ = ["Habits", "Heard", "Item", "read"]
 
-MAX_ISLAND = 24  # words; no amount is longer, and a row of number words must not make the reading slow
+MAX_ISLAND = 120  # words: the parts of forty ingredients; what is longer must not make the reading slow
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,21 +61,25 @@ class Item:
 
 @dataclass(frozen=True, slots=True)
 class Heard:
-    """A sentence read: its items in order, and a note on each word that was read as another ("metruum → menstruum")."""
+    """A sentence read: its items in order, and a note on each word that was read as another ("metruum → menstruum").
+
+    measures    the country named beside a unit ("imperial pint"), worth keeping for the sentences to come; or ""
+    """
 
     items: tuple[Item, ...]
     notes: tuple[str, ...]
+    measures: str = ""
 
 
 def read(sentence: str, habits: Habits = Habits()) -> Heard:  # noqa: B008  (frozen)
     """Read a sentence into items; any text at all has a reading, and every number in it lies in exactly one item."""
     tokens, notes = read_words(sentence, habits)
     items: list[Item] = []
-    first_words = _grammar().first_words
+    first_words, said = _grammar().first_words, mentions(tokens)
     at, ended = 0, -1  # ended: where the tokens of the last item stop
     while at < len(tokens):
         token = tokens[at]
-        found = _island(tokens, at, sentence, habits, items) if token.type in first_words else None
+        found = _island(Around(tokens, at, at, items, habits, said), sentence) if token.type in first_words else None
         if found is None:
             items.append(_plain(token, sentence))
             at += 1
@@ -90,7 +94,7 @@ def read(sentence: str, habits: Habits = Habits()) -> Heard:  # noqa: B008  (fro
         else:
             items.append(item)
         at = ended = after
-    return Heard(tuple(items), tuple(notes))
+    return Heard(tuple(items), tuple(notes), said.measures)
 
 
 # --- the grammar, set on a stretch of words -----------------------------------------------------------------------------
@@ -100,8 +104,8 @@ class _Grammar:
     """bench.lark, ready to be set on a stretch of tokens."""
 
     def __init__(self) -> None:
-        self.lark = bench_grammar(merge_transformers(Measuring(), numbers=Counting()))
-        self.first_words = frozenset(str(name) for name in self.lark.parse_interactive("").choices() if name.isupper())
+        self.lark = bench_grammar(merge_transformers(Measuring(), numbers=Counting()))  # type: ignore[no-untyped-call]
+        self.first_words = frozenset(str(name) for name in self.lark.parse_interactive("").choices() if name.isupper())  # type: ignore[no-untyped-call]
         self.end = LarkToken("$END", "")
 
     def longest(self, tokens: list[Token], at: int, limit: int) -> list[int]:
@@ -111,10 +115,10 @@ class _Grammar:
         try:
             for size in range(1, min(limit, len(tokens) - at) + 1):
                 token = tokens[at + size - 1]
-                if token.type not in parser.choices():
+                if token.type not in parser.choices():  # type: ignore[no-untyped-call]
                     break
                 parser.feed_token(token)  # type: ignore[arg-type]  # has the one field the parser looks at
-                if "$END" in parser.choices():
+                if "$END" in parser.choices():  # type: ignore[no-untyped-call]
                     ends.append(size)
         except UnexpectedInput:
             pass
@@ -136,14 +140,15 @@ def _grammar() -> _Grammar:
     return _Grammar()
 
 
-def _island(tokens: list[Token], at: int, sentence: str, habits: Habits, items: list[Item]) -> tuple[Item, int] | None:
-    """The longest island that begins at `at` and makes sense where it stands, and the token behind it."""
-    grammar = _grammar()
+def _island(around: Around, sentence: str) -> tuple[Item, int] | None:
+    """The longest island that begins at `around.at` and makes sense where it stands, and the token behind it."""
+    grammar, tokens, at = _grammar(), around.tokens, around.at
     for size in reversed(grammar.longest(tokens, at, MAX_ISLAND)):
         tree = grammar.tree(tokens, at, size)
         if tree is None:
             continue
-        meaning = SHAPES[tree.data](tree.children, Around(tokens, at, at + size, items, habits))
+        around.end = at + size
+        meaning = SHAPES[tree.data](tree.children, around)
         if meaning is not None:
             start, end = tokens[at].start, tokens[at + size - 1].end
             return Item(text=sentence[start:end], start=start, end=end, **meaning), at + size

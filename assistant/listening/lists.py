@@ -196,7 +196,7 @@ def _ratio_of_names(pieces: list[Piece], tokens: list[str], names: dict[int, tup
     for i in range(len(pieces)):
         if i in names:
             behind, first = names[i]
-            if behind < len(pieces) and tokens[behind] in ("to", ":") and behind + 1 in names:
+            if behind < len(pieces) and tokens[behind] in ("to", ":") and behind + 1 in names and _known(tokens, i) and _known(tokens, behind + 1):
                 last, second = names[behind + 1]
                 for at in (*range(last, min(last + 4, len(pieces))), *range(max(0, i - 3), i)):
                     item = pieces[at].item
@@ -210,6 +210,10 @@ def _ratio_of_names(pieces: list[Piece], tokens: list[str], names: dict[int, tup
                 if two is not None and two.kind in ("<part>", "<#>"):
                     return [one, two]
     return []
+
+
+def _known(tokens: list[str], at: int) -> bool:
+    return tokens[at] == "@" or tokens[at] in STUFF
 
 
 def _parts_of_names(pieces: list[Piece], tokens: list[str], names: dict[int, tuple[int, str]]) -> list[Line]:

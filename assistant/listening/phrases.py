@@ -17,8 +17,11 @@ from assistant.places import grammar_file
 FILES = ("01-words.txt", "02-gathering.txt", "03-spirit.txt", "04-jar.txt", "05-vessels.txt", "06-recipes.txt", "07-doses.txt", "08-talk.txt")
 GAP = r"(?:[^<>,.;?! ]+ ){0,%d}"
 LOOSE_GAP = r"(?:[^<>.;?! ]+ ){0,%d}"
+# Words that say little by themselves: a phrase that rests on them gives way to one that names its quantity.
+FUNCTION_WORDS = frozenset("using off at to with in of for on from by the a an is it its it's and or my , . as into be are was so then that this i up down out about".split())
+LITTLE = 0.3
 KINDS_OF_UNIT = {"g": "g", "mL": "mL", "percent": "%", "1": "#", "drop": "drop", "day": "day", "g/mL": "g/mL", "mL/g": "mL/g", "degC": "C"}
-ALSO = {"g": ("g", "oz"), "mL": ("mL", "oz"), "#": ("#", "n"), "any": ("g", "oz", "mL", "%", "#", "n", ":", "drop", "day", "mL/g", "g/mL", "part", "x", "money", "C", "per")}
+ALSO = {"g": ("g", "oz"), "mL": ("mL", "oz"), "#": ("#", "n"), "bx": ("bx",), "any": ("g", "oz", "mL", "%", "#", "n", ":", "drop", "day", "mL/g", "g/mL", "part", "x", "money", "C", "per")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,8 +146,13 @@ class PhraseBook:
         weight = bonus
         parts: list[str] = []
         depth = 0
+        group_worth = 0.0
         for element in body.split():
             if element in ("(", "|", ")", ")?", ")*", ")+"):
+                if element == "(" and depth == 0:
+                    group_worth = 1.0
+                elif element in (")", ")+") and depth == 1:
+                    weight += group_worth
                 depth += {"(": 1, "|": 0}.get(element, -1)
                 parts.append({"(": "(?:", "|": "|"}.get(element, element))
                 continue
@@ -165,8 +173,11 @@ class PhraseBook:
                 parts.append(f"(?:{text})?" if optional else text)
                 continue
             words = self._alternatives(core)
+            worth = LITTLE if words & FUNCTION_WORDS else 1.0
+            if depth > 0:  # a group is worth what its least telling word is
+                group_worth = min(group_worth, worth)
             if not optional and depth == 0:
-                weight += 1.0
+                weight += worth
                 if words and (not anchors or len(words) < len(anchors)):
                     anchors = frozenset(w.split("_")[0] for w in words)
             self.words.update(part for w in words for part in w.split("_") if part.isalpha())

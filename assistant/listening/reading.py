@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 
 from assistant.listening.liquids import read_liquids
 from assistant.listening.lists import read_list
@@ -59,9 +60,10 @@ def read_statements(
     read_liquids(pieces, tokens, taken, reading, surroundings)
     matches = book.find(tokens, surroundings, acts=("do", "say", "ask"))
     acts = [m for m in matches if m.phrase.act == "do"]
-    _take_acts(acts, pieces, reading)
+    _take_acts(acts, pieces, reading, taken)
     covered: set[int] = set()
-    _take_said([m for m in matches if m.phrase.act == "say"], pieces, reading, taken, covered)
+    _take_said([m for m in matches if m.phrase.act == "say" or (m.phrase.act == "ask" and any(q != "_" for q, _ in m.taken))], pieces, reading, taken, covered)
+    _sort_strengths(reading)
     _take_asked([m for m in matches if m.phrase.act == "ask"], pieces, reading, covered)
     _keep_loose(pieces, reading, taken)
     reading.questioning = any(p.code == "?" for p in pieces) or bool(reading.asked)
@@ -106,7 +108,10 @@ def _take_tags(match: Match, reading: Reading) -> None:
     target.update(match.phrase.gives)
 
 
-def _take_acts(matches: list[Match], pieces: list[Piece], reading: Reading) -> None:
+HOLDS_ITS_FIGURES = frozenset({"aside", "scale_n", "scale_first", "scale_dose", "top_up", "top_up_to"})
+
+
+def _take_acts(matches: list[Match], pieces: list[Piece], reading: Reading, taken: set[int]) -> None:
     covered: set[int] = set()
     for match in matches:
         span = set(range(match.first, match.last))
@@ -115,6 +120,13 @@ def _take_acts(matches: list[Match], pieces: list[Piece], reading: Reading) -> N
         covered |= span
         figures = tuple(p.item.value for p in pieces[match.first : match.last] if p.item is not None and p.is_island and p.item.value is not None)
         name, *arguments = match.phrase.gives
+        if name in HOLDS_ITS_FIGURES:
+            islands = [i for i in range(match.first, match.last) if pieces[i].is_island]
+            if any(i in taken for i in islands) or (name.startswith("scale") and not islands and not arguments):
+                continue
+            taken.update(islands)
+            for i in islands:
+                reading.references.append(Reference("reference", pieces[i].start, pieces[i].end, pieces[i].item.value if pieces[i].item else None))
         words = tuple(p.text for p in pieces[match.first : match.last])
         reading.acts.append(Act(name, tuple(arguments) or words, pieces[match.first].start, pieces[match.last - 1].end, figures))
 
@@ -153,7 +165,8 @@ def _take_said(matches: list[Match], pieces: list[Piece], reading: Reading, take
                 postponed.append((match, values))
                 continue
             _accept(match, values, pieces, reading, taken, given)
-            covered.update(range(match.first, match.last))
+            if match.phrase.act == "say":
+                covered.update(range(match.first, match.last))
     for match, values in postponed:
         if any(i in taken for _, i, _ in values) or match.phrase.weight < 0:
             continue
@@ -180,8 +193,24 @@ def _accept(match: Match, values: list[tuple[str, int, float]], pieces: list[Pie
                 plus_minus=None if item.plus_minus is None else item.plus_minus * scale,
                 weak=match.phrase.weight < 0.5,
                 words=_around(pieces, index),
+                phrase=match.first,
             )
         )
+
+
+def _sort_strengths(reading: Reading) -> None:
+    """Two strengths in one breath and nothing that tells them apart: the higher is the stock's, the lower is what it is brought to.
+
+    The volume said with the stock's strength is spirit on the shelf: what there is to use where a plant sets the need, else what is used up.
+    """
+    strengths = [s for s in reading.said if s.quantity == "strength"]
+    if len(strengths) == 2 and not any(s.quantity == "stock_strength" for s in reading.said) and not reading.has("compare"):
+        stock = max(strengths, key=lambda s: s.value)
+        reading.said[reading.said.index(stock)] = replace(stock, quantity="stock_strength")
+        for i, s in enumerate(reading.said):
+            if s.quantity == "menstruum" and s.phrase == stock.phrase:
+                planted = any(o.quantity in ("herb", "planned_herb", "ratio") for o in reading.said)
+                reading.said[i] = replace(s, quantity="spirit_in_hand" if planted else "stock")
 
 
 def _take_asked(matches: list[Match], pieces: list[Piece], reading: Reading, said: set[int]) -> None:

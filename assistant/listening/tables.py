@@ -35,7 +35,7 @@ def bench_grammar(transformer: Any) -> Lark:
         kept = json.loads(place.read_text(encoding="utf-8"))
         if kept.pop("made_of", None) == fingerprint():
             # Lark.load takes no callbacks; this is what lark's own generated parsers call. The checksum pins the release.
-            made: Lark = Lark._load_from_dict(**_with_numbers_as_keys(kept), transformer=transformer)
+            made: Lark = Lark._load_from_dict(**_with_numbers_as_keys(kept), transformer=transformer)  # type: ignore[no-untyped-call]
             return made
     return build(transformer)
 

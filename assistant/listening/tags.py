@@ -109,7 +109,7 @@ def _index_of(patterns: tuple[Pattern, ...]) -> dict[str, tuple[Pattern, ...]]:
     found: dict[str, list[Pattern]] = {}
     for pattern in patterns:
         for first in pattern.words[0]:
-            found.setdefault(first, []).append(pattern)
+            found.setdefault("#" if first[0] == "#" else first, []).append(pattern)
     return {word: tuple(sorted(some, key=lambda p: -len(p.words))) for word, some in found.items()}
 
 
@@ -152,13 +152,30 @@ def _end(words: list[tuple[str, int, int]], at: int, wanted: tuple[tuple[str, ..
                 return 0
             word = words[place][0]
             place += 1
-            if word in choice or ("#" in choice and word[0].isdigit()):
+            if _fits(word, choice):
                 break
             if not gap:
                 return 0
             gap -= 1
         gap = 0
     return place
+
+
+def _fits(word: str, choice: tuple[str, ...]) -> bool:
+    first = choice[0]
+    if first[0] == "^":
+        return word != first[1:] and word not in choice and not ("^#" == first and word[0].isdigit())
+    if word in choice:
+        return True
+    if not word[0].isdigit() or not any(one[0] == "#" for one in choice):
+        return False
+    return any(one == "#" or (one[0] == "#" and _within(word, one)) for one in choice)
+
+
+def _within(word: str, span: str) -> bool:
+    """Whether a number lies in a range written #1-17."""
+    low, _, high = span[1:].partition("-")
+    return word.isdigit() and int(low) <= int(word) <= int(high)
 
 
 def _negated(words: list[tuple[str, int, int]], at: int) -> bool:

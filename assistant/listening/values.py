@@ -14,6 +14,8 @@ def value_for(name: str, item: Item | None, notes: list[str] | None = None) -> f
     if item is None or item.value is None:
         return None
     unit = VOCABULARY[name].unit
+    if item.kind == "number" and not _plausible(name, item.value):
+        return None
     if item.kind in ("number", "parts", "frequency", "money", "temperature", "parts_list"):
         return item.value
     if item.kind in ("percent", "proof"):
@@ -35,3 +37,15 @@ def value_for(name: str, item: Item | None, notes: list[str] | None = None) -> f
             return item.value / 30.0
         return None
     return None
+
+
+def _plausible(name: str, value: float) -> bool:
+    """Whether a bare number can be meant for this quantity: nobody says "0.9" for a volume or "40" for a density."""
+    unit = VOCABULARY[name].unit
+    if name.endswith("density") or name == "density_of":
+        return 0.5 < value < 2.0
+    if unit == "mL" and name not in ("dose", "adult_dose", "eo"):
+        return value >= 5
+    if unit == "percent":
+        return value <= 200
+    return True

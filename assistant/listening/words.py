@@ -181,7 +181,7 @@ def _settle(tokens: list[Token]) -> None:
         after = tokens[at + 1] if at + 1 < len(tokens) else None
         if kind == "JOINED":
             if after is not None:
-                if before is not None and before.type in NUMERIC and after.type in NUMERIC and not _reads_on(before, after):
+                if before is not None and after.type in NUMERIC and (before.type in COUNTED or (before.type in NUMERIC and not _reads_on(before, after))):
                     token.type = "DASH"
                     kept.append(token)
                 else:
@@ -218,10 +218,6 @@ def _settle_letter(token: Token, before: Token | None) -> None:
             token.type = "FAHRENHEIT"
     elif word in ("US", "U.S.", "USA"):
         token.type = "SYSTEM"
-    elif word in ("℃",):
-        token.type = "CELSIUS"
-    elif word in ("℉",):
-        token.type = "FAHRENHEIT"
     elif word == "p" and before is not None and before.type == "N" and before.end == token.start:
         token.type, token.value = "MONEY", 0.01
 

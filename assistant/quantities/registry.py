@@ -7,7 +7,7 @@ Meant for checking dimensions of relations and converting between two units by n
 from __future__ import annotations
 
 from functools import cache
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from assistant.quantities.units import UNITS_FILE
 
@@ -16,12 +16,12 @@ if TYPE_CHECKING:
 
 
 @cache
-def registry() -> UnitRegistry:
+def registry() -> UnitRegistry[Any]:
     """A registry that knows the units of units.txt and no others (made once a process, about 90 ms)."""
     import pint
 
     # filename=None would load pint's own list, where T is tesla and ML a megalitre.
-    made: UnitRegistry = pint.UnitRegistry(str(UNITS_FILE), cache_folder=None, autoconvert_to_preferred=False)
+    made: UnitRegistry[Any] = pint.UnitRegistry(str(UNITS_FILE), cache_folder=None, autoconvert_to_preferred=False)
     return made
 
 

@@ -181,6 +181,7 @@ _ALL = (
     _percent("glycerine", "glycerine poured", "glycerine percent"),
     _percent("finished_glycerine", "finished glycerine", "glycerine in the jar"),
     Quantity("glycerine_volume", "mL", "glycerine to measure", 0.0, MUCH, ("pure glycerine",)),
+    _percent("wanted_glycerine", "glycerine wanted after topping up"),
     _percent("glycerine_stock", "strength of the glycerine", "glycerine as sold"),
     Quantity("top_up", "mL", "to add", -MUCH, MUCH, ("more to add",)),
     # tea

@@ -17,5 +17,11 @@ RELATIONS = (
     practice("acid is shared", "acidity * menstruum = finished_acidity * in_jar", "The acid poured is spread through vinegar and plant water together.", "vinegar"),
     practice("glycerine is shared", "glycerine * menstruum = finished_glycerine * in_jar", "The glycerine poured is spread through the pour and the plant water.", "glycerite"),
     practice("glycerine to measure", "glycerine_volume * glycerine_stock = menstruum * glycerine", "The pour holds its percent of pure glycerine.", "glycerite"),
+    practice(
+        "glycerine to lift it",
+        "wanted_glycerine * (in_jar + top_up) = finished_glycerine * in_jar + glycerine_stock * top_up",
+        "What is added brings its own glycerine and its own volume.",
+        "glycerite topped_up",
+    ),
     practice("water beside the glycerine", "water = menstruum - glycerine_volume", "Glycerine and water are mixed by volume, without shrinkage.", "glycerite"),
 )

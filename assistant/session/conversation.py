@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from assistant.listening.islands import read
@@ -16,8 +17,9 @@ from assistant.cautions.plants import plants
 from assistant.reply import Question, Reply, Used
 from assistant.session import talk
 from assistant.session.answers import Answers
-from assistant.session.batch import Batch
-from assistant.session.merging import begins_anew, earlier_batch, gives_way, lay_over
+from assistant.quantities.vocabulary import about
+from assistant.session.batch import Batch, Fact
+from assistant.session.merging import Merged, begins_anew, earlier_batch, gives_way, lay_over
 from assistant.session.figuring import Worked, work_out
 
 LONGEST_UNDO = 200
@@ -90,7 +92,7 @@ class Session:
         """Lay a sentence over the batch it speaks of, and answer."""
         target, index = self._target(reading) if base is None else (base, self.current)
         merged = lay_over(target, reading, self.turn, self.wants)
-        self._scale(reading, merged)
+        self._adjust(reading, merged)
         answers.merged = merged
         answers.used = [Used(text=reading.heard[a:b][:40], start=a, end=min(b, a + 40), quantity=q) for a, b, q in merged.used if b > a]
         answers.used += [Used(text=reading.heard[r.start : r.end][:40], start=r.start, end=min(r.end, r.start + 40), quantity=r.what) for r in reading.references]
@@ -128,23 +130,32 @@ class Session:
 
     draft_of_current = True
 
-    def _scale(self, reading: Reading, merged) -> None:
+    def _adjust(self, reading: Reading, merged: Merged) -> None:
+        """What acts in the sentence do to the facts: half the dose, no margin, all of it in, by the parts, in proportion."""
         for act in reading.acts:
-            if act.name == "scale_dose" and "dose" in merged.batch.facts:
-                fact = merged.batch.facts["dose"]
-                from dataclasses import replace
-
-                merged.batch = merged.batch.with_facts({"dose": replace(fact, value=fact.value * float(act.arguments[0]))})
+            batch = merged.batch
+            if act.name == "scale_dose":
+                factor = act.figures[0] if act.figures else float(act.arguments[0])
+                for key in ("dose", "dose_drops"):
+                    if key in batch.facts:
+                        merged.batch = batch.with_facts({key: replace(batch.facts[key], value=batch.facts[key].value * factor, turn=self.turn)})
+                        merged.new_keys.add(key)
             elif act.name == "set":
-                from assistant.session.batch import Fact
-
-                merged.batch = merged.batch.with_facts({act.arguments[0]: Fact(float(act.arguments[1]), "said", self.turn)})
+                merged.batch = batch.with_facts({act.arguments[0]: Fact(float(act.arguments[1]), "said", self.turn)})
                 merged.new_keys.add(act.arguments[0])
             elif act.name == "drop_share":
-                merged.batch = merged.batch.without(*[k for k in merged.batch.facts if k.startswith("share[")])
+                merged.batch = batch.without(*[k for k in batch.facts if k.startswith("share[")])
                 merged.new_keys.add("part")
+            elif act.name == "all_in" and "spirit_in_hand" in batch.facts:
+                in_hand = batch.facts["spirit_in_hand"]
+                key = "menstruum" if "neat" in batch.tags or "strength" not in batch.facts else "stock"
+                merged.batch = batch.without("ratio", "spirit_in_hand").with_facts({key: replace(in_hand, turn=self.turn)})
+                merged.new_keys.add(key)
+            elif act.name == "shrink" and batch.members:
+                merged.batch = _in_proportion(batch)
+                merged.new_keys |= {k for k in merged.batch.facts if k.startswith("part[")}
 
-    def _says_anything(self, reading: Reading, merged) -> bool:
+    def _says_anything(self, reading: Reading, merged: Merged) -> bool:
         if merged.new_keys or merged.unplaced:
             return True
         if reading.asked and (self.batch is not None and (self.batch.facts or self.batch.members)):
@@ -153,14 +164,14 @@ class Session:
             return True
         return bool(reading.acts) or bool(reading.named) or bool(reading.tags)
 
-    def _reconciled(self, merged) -> Worked:
+    def _reconciled(self, merged: Merged) -> Worked:
         """Solve, letting older figures give way where what was just said replaces what followed from them."""
         worked = work_out(merged.batch)
         for _ in range(6):
             if not worked.solution.conflicts:
                 return worked
             clash = worked.solution.conflicts[0]
-            loser = gives_way(clash.said, merged.new_keys)
+            loser = gives_way(clash.said, merged.new_keys, merged.batch)
             if loser is None:
                 return worked
             merged.batch = merged.batch.without(loser)
@@ -212,6 +223,12 @@ class Session:
         from assistant.session.completing import next_words
 
         return next_words(text)
+
+
+def _in_proportion(batch: Batch) -> Batch:
+    """Amounts of a recipe as its parts, so that they fill the bottle in proportion."""
+    amounts = {k: f for k, f in batch.facts.items() if k.startswith(("volume[", "weight["))}
+    return batch.without(*amounts).with_facts({f"part[{about(k)}]": f for k, f in amounts.items()})
 
 
 _lexicon: Lexicon | None = None

@@ -10,6 +10,10 @@ from assistant.matter.sugar import HONEY_DENSITY, HONEY_SUGAR
 from assistant.quantities.vocabulary import about
 from assistant.session.batch import Batch
 
+# Of all that was heard, what decides which relations speak; the rest is for the rules.
+OWN_TAGS = frozenset(
+    """fresh dried neat no_room by_weight dry_basis double press_drained press_hand press_cloth press_ricer press_screw press_hydraulic""".split()
+)
 SOBER = frozenset({"oil", "vinegar", "glycerite", "salve", "tea", "syrup", "essential"})
 MIXED_BY_WEIGHT = frozenset({"salve", "tea"})
 PRESS_METHODS = {
@@ -44,7 +48,7 @@ def density_of(member: str) -> float:
 
 def relation_tags(batch: Batch) -> frozenset[str]:
     """The tags that decide which relations speak, from the frames and the facts of a batch."""
-    tags = set(batch.tags)
+    tags = set(batch.tags & OWN_TAGS)
     frames, facts = batch.frames, batch.facts
     tags |= frames
     if "fresh" in tags and "dried" in tags:
@@ -84,13 +88,20 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.add("room")
     if "to_bottle" not in facts and facts.keys() & {"bottle_size", "bottles"}:
         tags.add(_bottled_from(batch, tags))
-    if "bottle_size" in facts and (wanted & {"bottles", "rest", "bottle_cost"} or "cost" in frames):
+    if "bottle_size" in facts and (wanted & {"bottles", "rest", "bottle_cost"} or "cost" in frames or not frames & {"dose", "formula"}):
         tags.add("bottling")
     if "cost" in frames:
         tags.add("costed")
     if "formula" in frames and "bottle_size" in facts:
         tags.add("fills_bottles")
         tags.discard("bottling")
+    if "essential" in frames and "eo_base" not in facts:
+        if "bottle_size" in facts:
+            tags.add("eo_in_bottle")
+        elif "menstruum" in facts:
+            tags.add("eo_in_oil")
+        elif "salve" in frames:
+            tags.add("eo_in_melt")
     if "drying_ratio" in facts:
         tags.add("by_drying_ratio")
     return frozenset(tags)
@@ -171,7 +182,7 @@ TOLD = {
     "tea": ("weight[*]", "batch", "cups", "days"),
     "formula": ("volume[*]", "blend", "blend_strength", "days", "bottle_cost"),
     "mix": ("volume[*]", "blend_strength", "blend", "added"),
-    "essential": ("eo", "eo_drops", "eo_drops_of[*]"),
+    "essential": ("eo", "eo_drops", "drops_per_tin", "eo_drops_of[*]"),
     "syrup": ("sugar", "honey", "brix", "syrup_weight", "boiled_off"),
     "vinegar": ("menstruum", "finished_acidity", "herb", "ratio"),
     "glycerite": ("menstruum", "glycerine_volume", "water", "finished_glycerine", "herb", "ratio"),
@@ -220,6 +231,8 @@ def told_keys(batch: Batch) -> list[str]:
         order += ["herb_served", "spirit_short", "herb_left"]
     if "planned_herb" in batch.facts:
         order += ["spare"]
+    if "bottle_size" in batch.facts:
+        order += ["bottles", "rest"]
     if {"gross", "tare"} & batch.facts.keys():
         order += ["picked", "herb"]
     if batch.facts.keys() & {"stand_plants"}:

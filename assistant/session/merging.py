@@ -128,6 +128,7 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
     _place_weak(said, loose, batch, reading, wants, turn)
     _place_loose(loose, said, batch, reading, wants, merged)
     _members_of_figures(said, members, reading)
+    _in_this_work(said, frames, members, batch)
     by_key: dict[str, list[Said]] = {}
     for s in said:
         by_key.setdefault(s.key, []).append(s)
@@ -300,6 +301,21 @@ def _members_of_figures(said: list[Said], members: Sequence[str], reading: Readi
             said[i] = Said(to_member[s.quantity], s.value, s.start, s.end, near[0], s.said_unit, s.low, s.high, s.plus_minus, False, s.words)
 
 
+# What a figure is called in other kinds of work.
+IN_A_MIX = {"strength": "blend_strength", "finished_strength": "blend_strength", "menstruum": "blend", "stock_strength": "blend_strength"}
+
+
+def _in_this_work(said: list[Said], frames: set[str], members: Sequence[str], batch: Batch) -> None:
+    """The same words mean another quantity in another kind of work: in a mix "25 %" is the mix's strength."""
+    given = {s.quantity for s in said}
+    for i, s in enumerate(said):
+        if "mix" in frames and members and s.quantity in IN_A_MIX and IN_A_MIX[s.quantity] not in given and not s.member:
+            said[i] = Said(IN_A_MIX[s.quantity], s.value, s.start, s.end, "", s.said_unit, s.low, s.high, s.plus_minus, False, s.words)
+            given.add(IN_A_MIX[s.quantity])
+        if frames & {"child_rule", "young", "fried"} and s.quantity == "dose" and "adult_dose" not in given and "adult_dose" not in batch.facts:
+            said[i] = Said("adult_dose", s.value, s.start, s.end, "", s.said_unit, s.low, s.high, s.plus_minus, False, s.words)
+
+
 def _implied_tags(tags: set[str], facts: dict[str, Fact], reading: Reading, frames: set[str], merged: Merged) -> None:
     if "water_content" in merged.new_keys and "dried" not in reading.tags:
         tags.discard("dried")
@@ -320,11 +336,21 @@ def _implied_tags(tags: set[str], facts: dict[str, Fact], reading: Reading, fram
         merged.new_keys.add("dry_ratio")
 
 
-def gives_way(keys: Iterable[str], new: Iterable[str]) -> str | None:
-    """Of figures that clash, the older one that gives way to what was just said."""
+WATERY_MEMBERS = ("decoction", "infusion", "water", "tea")
+
+
+def gives_way(keys: Iterable[str], new: Iterable[str], batch: Batch) -> str | None:
+    """Of figures that clash, the older one that gives way to what was just said: what is asked for first, then what follows from the rest."""
     fresh = set(new)
     older = [k for k in keys if k not in fresh]
-    ranked = sorted(older, key=lambda k: GIVES_WAY.index(base(k)) if base(k) in GIVES_WAY else len(GIVES_WAY))
+
+    def rank(key: str) -> tuple[int, int, int]:
+        if key in batch.wanted or about(key) and about(key) in WATERY_MEMBERS and base(key) == "volume":
+            return (0, 0, 0)
+        place = GIVES_WAY.index(base(key)) if base(key) in GIVES_WAY else len(GIVES_WAY)
+        return (1, place, 0)
+
+    ranked = sorted(older, key=rank)
     return ranked[0] if ranked else None
 
 

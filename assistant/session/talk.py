@@ -8,9 +8,9 @@ from assistant.listening.statements import Reading, Said
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.reply import Question, Reply, Used, Value
 from assistant.session import answering
-from assistant.session.batch import Batch
+from assistant.session.batch import Batch, Fact
 from assistant.session.figuring import Worked, work_out
-from assistant.session.merging import Merged, fact_of
+from assistant.session.merging import UNIT_OF_KIND, Merged, fact_of
 from assistant.session.wording import number, phrase_for, sentence, shown
 
 if TYPE_CHECKING:
@@ -60,6 +60,11 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     plans = two_plans(session, reading, answers)
     if plans is not None:
         return plans
+    top_up = reading.act("top_up") or reading.act("top_up_to")
+    if top_up is not None and len(top_up.figures) >= 2 and session.last is not None:
+        reply = topped_up(session, answers, top_up)
+        if reply is not None:
+            return reply
     scale = reading.act("scale") or reading.act("scale_n") or reading.act("scale_first")
     if scale is not None and session.batch is not None and not reading.ingredients and not reading.liquids and not _new_figures(session, reading):
         return scaled(session, reading, answers, scale)
@@ -192,10 +197,7 @@ def _meant(session: Session, reading: Reading, worked: Worked) -> list[str]:
 def scaled(session: Session, reading: Reading, answers: Answers, act) -> Reply:
     batch = session.batch
     assert batch is not None
-    if act.name == "scale_n":
-        factor = act.figures[0] if act.figures else 1.0
-    else:
-        factor = float(act.arguments[0])
+    factor = act.figures[0] if act.figures else float(act.arguments[0])
     if act.name == "scale_first" and session.firsts:
         batch = session.firsts[session.current if session.current >= 0 else 0]
     for loose in reading.loose:
@@ -210,6 +212,36 @@ def scaled(session: Session, reading: Reading, answers: Answers, act) -> Reply:
     return again(session, answers, larger, session.current)
 
 
+# ── lifting what is there ────────────────────────────────────────────────────────────────────────────────────────────────
+
+POOLS = (("blend", "blend_strength"), ("in_jar", "finished_strength"), ("menstruum", "strength"))
+
+
+def topped_up(session: Session, answers: Answers, act) -> Reply | None:
+    """"How much more 95 to get it back up to 60": what is there and the spirit added become a mix with one volume unknown."""
+    worked = session.last
+    assert worked is not None
+    added, target = act.figures[:2] if act.name == "top_up" else (act.figures[1], act.figures[0])
+    for volume, strength in POOLS:
+        have, now = worked.value(volume), worked.value(strength)
+        if have is None or now is None:
+            continue
+        more = f"{added:g} %"
+        there = "what is there"
+        facts = {
+            f"volume[{there}]": Fact(have, "said", session.turn),
+            f"strength_of[{there}]": Fact(now, "said", session.turn),
+            f"strength_of[{more}]": Fact(added, "said", session.turn),
+            "blend_strength": Fact(target, "said", session.turn),
+        }
+        batch = Batch(
+            name=worked.batch.name, plants=worked.batch.plants, frames=frozenset({"mix"}), tags=worked.batch.tags - {"fresh", "dried"}, members=(there, more),
+            wanted=(f"volume[{more}]",), spoken=worked.batch.spoken,
+        ).with_facts(facts)  # fmt: skip
+        return again(session, answers, batch, session.current)
+    return None
+
+
 # ── claims ───────────────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
@@ -220,6 +252,16 @@ def claimed(session: Session, reading: Reading, merged: Merged, answers: Answers
     fresh = [s for s in reading.said if s.key in merged.new_keys]
     act = reading.act("claim")
     candidates = [s for s in fresh if act is not None and any(abs(s.value - f) < 1e-9 for f in act.figures)] or list(reversed(fresh))
+    given = {s.quantity for s in fresh}
+    for loose in merged.unplaced:
+        keys = [k for k in (*merged.new_keys, *session.last_keys) if VOCABULARY[base(k)].unit == UNIT_OF_KIND.get(loose.kind)]
+        for key in keys:
+            worked = work_out(merged.batch)
+            right = worked.value(key)
+            if right is not None and not worked.solution.conflicts:
+                answers.used += [Used(text=l.text[:40], start=l.start, end=l.end, quantity="reference") for l in merged.unplaced]
+                return verdict(session, answers, worked, key, loose.value, right)
+    del given
     for claim in candidates:
         without = merged.batch.without(claim.key)
         worked = work_out(without, wanted=(claim.key,))

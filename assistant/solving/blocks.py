@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 
+from assistant.solving.checking import check
 from assistant.solving.compiling import NO_VALUE, Evaluate
 from assistant.solving.ledger import Ledger, Way
 from assistant.solving.network import Network
@@ -98,11 +99,29 @@ class Search:
             if trial.solve():
                 return True
             if trial.several:
-                self.ledger.several[self.group.key] = trial.several
-            if trial.several or not trial.has_holes:  # another guess would find the same
+                return self._one_of(course, trial.several)
+            if not trial.has_holes:  # another guess would find the same
                 break
         self.ledger.stuck[self.group.key] = self.courses[0].leading[0] if self.courses else self.group.equations[0]
         return False
+
+    def _one_of(self, course: Course, several: list[dict[int, float]]) -> bool:
+        """Enter the one of several answers that the other equations bear out; where that leaves more than one, none is taken."""
+        way = Way(course.slots, course.leading, searched=True)
+        borne_out = [one for one in several if self._holds_beside_the_others(way, one)]
+        if len(borne_out) == 1:
+            self.ledger.found(way, tuple(borne_out[0].values()))
+            return True
+        self.ledger.stuck[self.group.key] = course.leading[0]
+        self.ledger.several[self.group.key] = borne_out or several
+        return False
+
+    def _holds_beside_the_others(self, way: Way, one: dict[int, float]) -> bool:
+        trial = self.ledger.copy()
+        trial.found(way, tuple(one.values()))
+        trial.settle()
+        check(trial)
+        return not trial.clashes
 
     def repeats(self) -> bool:
         """Whether the group is one only by count: one of its equations repeats the others. That one is then set aside."""
@@ -180,7 +199,8 @@ class _Trial:
     def _is_redundant(self, scan: list[tuple[float, Gap | None]]) -> bool:
         """An equation that holds by the same share whatever is guessed tells nothing of the guess: it repeats the others.
 
-        One that fails by the same share, though every guess has a value, contradicts them.
+        One that fails by the same share, though every guess has a value, contradicts them. (A share of a whole says only that the sides
+        have opposite signs throughout, or that one of them is nothing.)
         """
         shares = sorted(gap[0] / gap[1] if gap[1] else 0.0 for _, gap in scan if gap)
         if len(shares) < 3 or shares[-1] - shares[0] > ROUNDING:
@@ -188,8 +208,9 @@ class _Trial:
         # Guesses far from any sense leave rounding behind, so that it is the bulk of them that tells.
         if shares[-1 - len(shares) // 4] - shares[len(shares) // 4] > NOTHING:
             return False
-        contradicts = abs(shares[len(shares) // 2]) > SAME
-        if contradicts and self.has_holes:
+        share = abs(shares[len(shares) // 2])
+        contradicts = share > SAME
+        if contradicts and (self.has_holes or share > 1 - ROUNDING):
             return False
         self.ledger.idle.add(self.course.leading[0])
         if contradicts:

@@ -93,8 +93,8 @@ def _followed_one_by_one(ledger: Ledger, pick: Sequence[int]) -> set[int]:
             left[number] = left.get(number, ledger.open[number]) - 1
             if left[number] != 1 or number in ledger.idle:
                 continue
-            then = next(s for s in instances[number].slots if not ledger.known[s] and s not in known)
-            if not instances[number].stands_in_steps(then):
+            then = next((s for s in instances[number].slots if not ledger.known[s] and s not in known), None)
+            if then is not None and not instances[number].stands_in_steps(then):
                 known.add(then)
                 queue.append(then)
     return known

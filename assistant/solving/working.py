@@ -71,7 +71,7 @@ class _Writer:
                 second = self._term(right, i, percent=hundred)
                 if left == Number("0") and sign == "-":
                     return f"−{second}"
-                if isinstance(right, Pair) and right.sign in "+-" and sign == "-":
+                if sign == "-" and _is_sum(right, second):
                     second = f"({second})"
                 return first + SIGNS[sign] + second
         return self._product(node, i, wanted_percent=False)
@@ -84,26 +84,25 @@ class _Writer:
         return f"{name.name}[{member}]" if member else name.name
 
     def _product(self, node: Node, i: str, *, wanted_percent: bool) -> str:
-        above, below = _factors(node)
-        percents_above = sum(self._is_percent(factor, i) for factor in above)
-        percents_below = sum(self._is_percent(factor, i) for factor in below)
-        hundred = Number("100")
-        while hundred in below and percents_above > 0:
-            below.remove(hundred)
-            percents_above -= 1
-        while hundred in above and (percents_below > 0 or wanted_percent) and len(above) > 1:
-            above.remove(hundred)
-            if percents_below > 0:
-                percents_below -= 1
-            else:
+        factors = _factors(node)
+        percents = {is_above: sum(self._is_percent(factor, i) for side, factor in factors if side is is_above) for is_above in (True, False)}
+        for hundred in [factor for factor in factors if factor[1] == Number("100") and len(factors) > 1]:
+            is_above = hundred[0]
+            if percents[not is_above] > 0:
+                percents[not is_above] -= 1
+            elif is_above and wanted_percent:
                 wanted_percent = False
-        text = SIGNS["*"].join(self._factor(factor, i) for factor in above)
-        return text + "".join(SIGNS["/"] + self._factor(factor, i) for factor in below)
+            else:
+                continue
+            factors.remove(hundred)
+        first = next((factor for factor in factors if factor[0]), (True, Number("1")))
+        if first in factors:
+            factors.remove(first)
+        return self._factor(first[1], i) + "".join(SIGNS["*" if above else "/"] + self._factor(factor, i) for above, factor in factors)
 
     def _factor(self, node: Node, i: str) -> str:
         text = self._text(node, i)
-        many = isinstance(node, Total) and (" + " in text or " − " in text)
-        return f"({text})" if many or (isinstance(node, Pair) and node.sign in "+-") else text
+        return f"({text})" if _is_sum(node, text) else text
 
     def _is_percent(self, node: Node, i: str) -> bool:
         match node:
@@ -148,13 +147,16 @@ def _is_product(node: Node) -> bool:
     return isinstance(node, Pair) and node.sign in "*/"
 
 
-def _factors(node: Node) -> tuple[list[Node], list[Node]]:
-    """A product or quotient as what stands above and below the line."""
+def _is_sum(node: Node, text: str) -> bool:
+    """Whether a term needs brackets as a factor or after a minus."""
+    return (isinstance(node, Pair) and node.sign in "+-") or (isinstance(node, Total) and SIGNS["+"] in text)
+
+
+def _factors(node: Node) -> list[tuple[bool, Node]]:
+    """A product or quotient as its factors in order, each with whether it stands above the line."""
     match node:
         case Pair("*", left, right):
-            (a, b), (c, d) = _factors(left), _factors(right)
-            return a + c, b + d
+            return _factors(left) + _factors(right)
         case Pair("/", left, right):
-            (a, b), (c, d) = _factors(left), _factors(right)
-            return a + d, b + c
-    return [node], []
+            return _factors(left) + [(not above, factor) for above, factor in _factors(right)]
+    return [(True, node)]

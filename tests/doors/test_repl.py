@@ -1,6 +1,7 @@
 """The conversation at the bench, typed into a pipe instead of a keyboard."""
 
 import stat
+import subprocess
 import sys
 
 import pytest
@@ -115,6 +116,17 @@ def test_a_bug_in_warming_up_does_not_keep_the_session_away():
     bench.warm()
     assert bench.talker().say("x").status == "answered"
     assert bench.fresh_complaints() == ["(warming up met a fault of the program itself: ImportError: no such room)"]
+
+
+def test_the_prompt_stands_before_anything_heavy_is_loaded():
+    heavy = "('pydantic', 'lark', 'sympy', 'pint', 'assistant.session', 'assistant.quantities')"
+    code = (
+        "import sys; from assistant import repl; from prompt_toolkit.history import InMemoryHistory;"
+        "bench = repl.Bench(None, None); repl.prompt_session(bench, history=InMemoryHistory());"
+        f"print([name for name in {heavy} if name in sys.modules])"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, timeout=60, check=False)
+    assert done.stdout.strip() == "[]", done.stdout + done.stderr
 
 
 def test_nothing_is_offered_before_the_rooms_are_loaded():

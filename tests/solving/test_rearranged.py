@@ -112,11 +112,11 @@ def test_a_solve_loads_no_sympy():
     assert subprocess.run([sys.executable, "-c", check], check=False, cwd=Path(__file__).parents[2]).returncode == 0
 
 
-def sensible(key: str) -> st.SearchStrategy[float]:
+def sensible(key: str, most: float) -> st.SearchStrategy[float]:
     """Values a bench could show, inside the bracket, so that differences of them stay well above rounding."""
     low, high = bracket(key)
     unit = VOCABULARY[base(key)].unit
-    low, high = (max(low, 3.0), min(high, 92.0)) if unit == "percent" else (max(low, 0.5), min(high, 900.0))
+    low, high = (max(low, 3.0), min(high, 92.0)) if unit == "percent" else (max(low, 0.5), min(high, most))
     return st.floats(low, high, allow_nan=False).map(lambda x: round(x, 2)).filter(lambda x: low <= x <= high)
 
 
@@ -133,7 +133,9 @@ def test_forward_then_back_in_every_direction(relation, data):
         for key in keys
         if (form := instance.towards(network.slot_of[key]).form) is not None and "inverse_" not in to_text(form)
     )
-    known = {key: data.draw(sensible(key), label=key) for key in keys if key != target}
+    # What goes into whole numbers is large beside what it is shared among, or the number would be none.
+    many = {key for key in keys if not (instance.has_steps and network.slot_of[key] != instance.slots[1])}
+    known = {key: data.draw(sensible(key, 900.0 if key in many else 5.0), label=key) for key in keys if key != target}
     only = (relation,)
     forward = solve({key: Known(value) for key, value in known.items()}, only, MEMBERS, FUNCTIONS, bracket)
     assume(target in forward.figures and abs(forward.figures[target].value) > 1e-2)
@@ -141,6 +143,9 @@ def test_forward_then_back_in_every_direction(relation, data):
     for missing in known:
         given = {key: Known(value) for key, value in full.items() if key != missing}
         back = solve(given, only, MEMBERS, FUNCTIONS, bracket)
+        if back.unreached and back.unreached[0].several:  # water is heaviest at 4 °C: two temperatures give one reading
+            assert any(one[missing] == pytest.approx(full[missing], rel=1e-5, abs=1e-5) for one in back.unreached[0].several)
+            continue
         assert missing in back.figures, f"{missing} from {given}"
         value = back.figures[missing].value
         if instance.towards(network.slot_of[missing]).in_steps:

@@ -10,9 +10,9 @@ words do not mean that here ("cut it from 95 to 40" is no ratio); the reader the
 """
 
 from assistant.listening.shapes import amounts, often, others, plain, rates, ratios, strengths
-from assistant.listening.shapes.around import Around, Shape
+from assistant.listening.shapes.around import Around, Shape, mentions
 
-__all__ = ["SHAPES", "Around"]
+__all__ = ["SHAPES", "Around", "mentions"]
 
 SHAPES: dict[str, Shape] = {
     "bare": plain.bare,

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
+from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
 from assistant.listening.counts import Count, Measure, system_of
@@ -16,6 +18,7 @@ if TYPE_CHECKING:
 Meaning = dict[str, Any]  # the fields of an Item, all but its span
 Shape = Callable[[list[Any], "Around"], "Meaning | None"]
 
+UK_WORDS = frozenset("uk british britain english england imperial sikes scotland".split())
 HIGHEST_LEFT = 20  # "95 to 40" is a strength on its way down; the left side of a ratio is a small number
 
 VESSELS = frozenset("bottles jars tins vials pots jugs".split())
@@ -35,17 +38,43 @@ BEFORE_PRONOUN = frozenset(
 _ANYWHERE = frozenset("anywhere anything ranging ranges ranged range varies somewhere".split())
 
 
+@dataclass(frozen=True, slots=True)
+class Mentions:
+    """Countries named anywhere in the sentence, which settle whose measures are meant throughout.
+
+    measures    the one country named beside a unit ("… a quart? American quart."), or ""
+    british     whether Britain is named at all, and America not ("printed in England … 70 proof")
+    """
+
+    measures: str = ""
+    british: bool = False
+
+
+def mentions(tokens: list[Token]) -> Mentions:
+    """What a sentence says of countries, looked up once for all its islands."""
+    beside_unit, british, american = set(), False, False
+    for at, token in enumerate(tokens):
+        if token.type == "SYSTEM":
+            measures = system_of(token)
+            if at + 1 < len(tokens) and tokens[at + 1].type == "UNIT":
+                beside_unit.add(measures)
+            american = american or measures == "us"
+        british = british or token.word in UK_WORDS
+    return Mentions(beside_unit.pop() if len(beside_unit) == 1 else "", british and not american)
+
+
 class Around:
     """Where an island stands: the tokens before and behind it, the items so far, the person's habits."""
 
-    __slots__ = ("at", "end", "habits", "items", "tokens")
+    __slots__ = ("at", "end", "habits", "items", "mentions", "tokens")
 
-    def __init__(self, tokens: list[Token], at: int, end: int, items: list[Item], habits: Habits) -> None:
+    def __init__(self, tokens: list[Token], at: int, end: int, items: list[Item], habits: Habits, mentions: Mentions) -> None:
         self.tokens = tokens
         self.at = at
         self.end = end
         self.items = items
         self.habits = habits
+        self.mentions = mentions
 
     def before(self, back: int = 1) -> str:
         """The word `back` places before the island, or ""."""
@@ -76,12 +105,12 @@ class Around:
         """Bench units in one of the unit, by the measure said with it, elsewhere in the sentence, or usual here."""
         if "" in measure.unit.sizes:
             return measure.unit.sizes[""]
-        return measure.unit.size(measure.system or self._system_said() or self.habits.measures)
+        return measure.unit.size(measure.system or self.mentions.measures or self.habits.measures)
 
-    def _system_said(self) -> str:
-        """The one country's measures named beside a unit in this sentence ("… a quart? American quart.")."""
-        said = {system_of(token) for at, token in enumerate(self.tokens[:-1]) if token.type == "SYSTEM" and self.tokens[at + 1].type == "UNIT"}
-        return said.pop() if len(said) == 1 else ""
+    def has_gaps(self) -> bool:
+        """Whether there is space between the tokens of the island."""
+        pieces = self.tokens[self.at : self.end]
+        return any(one.end != other.start for one, other in pairwise(pieces))
 
     def adjoins_figure(self) -> bool:
         """Whether the item just before, with nothing between, is a figure."""

@@ -84,7 +84,8 @@ def bare_range(children: list[Any], around: Around) -> Meaning | None:
         if "ratio" in around.words_before(3):
             return ratio_meaning(count.low, count.high)
         if count.low >= count.high or count.low < 0:
-            return {"kind": "label", "word": "", "value": None}  # 24-07
+            # 24-07 is a mark, 500 - 50 a subtraction
+            return {"kind": "label"} if around.end - around.at == 3 and not around.has_gaps() else None
     elif count.form == "or" and not is_either(count):
         return None
     return number_meaning(count) if count.low < count.high else None

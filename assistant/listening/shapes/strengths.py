@@ -6,7 +6,7 @@ from __future__ import annotations
 from typing import Any
 
 from assistant.listening.counts import Count, system_of
-from assistant.listening.shapes.around import Around, Meaning, is_two_ends
+from assistant.listening.shapes.around import UK_WORDS, Around, Meaning, is_two_ends
 from assistant.listening.tokens import cap
 
 UK_PROOF = 0.5715  # 100° proof is 57.15 % by volume
@@ -15,7 +15,6 @@ _MOVING = frozenset(
     "cut bring brings take takes took lift lifts lifted raise raised dilute diluted drop dropped water lower lowered thin thinned "
     "stretch bump get got turn make go went change changed reduce reduced boil boiled from down up move".split()
 )
-_UK_WORDS = frozenset("uk british britain english england imperial sikes scotland".split())
 _US_WORDS = frozenset("american america us usa".split())
 
 
@@ -73,10 +72,7 @@ def _proof_is_british(degrees: bool, around: Around) -> bool:
     for token in around.tokens[around.end : around.end + 5]:
         if token.type == "N":
             break
-        if token.word in _UK_WORDS or token.word in _US_WORDS:
-            return token.word in _UK_WORDS
-    said = {token.word for token in around.tokens}
-    if said & _UK_WORDS and not any(token.type == "SYSTEM" and system_of(token) == "us" for token in around.tokens):
-        return True
+        if token.word in UK_WORDS or token.word in _US_WORDS:
+            return token.word in UK_WORDS
     # the degree sign before "proof" is the old British way of writing it
-    return degrees and not any(token.type == "SYSTEM" and system_of(token) == "us" for token in around.tokens)
+    return around.mentions.british or (degrees and not any(token.type == "SYSTEM" and system_of(token) == "us" for token in around.tokens))

@@ -1,0 +1,189 @@
+"""From what is known to everything that follows, on toys."""
+
+from itertools import permutations
+
+import pytest
+
+from assistant.faults import HouseFault
+from assistant.solving import Impossible, Known, solve
+from tests.solving.toys import TABLE, solved, toys, values, wide
+
+POUR = ("menstruum = herb * ratio", "left = stock - menstruum", "bottles = floor(menstruum / size)", "rest = menstruum - bottles * size")
+
+
+@pytest.mark.parametrize(
+    ("said", "unknown", "value"),
+    [
+        ({"herb": 112, "ratio": 2}, "menstruum", 224),
+        ({"herb": 112, "menstruum": 224}, "ratio", 2),
+        ({"menstruum": 224, "ratio": 2}, "herb", 112),
+        ({"stock": 500, "left": 276, "ratio": 2}, "herb", 112),
+    ],
+)
+def test_whatever_is_missing_is_what_gets_solved(said, unknown, value):
+    solution = solved(POUR, said)
+    assert values(solution)[unknown] == value
+    assert solution.figures[unknown].origin == "found"
+
+
+def test_the_order_in_which_things_are_said_does_not_matter():
+    said = {"herb": 112.0, "ratio": 2.0, "stock": 500.0, "size": 50.0}
+    first = values(solved(POUR, said))
+    for order in permutations(said):
+        assert values(solved(POUR, {key: said[key] for key in order})) == first
+
+
+def test_what_is_said_twice_over_and_agrees_is_no_conflict():
+    solution = solved(POUR, {"herb": 112, "ratio": 2, "menstruum": 224})
+    assert not solution.conflicts
+    assert solution.figures["menstruum"].origin == "said"
+
+
+def test_the_relation_listed_first_is_the_one_that_is_used():
+    both = ("water = 3 * cups", "water = 1.5 * jugs")
+    said = {"cups": 2.0, "jugs": 4.0}
+    assert [step.relation for step in solved(both, said).derivation("water")] == ["water = 3 * cups"]
+    assert [step.relation for step in solved(both[::-1], said).derivation("water")] == ["water = 1.5 * jugs"]
+
+
+def test_a_short_way_comes_before_a_long_one():
+    relations = ("a = b + 0", "b = c + 0", "c = d + 0", "a = 2 * e")
+    assert [step.relation for step in solved(relations, {"d": 8.0, "e": 4.0}).derivation("a")] == ["a = 2 * e"]
+
+
+def test_an_assumption_fills_a_gap_and_is_named_as_one():
+    solution = solved(POUR, {"herb": 112}, assumed={"ratio": 2, "menstruum": 999})
+    assert values(solution)["menstruum"] == 224
+    assert [(leaf.key, leaf.origin) for leaf in solution.leaves("menstruum")] == [("herb", "said"), ("ratio", "assumed")]
+
+
+def test_an_assumption_about_what_is_known_is_not_needed():
+    solution = solved(POUR, {"herb": 112, "menstruum": 224}, assumed={"ratio": 5})
+    assert values(solution)["ratio"] == 2
+    assert solution.dropped == ()
+
+
+def test_an_assumption_that_contradicts_is_dropped_and_told():
+    relations = ("a = 2 * x", "b = 3 * x", "c = a + b + y - y")
+    solution = solved(("a = 2 * x + y", "b = 2 * x + y + k", "k = z - z + 4"), {"a": 10, "b": 15}, assumed={"z": 1, "x": 3})
+    assert relations
+    assert solution.dropped == ("z",)
+    assert values(solution)["y"] == 4
+
+
+def test_only_what_the_answer_needs_is_derived_inputs_first():
+    solution = solved(POUR, {"herb": 112, "ratio": 2, "stock": 500, "size": 50})
+    assert [step.key for step in solution.derivation("rest")] == ["menstruum", "bottles", "rest"]
+    assert [step.inputs for step in solution.derivation("left")] == [("herb", "ratio"), ("stock", "menstruum")]
+    assert solution.derivation("herb") == ()
+    assert solution.derivation("nothing of the kind") == ()
+    assert [leaf.key for leaf in solution.leaves("rest")] == ["herb", "ratio", "size"]
+
+
+def test_what_stays_unknown_is_told():
+    solution = solved(POUR, {"herb": 112}, wanted=("herb", "menstruum", "left"))
+    assert solution.unsettled == ("menstruum", "left")
+    assert solution.value("menstruum") is None
+
+
+def test_a_key_of_no_relation_is_kept_as_it_was_said():
+    solution = solved(POUR, {"price": 3})
+    assert solution.value("price") == 3
+    assert [leaf.key for leaf in solution.leaves("price")] == ["price"]
+
+
+def test_nothing_is_found_by_dividing_by_zero():
+    solution = solved(POUR, {"menstruum": 224, "ratio": 0})
+    assert solution.value("herb") is None
+    assert not solution.conflicts
+
+
+def test_a_function_outside_its_range_gives_no_value():
+    assert solved(("a = square(b)",), {"b": -3}).value("a") is None
+    assert solved(("a = square(b)",), {"a": -9}).value("b") is None
+
+
+def test_an_amount_below_nothing_is_found_and_marked_once():
+    solution = solved(("water = made - spirit", "jugs = water / 100", "made = 300 + 0 * spirit"), {"spirit": 400})
+    assert values(solution)["water"] == -100
+    assert values(solution)["jugs"] == -1
+    assert solution.impossible == (Impossible("water", -100, 1e-6, 1e7, "water = made - spirit"),)
+
+
+class TestWholeNumbers:
+    def test_bottles_are_filled_and_the_rest_is_told(self):
+        solution = solved(POUR, {"menstruum": 224, "size": 50})
+        assert (values(solution)["bottles"], values(solution)["rest"]) == (4, 24)
+
+    def test_so_many_bottles_need_at_least_so_much(self):
+        solution = solved(POUR, {"bottles": 10, "size": 50, "ratio": 2})
+        assert (values(solution)["menstruum"], values(solution)["herb"]) == (500, 250)
+
+    def test_what_tells_more_than_a_whole_number_is_used_first(self):
+        assert values(solved(POUR, {"bottles": 4, "size": 50, "rest": 24}))["menstruum"] == 224
+
+    def test_the_least_is_forgone_where_it_contradicts(self):
+        relations = ("bottles = floor(made / 50)", "full = made - 24", "twice = 2 * full", "made = other + x", "x = y + z", "other = y + z + y")
+        solution = solved(relations, {"bottles": 4.0, "full": 200.0})
+        assert values(solution)["made"] == 224
+        assert not solution.conflicts
+
+    def test_a_rest_alone_does_not_tell_how_many(self):
+        solution = solved(POUR, {"rest": 24, "size": 50})
+        assert solution.value("menstruum") is None
+
+
+class TestManyIngredients:
+    MEMBERS = tuple(f"herb no {n}" for n in range(1, 41))
+    RECIPE = ("total = sum(amount[i])", "amount[i] * parts = total * part[i]", "parts = sum(part[i])")
+    PARTS = {f"part[{member}]": float(n) for n, member in enumerate(MEMBERS, 1)}
+
+    def test_forty_amounts_from_a_total(self):
+        solution = solved(self.RECIPE, self.PARTS | {"total": 8200.0}, members=self.MEMBERS)
+        assert values(solution)["amount[herb no 7]"] == 70
+        assert len(solution.figures) == 82
+        assert [step.key for step in solution.derivation("amount[herb no 7]")] == ["parts", "amount[herb no 7]"]
+
+    def test_the_total_and_all_the_others_from_one_amount(self):
+        solution = solved(self.RECIPE, self.PARTS | {"amount[herb no 40]": 400.0}, members=self.MEMBERS)
+        assert (values(solution)["total"], values(solution)["amount[herb no 1]"]) == (8200, 10)
+
+    def test_one_amount_from_the_total_and_the_others(self):
+        amounts = {f"amount[{member}]": 10.0 for member in self.MEMBERS[1:]}
+        solution = solved(("total = sum(amount[i])",), amounts | {"total": 500.0}, members=self.MEMBERS)
+        assert values(solution)["amount[herb no 1]"] == 110
+
+    def test_parts_alone_settle_no_amount_though_there_are_equations_enough(self):
+        solution = solved(self.RECIPE, self.PARTS, members=self.MEMBERS)
+        assert solution.value("total") is None
+        assert not solution.unreached
+        assert not solution.conflicts
+
+    def test_with_no_ingredient_a_sum_tells_nothing(self):
+        assert solved(self.RECIPE, {}, members=()).figures == {}
+
+    def test_a_share_of_a_sum_in_every_direction(self):
+        relations = ("share[i] = weight[i] / sum(weight[i]) * 100",)
+        weights = {"weight[a]": 10.0, "weight[b]": 30.0}
+        assert values(solved(relations, weights, members=("a", "b")))["share[b]"] == 75
+        assert values(solved(relations, {"weight[a]": 10.0, "share[b]": 75.0}, members=("a", "b")))["weight[b]"] == pytest.approx(30)
+        assert values(solved(relations, {"weight[a]": 10.0, "share[a]": 25.0}, members=("a", "b")))["weight[b]"] == pytest.approx(30)
+
+
+def test_an_unknown_function_is_a_fault_of_the_house():
+    with pytest.raises(HouseFault, match="sqare"):
+        solved(("a = sqare(b)",), {"b": 3})
+
+
+def test_a_function_with_too_many_values_is_a_fault_of_the_house():
+    with pytest.raises(HouseFault, match="takes 1"):
+        solved(("a = square(b, c)",), {"b": 3, "c": 2})
+
+
+def test_relations_and_values_are_left_as_they_were():
+    relations = toys(*POUR)
+    known = {"herb": Known(112.0), "ratio": Known(2.0, "assumed")}
+    before = dict(known)
+    first = solve(known, relations, (), TABLE, wide)
+    assert known == before
+    assert values(solve(known, relations, (), TABLE, wide)) == values(first)
