@@ -121,6 +121,9 @@ class Meaning:
 
     def is_so(self, subject: str, said: str) -> Condition:
         low = subject.lower()
+        tag = self._phrases.get(f"{low} is {said.lower()}")
+        if tag:
+            return Tagged(tag)
         if low == "the plant":
             return self._plant(said)
         if low == "another plant":

@@ -31,6 +31,8 @@ NEVER_STOPS = ("keeping", "strength", "plant water", "measuring", "gathering", "
 _NAME = re.compile(r"[a-z][a-z0-9]*(?:-[a-z0-9]+)*\Z")
 _PLACE = re.compile(r"\{([^{}]*)\}")
 _HOSTILE = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]")
+_MOST_HOPES = 4  # a longer list helps nobody
+_LIKELY = ('"is"', '"and"', '"say"', "a text in quotation marks")
 _SPOKEN = {  # what a terminal is called when it is missed
     "RULE": '"rule"', "WORD": "a word", "STRING": "a text in quotation marks", "NUMBER": "a number", "_THEME": '"theme:"', "_LEVEL": '"level:"',
     "WHEN": '"when"', "UNLESS": '"unless"', "SAY": '"say"', "ASKS": '"asks"', "WHY": '"why"', "SOURCE": '"source"', "_FIRES": '"fires on"',
@@ -109,6 +111,7 @@ def _read(block: str, told: _Told, meaning: Meaning) -> Rule | None:
 def _tell_stuck(error: Any, block: str, told: _Told) -> None:
     token = getattr(error, "token", None)
     wanted = sorted({_SPOKEN[name] for name in (getattr(error, "expected", None) or getattr(error, "allowed", None) or ()) if name in _SPOKEN})
+    wanted = wanted if len(wanted) <= _MOST_HOPES else [hope for hope in wanted if hope in _LIKELY] or wanted[:_MOST_HOPES]
     hoped = f"expected {', '.join(wanted[:-1])} or {wanted[-1]}" if len(wanted) > 1 else f"expected {wanted[0]}" if wanted else "cannot be read"
     if token is not None and token.type == "$END":
         last = block.rstrip().split("\n")

@@ -17,7 +17,7 @@ from lark.lexer import Token as LarkToken
 from lark.visitors import merge_transformers
 
 from assistant.listening.counts import Counting, Measuring
-from assistant.listening.shapes import SHAPES, Around, mentions
+from assistant.listening.shapes import Around, meaning_of, mentions
 from assistant.listening.tables import bench_grammar
 from assistant.listening.tokens import Token
 from assistant.listening.words import Habits, read_words
@@ -76,7 +76,7 @@ def read(sentence: str, habits: Habits = Habits()) -> Heard:  # noqa: B008  (fro
     tokens, notes = read_words(sentence, habits)
     items: list[Item] = []
     first_words, said = _grammar().first_words, mentions(tokens)
-    at, ended = 0, -1  # ended: where the tokens of the last item stop
+    at, ended = 0, -2  # ended: where the tokens of the last island stop
     while at < len(tokens):
         token = tokens[at]
         found = _island(Around(tokens, at, at, items, habits, said), sentence) if token.type in first_words else None
@@ -148,7 +148,7 @@ def _island(around: Around, sentence: str) -> tuple[Item, int] | None:
         if tree is None:
             continue
         around.end = at + size
-        meaning = SHAPES[tree.data](tree.children, around)
+        meaning = meaning_of(tree.data, tree.children, around)
         if meaning is not None:
             start, end = tokens[at].start, tokens[at + size - 1].end
             return Item(text=sentence[start:end], start=start, end=end, **meaning), at + size

@@ -17,6 +17,7 @@ STUFF = frozenset(
     """oil wax beeswax shea lanolin cocoa butter sugar honey decoction glycerine glycerin vinegar water brandy vodka rum clay starch candelilla carnauba jojoba coconut
     olive sunflower almond castor resin propolis salt borax aloe emulsifier preservative vitamin cream infusion tincture syrup spirit alcohol essential""".split()
 )
+SPIRIT_NAMES = frozenset("brandy vodka rum gin whisky whiskey spirit alcohol".split())
 DESCRIBES = frozenset(
     """root roots leaf leaves flower flowers peel bark berry berries seed seeds petals herb tops tincture extract oil wax butter essential infused powder powdered rind
     juice bud buds fruit fluid dried fresh""".split()
@@ -120,8 +121,8 @@ def _best_run(pieces: list[Piece], tokens: list[str], names: dict[int, tuple[int
             if len(run) > len(best) and len({r.name for r in run}) == len(run):
                 best = run
             i = run[-1].last if len(run) > 1 else i + 1
-    if len(best) < 2:
-        return []
+    if len(best) < 2 or all(line.kind == "<%>" and line.name in SPIRIT_NAMES for line in best):
+        return []  # "151 proof rum plus 80 proof vodka" are strengths, not shares
     _rest_line(pieces, tokens, names, best)
     return best
 

@@ -146,13 +146,16 @@ class PhraseBook:
         weight = bonus
         parts: list[str] = []
         depth = 0
-        group_worth = 0.0
+        group_worth = choice_worth = 0.0
         for element in body.split():
             if element in ("(", "|", ")", ")?", ")*", ")+"):
+                # A required group is worth what its least telling alternative is; an alternative, its most telling word.
                 if element == "(" and depth == 0:
-                    group_worth = 1.0
-                elif element in (")", ")+") and depth == 1:
-                    weight += group_worth
+                    group_worth, choice_worth = 1.0, 0.0
+                elif depth == 1:
+                    group_worth, choice_worth = min(group_worth, choice_worth or 1.0), 0.0
+                    if element in (")", ")+"):
+                        weight += group_worth
                 depth += {"(": 1, "|": 0}.get(element, -1)
                 parts.append({"(": "(?:", "|": "|"}.get(element, element))
                 continue
@@ -174,8 +177,8 @@ class PhraseBook:
                 continue
             words = self._alternatives(core)
             worth = LITTLE if words & FUNCTION_WORDS else 1.0
-            if depth > 0:  # a group is worth what its least telling word is
-                group_worth = min(group_worth, worth)
+            if depth > 0:
+                choice_worth = max(choice_worth, worth)
             if not optional and depth == 0:
                 weight += worth
                 if words and (not anchors or len(words) < len(anchors)):

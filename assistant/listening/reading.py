@@ -235,5 +235,5 @@ def _keep_loose(pieces: list[Piece], reading: Reading, taken: set[int]) -> None:
             continue  # "how much a day": the question bears it, it is no figure
         item = piece.item
         reading.loose.append(
-            Loose(piece.code[1:-1], item.value, item.unit, piece.start, piece.end, piece.text, _around(pieces, i), item.low, item.high, item.said_unit)
+            Loose(piece.code[1:-1], item.value, item.unit, piece.start, piece.end, piece.text, _around(pieces, i), item.low, item.high, item.said_unit, item.said)
         )

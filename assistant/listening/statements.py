@@ -82,6 +82,7 @@ class Loose:
     low: float | None = None
     high: float | None = None
     said_unit: str = ""
+    number: float | None = None  # as said, before its unit
 
 
 @dataclass(frozen=True, slots=True)

@@ -57,7 +57,40 @@ def tables_text() -> str:
     """The text of the tables file for the grammar as it stands."""
     data, memo = build().memo_serialize([TerminalDef, Rule])
     data["options"]["import_paths"] = []  # a path of this machine
+    data, memo = _renumbered(data, memo)
     return json.dumps({"made_of": fingerprint(), "data": data, "memo": memo}, separators=(",", ":"), sort_keys=True) + "\n"
+
+
+def _renumbered(data: dict[str, Any], memo: dict[int, Any]) -> tuple[dict[str, Any], dict[int, Any]]:
+    """The same tables with rules, words and states numbered in an order of their own: lark's changes from run to run."""
+    by_text = sorted(memo, key=lambda number: json.dumps(memo[number], sort_keys=True))
+    rules = {old: new for new, old in enumerate(by_text)}
+    parser = data["parser"]["parser"]
+    names, rows = parser["tokens"], parser["states"]
+    words = {old: new for new, old in enumerate(sorted(names, key=lambda number: str(names[number])))}
+    states: dict[int, int] = {}
+    waiting = [parser["start_states"][START]]
+    while waiting:
+        state = waiting.pop(0)
+        if state not in states:
+            states[state] = len(states)
+            steps = sorted(rows[state].items(), key=lambda step: words[step[0]])
+            waiting += [goal for _, (reduces, goal) in steps if not reduces]
+
+    def step(does: tuple[int, Any]) -> list[Any]:
+        reduces, goal = does
+        return [reduces, {"@": rules[goal["@"]]} if reduces else states[goal]]
+
+    def numbered(listed: list[dict[str, int]]) -> list[dict[str, int]]:
+        return sorted(({"@": rules[entry["@"]]} for entry in listed), key=lambda entry: entry["@"])
+
+    parser["tokens"] = {words[old]: str(name) for old, name in names.items()}
+    parser["states"] = {states[old]: {words[token]: step(does) for token, does in row.items()} for old, row in rows.items() if old in states}
+    for ends in ("start_states", "end_states"):
+        parser[ends] = {rule: states[state] for rule, state in parser[ends].items()}
+    data["rules"] = numbered(data["rules"])
+    data["parser"]["parser_conf"]["rules"] = numbered(data["parser"]["parser_conf"]["rules"])
+    return data, {rules[old]: rule for old, rule in memo.items()}
 
 
 def _with_numbers_as_keys(kept: dict[str, Any]) -> dict[str, Any]:

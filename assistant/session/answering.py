@@ -13,7 +13,7 @@ from assistant.session.wording import in_unit, phrase_for, sentence, shown
 
 # Where a thing asked for goes by another name in this kind of work: tried in order until one was found.
 STANDS_FOR = {
-    "strength": ("blend_strength", "finished_strength", "brix", "finished_acidity", "finished_glycerine", "stock_strength", "proof_us"),
+    "strength": ("blend_strength", "finished_strength", "brix", "finished_acidity", "finished_glycerine", "stock_strength"),
     "stock_strength": ("blend_strength", "strength"),
     "finished_strength": ("blend_strength", "finished_acidity", "finished_glycerine", "brix"),
     "menstruum": ("blend", "menstruum_served", "syrup", "volume[*]", "stock"),

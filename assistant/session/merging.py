@@ -17,8 +17,8 @@ STATE_TAGS = ({"fresh", "dried"}, {"internal", "external"}, {"wild", "garden"})
 FRAME_GROUPS = {"dilution", "mix", "oil", "salve", "syrup", "vinegar", "glycerite", "tea", "formula", "essential"}
 # On a clash with what was said before, the older figure that gives way: what is poured gives way to a new plant weight, and so on.
 GIVES_WAY = (
-    "pressed", "racked", "to_bottle", "finished_strength", "in_jar", "herb_per_ml", "held_back", "contents", "dry_matter", "dried", "stock", "water",
-    "menstruum", "yield_share", "held_per_gram", "to_gather", "gross", "picked", "herb", "blend", "batch", "volume", "weight", "bottles", "tins", "jars",
+    "pressed", "racked", "to_bottle", "yield_share", "held_per_gram", "finished_strength", "in_jar", "herb_per_ml", "held_back", "contents", "dry_matter", "dried", "stock", "water",
+    "menstruum", "to_gather", "gross", "picked", "herb", "blend", "batch", "volume", "weight", "bottles", "tins", "jars",
     "daily", "dose_drops", "dose", "strength", "share", "part", "ratio", "stock_strength", "water_content",
 )  # fmt: skip
 
@@ -238,11 +238,16 @@ def _renamed(s: Said, key: str) -> Said:
     return Said(base(key), s.value, s.start, s.end, about(key), s.said_unit, s.low, s.high, s.plus_minus, False, s.words)
 
 
+PART_WORDS = frozenset("root leaf leave flower berry berrie bark seed herb top bud stem blossom".split())
+
+
 def _best_like(like: Sequence[tuple[str, Fact]], value: float, words: frozenset[str], batch: Batch) -> tuple[str, float] | None:
     scored = []
     for order, (key, fact) in enumerate(like):
         score = 0.0
         own = fact.words | frozenset(VOCABULARY[base(key)].caption.split())
+        if base(key) == "water_content":
+            own |= PART_WORDS  # "and for a root, 65": another part brings another water content
         score += 3.0 * len(words & own)
         if about(key) and set(about(key).split()) & words:
             score += 4.0
@@ -266,6 +271,8 @@ def _place_loose(loose: list[Loose], said: list[Said], batch: Batch, reading: Re
             merged.used.append((figure.start, figure.end, "reference"))
             continue
         unit = UNIT_OF_KIND.get(figure.kind, "")
+        if figure.kind == "C" and any(f.said_unit in PROOFS for f in batch.facts.values()):
+            unit = "percent"  # "and 100 degrees?" after a proof
         candidates = [w for w in wants if w not in given and (not unit or VOCABULARY[base(w)].unit == unit)]
         if candidates:
             said.append(_as_said(figure, candidates[0]))
@@ -277,14 +284,21 @@ def _place_loose(loose: list[Loose], said: list[Said], batch: Batch, reading: Re
             if key not in given and (not unit or VOCABULARY[base(key)].unit == unit) and not wrong_with(key, figure.value)
         ]
         best = _best_like(like, figure.value, figure.words, batch)
-        if best is not None and best[1] > -2.0 and (figure.kind in UNIT_OF_KIND or figure.kind in ("#", "n")):
-            said.append(_as_said(figure, best[0]))
+        if best is not None and best[1] > -2.5 and (figure.kind in UNIT_OF_KIND or figure.kind in ("#", "n")):
+            said.append(_as_said(figure, best[0], batch.facts.get(best[0])))
             given.add(best[0])
             continue
         merged.unplaced.append(figure)
 
 
-def _as_said(figure: Loose, key: str) -> Said:
+PROOFS = {"US proof": 0.5, "UK proof": 0.5715}
+
+
+def _as_said(figure: Loose, key: str, like: Fact | None = None) -> Said:
+    """A loose figure as this key's; a bare number beside what was said in proof is in proof as well."""
+    if like is not None and like.said_unit in PROOFS and figure.kind in ("#", "C"):
+        value = (figure.number if figure.number is not None else figure.value) * PROOFS[like.said_unit]
+        return Said(base(key), value, figure.start, figure.end, about(key), like.said_unit)
     return Said(base(key), figure.value, figure.start, figure.end, about(key), figure.said_unit, figure.low, figure.high, None, False, figure.words)
 
 

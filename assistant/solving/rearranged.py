@@ -402,6 +402,18 @@ REARRANGED: dict[str, dict[str, str]] = {
         "eo_base": "eo * 100 / eo_share",
         "eo_share": "eo * 100 / eo_base",
     },
+    "eo_base = bottle_size": {
+        "eo_base": "bottle_size",
+        "bottle_size": "eo_base",
+    },
+    "eo_base = menstruum": {
+        "eo_base": "menstruum",
+        "menstruum": "eo_base",
+    },
+    "eo_base = batch_volume": {
+        "eo_base": "batch_volume",
+        "batch_volume": "eo_base",
+    },
     "eo_drops = eo * drops_per_ml": {
         "eo_drops": "eo * drops_per_ml",
         "eo": "eo_drops / drops_per_ml",
@@ -484,6 +496,13 @@ REARRANGED: dict[str, dict[str, str]] = {
         "glycerine_stock": "menstruum * glycerine / glycerine_volume",
         "menstruum": "glycerine_volume * glycerine_stock / glycerine",
         "glycerine": "glycerine_volume * glycerine_stock / menstruum",
+    },
+    "wanted_glycerine * (in_jar + top_up) = finished_glycerine * in_jar + glycerine_stock * top_up": {
+        "wanted_glycerine": "(finished_glycerine * in_jar + glycerine_stock * top_up) / (in_jar + top_up)",
+        "in_jar": "top_up * (wanted_glycerine - glycerine_stock) * (0 - 1) / (wanted_glycerine - finished_glycerine)",
+        "top_up": "in_jar * (wanted_glycerine - finished_glycerine) * (0 - 1) / (wanted_glycerine - glycerine_stock)",
+        "finished_glycerine": "(wanted_glycerine * (in_jar + top_up) - glycerine_stock * top_up) / in_jar",
+        "glycerine_stock": "(wanted_glycerine * (in_jar + top_up) - finished_glycerine * in_jar) / top_up",
     },
     "water = menstruum - glycerine_volume": {
         "water": "menstruum - glycerine_volume",

@@ -94,7 +94,7 @@ def misread(line: str, item: Item) -> list[str]:
             expected["low"], expected["high"] = float(ends[1]), float(ends[2])
         elif extra.startswith("± "):
             expected["plus_minus"] = float(extra[2:])
-        elif said := re.fullmatch(r"said ([-\d.e+]+) ?(.*)", extra):
+        elif said := re.fullmatch(r"said (-?[\d.]+(?:e\+\d+)?) ?(.*)", extra):
             if not _same(item.said, float(said[1])) or item.said_unit != said[2]:
                 wrong.append(f"said {item.said} {item.said_unit!r}, not {extra!r}")
         elif extra.startswith("said "):

@@ -138,7 +138,7 @@ def test_forward_then_back_in_every_direction(relation, data):
     known = {key: data.draw(sensible(key, 900.0 if key in many else 5.0), label=key) for key in keys if key != target}
     only = (relation,)
     forward = solve({key: Known(value) for key, value in known.items()}, only, MEMBERS, FUNCTIONS, bracket)
-    assume(target in forward.figures and abs(forward.figures[target].value) > 1e-2)
+    assume(target in forward.figures and abs(forward.figures[target].value) > 1e-3)
     full = known | {target: forward.figures[target].value}
     for missing in known:
         given = {key: Known(value) for key, value in full.items() if key != missing}
@@ -146,7 +146,10 @@ def test_forward_then_back_in_every_direction(relation, data):
         if back.unreached and back.unreached[0].several:  # water is heaviest at 4 °C: two temperatures give one reading
             assert any(one[missing] == pytest.approx(full[missing], rel=1e-5, abs=1e-5) for one in back.unreached[0].several)
             continue
-        assert missing in back.figures, f"{missing} from {given}"
+        if missing not in back.figures:  # then any value of it must do, as the volume does when equal strengths meet
+            anything = solve(given | {missing: Known(full[missing] * 3)}, only, MEMBERS, FUNCTIONS, bracket)
+            assert not anything.conflicts, f"{missing} from {given}"
+            continue
         value = back.figures[missing].value
         if instance.towards(network.slot_of[missing]).in_steps:
             again = solve({**given, missing: Known(value)}, only, MEMBERS, FUNCTIONS, bracket)

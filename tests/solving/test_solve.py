@@ -64,11 +64,9 @@ def test_an_assumption_about_what_is_known_is_not_needed():
 
 
 def test_an_assumption_that_contradicts_is_dropped_and_told():
-    relations = ("a = 2 * x", "b = 3 * x", "c = a + b + y - y")
-    solution = solved(("a = 2 * x + y", "b = 2 * x + y + k", "k = z - z + 4"), {"a": 10, "b": 15}, assumed={"z": 1, "x": 3})
-    assert relations
-    assert solution.dropped == ("z",)
-    assert values(solution)["y"] == 4
+    solution = solved(("area = a * b", "edge = 2 * a + 2 * b"), {"area": 40, "edge": 26}, assumed={"a": 6, "b": 8})
+    assert solution.dropped == ("a",)
+    assert (values(solution)["a"], values(solution)["b"]) == (5, 8)
 
 
 def test_only_what_the_answer_needs_is_derived_inputs_first():
@@ -133,34 +131,35 @@ class TestWholeNumbers:
         assert solution.value("menstruum") is None
 
 
-class TestManyIngredients:
-    MEMBERS = tuple(f"herb no {n}" for n in range(1, 41))
-    RECIPE = ("total = sum(amount[i])", "amount[i] * parts = total * part[i]", "parts = sum(part[i])")
-    PARTS = {f"part[{member}]": float(n) for n, member in enumerate(MEMBERS, 1)}
+MEMBERS = tuple(f"herb no {n}" for n in range(1, 41))
+RECIPE = ("total = sum(amount[i])", "amount[i] * parts = total * part[i]", "parts = sum(part[i])")
+PARTS = {f"part[{member}]": float(n) for n, member in enumerate(MEMBERS, 1)}
 
+
+class TestManyIngredients:
     def test_forty_amounts_from_a_total(self):
-        solution = solved(self.RECIPE, self.PARTS | {"total": 8200.0}, members=self.MEMBERS)
+        solution = solved(RECIPE, PARTS | {"total": 8200.0}, members=MEMBERS)
         assert values(solution)["amount[herb no 7]"] == 70
         assert len(solution.figures) == 82
         assert [step.key for step in solution.derivation("amount[herb no 7]")] == ["parts", "amount[herb no 7]"]
 
     def test_the_total_and_all_the_others_from_one_amount(self):
-        solution = solved(self.RECIPE, self.PARTS | {"amount[herb no 40]": 400.0}, members=self.MEMBERS)
+        solution = solved(RECIPE, PARTS | {"amount[herb no 40]": 400.0}, members=MEMBERS)
         assert (values(solution)["total"], values(solution)["amount[herb no 1]"]) == (8200, 10)
 
     def test_one_amount_from_the_total_and_the_others(self):
-        amounts = {f"amount[{member}]": 10.0 for member in self.MEMBERS[1:]}
-        solution = solved(("total = sum(amount[i])",), amounts | {"total": 500.0}, members=self.MEMBERS)
+        amounts = {f"amount[{member}]": 10.0 for member in MEMBERS[1:]}
+        solution = solved(("total = sum(amount[i])",), amounts | {"total": 500.0}, members=MEMBERS)
         assert values(solution)["amount[herb no 1]"] == 110
 
     def test_parts_alone_settle_no_amount_though_there_are_equations_enough(self):
-        solution = solved(self.RECIPE, self.PARTS, members=self.MEMBERS)
+        solution = solved(RECIPE, PARTS, members=MEMBERS)
         assert solution.value("total") is None
         assert not solution.unreached
         assert not solution.conflicts
 
     def test_with_no_ingredient_a_sum_tells_nothing(self):
-        assert solved(self.RECIPE, {}, members=()).figures == {}
+        assert solved(RECIPE, {}, members=()).figures == {}
 
     def test_a_share_of_a_sum_in_every_direction(self):
         relations = ("share[i] = weight[i] / sum(weight[i]) * 100",)

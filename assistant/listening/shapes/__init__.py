@@ -9,10 +9,24 @@ words do not mean that here ("cut it from 95 to 40" is no ratio); the reader the
     others      temperature, money, slack, labels
 """
 
-from assistant.listening.shapes import amounts, often, others, plain, rates, ratios, strengths
-from assistant.listening.shapes.around import Around, Shape, mentions
+from typing import Any
 
-__all__ = ["SHAPES", "Around", "mentions"]
+from assistant.listening.counts import Count
+from assistant.listening.shapes import amounts, often, others, plain, rates, ratios, strengths
+from assistant.listening.shapes.around import Around, Meaning, Shape, is_two_ends, mentions
+
+__all__ = ["SHAPES", "Around", "meaning_of", "mentions"]
+
+# Forms that weigh two numbers themselves: a ratio may well fall, and "24-07" is a mark.
+_WEIGH_BOTH = frozenset({"bare_range", "ratio_to", "ratio_to_more", "label"})
+
+
+def meaning_of(form: str, children: list[Any], around: Around) -> Meaning | None:
+    """What an island of this form means where it stands; None where it is none ("20 to 10 g" is no range)."""
+    if form not in _WEIGH_BOTH and any(type(child) is Count and not is_two_ends(child, around) for child in children):
+        return None
+    return SHAPES[form](children, around)
+
 
 SHAPES: dict[str, Shape] = {
     "bare": plain.bare,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from assistant.listening.counts import Count, Measure, system_of
-from assistant.listening.shapes.around import COUNTABLE_ONE, VESSELS, Around, Meaning, is_two_ends
+from assistant.listening.shapes.around import COUNTABLE_ONE, VESSELS, Around, Meaning
 from assistant.listening.shapes.often import often
 from assistant.listening.tokens import NUMERIC, Token, cap
 from assistant.quantities.units import units
@@ -16,8 +16,6 @@ _FOR_A_WHILE = frozenset("for in after within takes take last lasts lasted about
 
 def amount(children: list[Any], around: Around) -> Meaning | None:
     count, measure = children
-    if not is_two_ends(count, around):
-        return None
     if count.spoken and around.after() in VESSELS:
         return None  # "six fifty ml bottles" are six of 50 mL
     if measure.unit.name == "stone" and around.after() in ("fruit", "fruits", "root"):
@@ -89,7 +87,7 @@ def clock(children: list[Any], around: Around) -> Meaning | None:
     count: Count = children[0]
     token = next(child for child in children if isinstance(child, Token) and child.type in ("HOURS", "DAYS"))
     assert token.unit is not None
-    if not is_two_ends(count, around) or (token.unit.name == "second" and around.after() in COUNTABLE_ONE):
+    if token.unit.name == "second" and around.after() in COUNTABLE_ONE:
         return None
     return {**amount_meaning(count, Measure(token.unit), around), "kind": "time"}
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from assistant.listening.counts import Count, Measure
-from assistant.listening.shapes.around import Around, Meaning, is_two_ends
+from assistant.listening.shapes.around import Around, Meaning
 from assistant.listening.shapes.others import money
 from assistant.listening.tokens import NUMERIC, Token, cap
 from assistant.quantities.units import Unit
@@ -25,7 +25,7 @@ def _loose(links: list[str]) -> bool:
 def rate(children: list[Any], around: Around) -> Meaning | None:
     count, measure, token = children[0], children[1], children[-1]
     links, top, under = _links(children), measure.unit, Measure(token.unit)
-    if top.dimension == "time" or not is_two_ends(count, around):
+    if top.dimension == "time":
         return None
     if _loose(links) and around.size(under) != 1 and top.dimension != "drops":
         return None

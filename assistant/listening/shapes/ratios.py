@@ -74,8 +74,6 @@ def ratio_one_part(children: list[Any], around: Around) -> Meaning | None:
 
 def parts(children: list[Any], around: Around) -> Meaning | None:
     count: Count = next(child for child in children if isinstance(child, Count))
-    if count.low is not None and count.high is not None and count.low >= count.high:
-        return None
     return {**number_meaning(count), "kind": "parts", "said_unit": "part"}
 
 

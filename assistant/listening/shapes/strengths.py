@@ -6,7 +6,7 @@ from __future__ import annotations
 from typing import Any
 
 from assistant.listening.counts import Count, system_of
-from assistant.listening.shapes.around import UK_WORDS, Around, Meaning, is_two_ends
+from assistant.listening.shapes.around import UK_WORDS, Around, Meaning
 from assistant.listening.tokens import cap
 
 UK_PROOF = 0.5715  # 100° proof is 57.15 % by volume
@@ -19,8 +19,6 @@ _US_WORDS = frozenset("american america us usa".split())
 
 
 def _strength(count: Count, kind: str, said_unit: str, factor: float = 1.0) -> Meaning | None:
-    if count.low is not None and count.high is not None and count.low >= count.high:
-        return None
     meaning: Meaning = {
         "kind": kind, "value": cap(count.value * factor), "unit": "percent", "said_unit": said_unit, "said": count.value, "slack": count.slack * factor,
     }  # fmt: skip
@@ -31,7 +29,7 @@ def _strength(count: Count, kind: str, said_unit: str, factor: float = 1.0) -> M
 
 def _is_strength_range(count: Count, around: Around) -> bool:
     """ "75 to 85 %", but not "take it from 40 to 55 %"."""
-    return is_two_ends(count, around) and not (count.form == "to" and around.words_before(4) & _MOVING)
+    return not (count.form == "to" and around.words_before(4) & _MOVING)
 
 
 def percent(children: list[Any], around: Around) -> Meaning | None:
