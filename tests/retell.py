@@ -50,9 +50,15 @@ def retold_page(page: str) -> str:
 
 
 def as_json(sentence: str) -> str:
-    """The reply to one sentence, a line for each of its fields."""
-    fields = Session().say(sentence).model_dump(mode="json")
-    return "{\n" + ",\n".join(f"  {json.dumps(name)}: {json.dumps(value, ensure_ascii=False)}" for name, value in fields.items()) + "\n}"
+    """The reply to one sentence, a line for each of its fields and each record in them."""
+    lines = []
+    for name, value in Session().say(sentence).model_dump(mode="json").items():
+        if isinstance(value, list) and value and isinstance(value[0], dict):
+            told = "[\n" + ",\n".join(f"    {json.dumps(record, ensure_ascii=False)}" for record in value) + "\n  ]"
+        else:
+            told = json.dumps(value, ensure_ascii=False)
+        lines.append(f"  {json.dumps(name)}: {told}")
+    return "{\n" + ",\n".join(lines) + "\n}"
 
 
 def difference(path: Path, old: str, new: str) -> str:

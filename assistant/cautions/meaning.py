@@ -169,11 +169,14 @@ class Meaning:
             raise Unmeant(f'"{words}" is not a quantity', nearest(words, self.quantities))
         return known
 
-    def place(self, words: str) -> None:
-        """Fails with Unmeant where {words} in a text stands for nothing."""
+    def place(self, words: str) -> str:
+        """What {words} in a text is kept as: a quantity's key, or the words themselves. Fails with Unmeant where they stand for nothing."""
         known = (*OF_THE_PLANT, *self.ready_words)
-        if words not in known and words.lower() not in self.quantities:
-            raise Unmeant(f"{{{words}}} stands for nothing", nearest(words, (*known, *self.quantities)))
+        if words in known:
+            return words
+        if words.lower() in self.quantities:
+            return self.quantities[words.lower()][0]
+        raise Unmeant(f"{{{words}}} stands for nothing", nearest(words, (*known, *self.quantities)))
 
     def source(self, words: str) -> None:
         if words not in self.sources:

@@ -28,7 +28,7 @@ PLANT_KEYS = ("latin", "names", "family", "implied", "part", "flags")
 FLAGS = (
     "abortive-oil allergy alkaloidal aristolochic at-risk bleeding blistering botulism-in-oil children cites controlled coumarin cyanogenic "
     "deadly deadly-look-alikes duration emetic ephedrine external-only fresh-bark-violent fungus interactions irritant irritant-oil kava liver "
-    "look-alikes low-dose mucilaginous photosensitising pregnancy protected pyrrolizidine resinous salicylate sedative skin slow tannin-rich "
+    "look-alikes low-dose mucilaginous photosensitising pregnancy protected pyrrolizidine pyrrolizidine-traces resinous salicylate sedative skin slow tannin-rich "
     "thujone toxic toxic-seed weedy"
 ).split()
 KINDS = tuple(sorted(set(PART_KINDS.values())))

@@ -254,12 +254,14 @@ class _Reader:
         return (words, string, evidence) if words else (string, "", evidence)
 
     def _text(self, node: Any, places: bool = False) -> str:
-        text = self._string(node.children[0])
-        for hit in _PLACE.finditer(text) if places else ():
+        token = node.children[0]
+        text = self._string(token)
+        if not places:
+            return text
+        for words in {hit[1] for hit in _PLACE.finditer(text)}:
             try:
-                self.meaning.place(hit[1])
+                text = text.replace(f"{{{words}}}", f"{{{self.meaning.place(words)}}}")
             except Unmeant as unmeant:
-                token = node.children[0]
                 self.told.tell(unmeant.what, token.line, token.column, unmeant.near)
         return text
 

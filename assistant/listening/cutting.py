@@ -32,7 +32,7 @@ _TOKEN = re.compile(
     | (?P<number>   \d+(?:\.\d+)? | (?<![\w.])\.\d+ )
     | (?P<dotted>   (?<![\w.])(?:[A-Za-z]\.){{2,}}(?:[A-Za-z](?![^\W_]))? )
     | (?P<numbered> [Nn][OoRr]\.(?=\s?\d) )
-    | (?P<withs>    \bw/o?(?![^\W_]) | \b[vw]/[vw]\b )
+    | (?P<withs>    \b[Ww]/[Oo]?(?![^\W_]) | \b[VvWw]/[VvWw]\b )
     | (?P<code2>    (?<![^\W_])[^\W\d_]+\d[^\W_]*(?:[-/.]\d[^\W_]*)* )
     | (?P<word>     [^\W\d_]+(?:['’ʼ][^\W\d_]+)* )
     | (?P<pm>       \+\s?/?\s?-(?=\s?[\d.]) )

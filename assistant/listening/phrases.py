@@ -124,6 +124,8 @@ class PhraseBook:
         body, _, gives = rest.partition(" -> ")
         given = tuple(gives.split())
         if verb == "noun":
+            self._add(block, "free", f"{body} .. wrong/off/mistaken/slip/gives", own, given, where, contexts)
+            self._add(block, "free", f"( drop | forget | ignore | scrap | never mind ) the? {body}", own, given, where, contexts)
             for form in (
                 f"<> of/a/the/in? the/a/my? {body}",
                 f"{body} BE? ABOUT? <>",
@@ -167,7 +169,7 @@ class PhraseBook:
                 parts.append({"..": GAP % 4, "...": LOOSE_GAP % 9, "~": GAP % 1}[core])
                 continue
             if core.startswith("<"):
-                text, capture, kinds = self._island(core, block, own, len(captures), where)
+                text, capture, kinds = self._island(core, block, own, len(captures), where, alone=len(body.split()) == 1)
                 captures.extend(capture)
                 if not optional and depth == 0:
                     weight += 1.0
@@ -179,7 +181,7 @@ class PhraseBook:
             worth = LITTLE if words & FUNCTION_WORDS else 1.0
             if depth > 0:
                 choice_worth = max(choice_worth, worth)
-            if not optional and depth == 0:
+            if not optional and depth == 0 and core != "ASKEND":
                 weight += worth
                 if words and (not anchors or len(words) < len(anchors)):
                     anchors = frozenset(w.split("_")[0] for w in words)
@@ -191,7 +193,7 @@ class PhraseBook:
             Phrase(block, act, body, where, given, anchors, frozenset(needs), weight, tuple(captures), pattern, contexts)
         )
 
-    def _island(self, core: str, block: str, own: str, count: int, where: str) -> tuple[str, list[Capture], list[str]]:
+    def _island(self, core: str, block: str, own: str, count: int, where: str, *, alone: bool) -> tuple[str, list[Capture], list[str]]:
         inside = core.strip("<>")
         if inside.startswith("::"):
             kinds, name = ":", inside[2:]
@@ -212,6 +214,8 @@ class PhraseBook:
         alternatives: list[str] = []
         for kind in kinds.split("|"):
             alternatives.extend(ALSO.get(kind, (kind,)))
+        if alternatives == ["%"] and self.units.get(name) == "percent" and not alone:
+            alternatives.append("share")  # "lose a fifth"
         group = f"c{count}"
         text = f"(?P<{group}><(?:{'|'.join(re.escape(a) for a in dict.fromkeys(alternatives))})>) "
         if not name:
@@ -223,7 +227,7 @@ class PhraseBook:
     def _alternatives(self, core: str) -> frozenset[str]:
         words: set[str] = set()
         for option in core.split("/"):
-            if option == "PLANT":
+            if option in ("PLANT", "ASKEND", "WORD"):
                 return frozenset()
             if option.isupper() and option in self.classes:
                 words |= self.classes[option]
@@ -234,6 +238,8 @@ class PhraseBook:
     def _words_regex(self, core: str, words: frozenset[str]) -> str:
         if core == "PLANT":
             return "(?:@ )"
+        if core == "WORD":
+            return r"[^<>,.;:?! ]+ "
         if core == "ASKEND":
             return r"(?=\? |$|[.,;] )"
         ordered = sorted(words, key=lambda w: (-len(w), w))

@@ -31,13 +31,18 @@ class Piece:
         return self.code in _STOPS
 
 
+# Where 's is a verb that the phrases know.
+_CONTRACTED = frozenset("it's that's what's there's she's he's how's where's who's let's here's one's isn't".split())
 _STOPS = frozenset(". ; ? !".split())
 
 
 def code_of(item: Item) -> str:
     """The token of one item: a word, a mark, or `<kind>`."""
     if item.kind in ("word", "punct"):
-        return item.word or item.text
+        word = item.word or item.text
+        if word.endswith(("'s", "’s")) and word not in _CONTRACTED:
+            return word[:-2]  # "the bag's 65 g"
+        return word
     if item.kind == "amount":
         if item.unit == "g" and item.alt is not None:
             return "<oz>"

@@ -58,12 +58,14 @@ def read_statements(
     surroundings = context | reading.frames
     read_list(pieces, tokens, taken, reading, surroundings)
     read_liquids(pieces, tokens, taken, reading, surroundings)
-    matches = book.find(tokens, surroundings, acts=("do", "say", "ask"))
+    matches = book.find(tokens, surroundings, acts=("do", "say", "ask", "free"))
     acts = [m for m in matches if m.phrase.act == "do"]
     _take_acts(acts, pieces, reading, taken)
     covered: set[int] = set()
     _take_said([m for m in matches if m.phrase.act == "say" or (m.phrase.act == "ask" and any(q != "_" for q, _ in m.taken))], pieces, reading, taken, covered)
     _sort_strengths(reading)
+    _set_claims_aside(reading)
+    reading.freed = {m.phrase.quantity for m in matches if m.phrase.act == "free"}
     _take_asked([m for m in matches if m.phrase.act == "ask"], pieces, reading, covered)
     _keep_loose(pieces, reading, taken)
     reading.questioning = any(p.code == "?" for p in pieces) or bool(reading.asked)
@@ -108,7 +110,7 @@ def _take_tags(match: Match, reading: Reading) -> None:
     target.update(match.phrase.gives)
 
 
-HOLDS_ITS_FIGURES = frozenset({"aside", "scale_n", "scale_first", "scale_dose", "top_up", "top_up_to"})
+HOLDS_ITS_FIGURES = frozenset({"aside", "scale_n", "scale_first", "scale_dose", "top_up", "top_up_to", "top_up_water", "forget"})
 
 
 def _take_acts(matches: list[Match], pieces: list[Piece], reading: Reading, taken: set[int]) -> None:
@@ -211,6 +213,17 @@ def _sort_strengths(reading: Reading) -> None:
             if s.quantity == "menstruum" and s.phrase == stock.phrase:
                 planted = any(o.quantity in ("herb", "planned_herb", "ratio") for o in reading.said)
                 reading.said[i] = replace(s, quantity="spirit_in_hand" if planted else "stock")
+
+
+def _set_claims_aside(reading: Reading) -> None:
+    """A figure somebody reckons, got or claims is compared with what comes out, never put in the batch."""
+    spans = [(a.start, a.end) for a in reading.acts if a.name == "claim"]
+    if not spans or not ("?" in reading.heard or reading.has("check") or reading.has("really")):
+        return
+    claims = [s for s in reading.said if any(a <= s.start and s.end <= b for a, b in spans)]
+    if len(claims) < len(reading.said):
+        reading.claims = claims
+        reading.said = [s for s in reading.said if s not in claims]
 
 
 def _take_asked(matches: list[Match], pieces: list[Piece], reading: Reading, said: set[int]) -> None:

@@ -118,6 +118,8 @@ class Reading:
     ingredients: list[Ingredient] = field(default_factory=list)
     liquids: list[Ingredient] = field(default_factory=list)
     references: list[Reference] = field(default_factory=list)
+    claims: list[Said] = field(default_factory=list)
+    freed: set[str] = field(default_factory=set)
     tags: set[str] = field(default_factory=set)
     denied: set[str] = field(default_factory=set)
     passing: set[str] = field(default_factory=set)

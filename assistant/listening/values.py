@@ -14,6 +14,11 @@ def value_for(name: str, item: Item | None, notes: list[str] | None = None) -> f
     if item is None or item.value is None:
         return None
     unit = VOCABULARY[name].unit
+    if name == "drying_ratio" and item.kind == "ratio":
+        sides = item.alt if isinstance(item.alt, tuple) else (1.0, item.value)
+        return max(sides) / min(sides) if min(sides) > 0 else None
+    if item.kind == "number" and item.said_unit == "share" and unit == "percent":
+        return item.value * 100
     if item.kind == "number" and not _plausible(name, item.value):
         return None
     if item.kind in ("number", "parts", "frequency", "money", "temperature", "parts_list"):

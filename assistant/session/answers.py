@@ -129,6 +129,8 @@ class Answers:
         self.notes = list(reading.notes)
         if worked.solution.conflicts:
             return self.conflicting(worked, merged)
+        if {"wilted", "herb"} <= worked.batch.facts.keys() and worked.batch.facts.keys() & {"ratio", "menstruum"} and "wilted" not in worked.batch.wanted:
+            return self._which_weight(worked, merged)
         care = Care(session, worked, reading)
         if care.stops:
             return care.stopped(self, merged, index)
@@ -176,6 +178,14 @@ class Answers:
             "answered", "\n".join(line for line in lines if line), batch=worked.batch, values=tuple(values), assumptions=tuple(assumed),
             questions=tuple(questions), cautions=tuple(care.spoken), steps=tuple(answering.steps_for(worked, main)),
         )  # fmt: skip
+
+    def _which_weight(self, worked: Worked, merged: Merged) -> Reply:
+        """A wilted plant has two weights, and the ratio counts one of them."""
+        facts = worked.batch.facts
+        text = f"Which weight does the ratio count: {shown('herb', facts['herb'].value)} before wilting, or {shown('wilted', facts['wilted'].value)} after?"
+        self.session.hold(merged.batch, (), self.session.current)
+        question = Question(text=text, wants=("herb",), choices=("count the weight before", "count the weight after"))
+        return self.reply("asking", text, batch=worked.batch, questions=(question,))
 
     def _missing(self, worked: Worked, key: str) -> tuple[str, ...]:
         askable = [k for k in (*ASKABLE, *(f"strength_of[{m}]" for m in worked.batch.members)) if k not in worked.known or worked.known[k].origin == "assumed"]

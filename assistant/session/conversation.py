@@ -17,7 +17,7 @@ from assistant.cautions.plants import plants
 from assistant.reply import Question, Reply, Used
 from assistant.session import talk
 from assistant.session.answers import Answers
-from assistant.quantities.vocabulary import about
+from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.session.batch import Batch, Fact
 from assistant.session.merging import Merged, begins_anew, earlier_batch, gives_way, lay_over
 from assistant.session.figuring import Worked, work_out
@@ -91,6 +91,8 @@ class Session:
     def take(self, reading: Reading, answers: Answers, base: Batch | None = None) -> Reply:
         """Lay a sentence over the batch it speaks of, and answer."""
         target, index = self._target(reading) if base is None else (base, self.current)
+        if reading.freed:
+            target = target.without(*(k for k in target.facts if base(k) in reading.freed))
         merged = lay_over(target, reading, self.turn, self.wants)
         self._adjust(reading, merged)
         answers.merged = merged
@@ -143,6 +145,18 @@ class Session:
             elif act.name == "set":
                 merged.batch = batch.with_facts({act.arguments[0]: Fact(float(act.arguments[1]), "said", self.turn)})
                 merged.new_keys.add(act.arguments[0])
+            elif act.name == "forget":
+                gone = [k for k, f in batch.facts.items() if act.figures and abs(f.value - act.figures[-1]) < 1e-9 and k not in merged.new_keys]
+                merged.batch = batch.without(*gone)
+            elif act.name == "from_it" and self.last is not None and "stock_strength" not in merged.new_keys:
+                merged.batch, key = self._from_the_last(batch, "stock_strength")
+                merged.new_keys |= {key} - {""}
+            elif act.name == "at_that" and self.last is not None and "strength" not in merged.new_keys:
+                merged.batch, key = self._from_the_last(batch, "strength")
+                merged.new_keys |= {key} - {""}
+            elif act.name in ("count_after", "count_before") and "wilted" in batch.facts:
+                merged.batch = _weighed(batch, after=act.name == "count_after")
+                merged.new_keys.add("herb")
             elif act.name == "drop_share":
                 merged.batch = batch.without(*[k for k in batch.facts if k.startswith("share[")])
                 merged.new_keys.add("part")
@@ -155,6 +169,16 @@ class Session:
                 merged.batch = _in_proportion(batch)
                 merged.new_keys |= {k for k in merged.batch.facts if k.startswith("part[")}
 
+    def _from_the_last(self, batch: Batch, key: str) -> tuple[Batch, str]:
+        """The strength last spoken of, for "from it" and "at that"; the mix it came from is left behind."""
+        assert self.last is not None
+        for name in (*(base(k) for k in self.last_keys), "blend_strength", "strength", "stock_strength"):
+            value = self.last.value(name)
+            if value is not None and VOCABULARY[name].unit == "percent":
+                clean = batch.having(facts={k: f for k, f in batch.facts.items() if k in ("menstruum", "strength") and k not in (key,)}, frames=batch.frames - {"mix"}, members=())
+                return clean.with_facts({key: Fact(value, "said", self.turn)}), key
+        return batch, ""
+
     def _says_anything(self, reading: Reading, merged: Merged) -> bool:
         if merged.new_keys or merged.unplaced:
             return True
@@ -162,7 +186,7 @@ class Session:
             return True
         if reading.asked and (reading.named or reading.frames):
             return True
-        return bool(reading.acts) or bool(reading.named) or bool(reading.tags)
+        return bool(reading.freed) or bool(reading.acts) or bool(reading.named) or bool(reading.tags)
 
     def _reconciled(self, merged: Merged) -> Worked:
         """Solve, letting older figures give way where what was just said replaces what followed from them."""
@@ -223,6 +247,19 @@ class Session:
         from assistant.session.completing import next_words
 
         return next_words(text)
+
+
+def _weighed(batch: Batch, *, after: bool) -> Batch:
+    """Which weight of a wilted plant the ratio counts: after wilting, its water content is worked out again from the two weights."""
+    facts = dict(batch.facts)
+    wilted = facts.pop("wilted")
+    if after:
+        fresh, water = facts["herb"].value, facts.get("water_content")
+        facts["herb"] = wilted
+        if water is not None:
+            dry = fresh * (1 - water.value / 100)
+            facts["water_content"] = replace(water, value=(1 - dry / wilted.value) * 100, origin="measured")
+    return batch.having(facts=facts)
 
 
 def _in_proportion(batch: Batch) -> Batch:

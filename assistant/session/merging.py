@@ -340,6 +340,13 @@ def _implied_tags(tags: set[str], facts: dict[str, Fact], reading: Reading, fram
         tags.discard("dried")
     if "neat" in tags and "strength" in merged.new_keys and "stock_strength" in facts and facts["stock_strength"].value != facts["strength"].value:
         tags.discard("neat")
+    if {"planned_herb", "herb", "menstruum"} <= merged.new_keys and "ratio" not in merged.new_keys and "ratio" not in facts:
+        facts["planned_menstruum"] = facts.pop("menstruum")  # the plan's pour; the plant in hand gets its own
+        merged.new_keys -= {"menstruum"}
+        merged.new_keys.add("planned_menstruum")
+    if {"spirit_in_hand", "stock_strength"} <= facts.keys() and not facts.keys() & {"herb", "planned_herb", "menstruum", "stock", "ratio"} and not members_named(reading):
+        facts["stock"] = facts.pop("spirit_in_hand")  # nothing to pour it on was said: all of it is made up
+        merged.new_keys = {("stock" if k == "spirit_in_hand" else k) for k in merged.new_keys}
     if "by_weight" in tags and "ratio" in merged.new_keys and "ratio_by_weight" not in facts and not frames & {"salve", "tea", "formula"}:
         facts["ratio_by_weight"] = facts.pop("ratio")
         merged.new_keys.discard("ratio")
@@ -351,6 +358,10 @@ def _implied_tags(tags: set[str], facts: dict[str, Fact], reading: Reading, fram
 
 
 WATERY_MEMBERS = ("decoction", "infusion", "water", "tea")
+
+
+def members_named(reading: Reading) -> bool:
+    return bool(reading.ingredients or reading.liquids)
 
 
 def gives_way(keys: Iterable[str], new: Iterable[str], batch: Batch) -> str | None:

@@ -60,6 +60,11 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     plans = two_plans(session, reading, answers)
     if plans is not None:
         return plans
+    water = reading.act("top_up_water")
+    if water is not None and water.figures and session.last is not None:
+        reply = topped_up(session, answers, water)
+        if reply is not None:
+            return reply
     top_up = reading.act("top_up") or reading.act("top_up_to")
     if top_up is not None and len(top_up.figures) >= 2 and session.last is not None:
         reply = topped_up(session, answers, top_up)
@@ -221,12 +226,15 @@ def topped_up(session: Session, answers: Answers, act) -> Reply | None:
     """"How much more 95 to get it back up to 60": what is there and the spirit added become a mix with one volume unknown."""
     worked = session.last
     assert worked is not None
-    added, target = act.figures[:2] if act.name == "top_up" else (act.figures[1], act.figures[0])
+    if act.name == "top_up_water":
+        added, target = 0.0, act.figures[-1]
+    else:
+        added, target = act.figures[:2] if act.name == "top_up" else (act.figures[1], act.figures[0])
     for volume, strength in POOLS:
         have, now = worked.value(volume), worked.value(strength)
         if have is None or now is None:
             continue
-        more = f"{added:g} %"
+        more = f"{added:g} %" if added else "water"
         there = "what is there"
         facts = {
             f"volume[{there}]": Fact(have, "said", session.turn),
@@ -247,6 +255,12 @@ def topped_up(session: Session, answers: Answers, act) -> Reply | None:
 
 def claimed(session: Session, reading: Reading, merged: Merged, answers: Answers) -> Reply | None:
     """A figure inside a checking question is compared, never put in the batch."""
+    for claim in reading.claims:
+        worked = work_out(merged.batch.without(claim.key), wanted=(claim.key,))
+        right = worked.value(claim.key)
+        if right is not None and not worked.solution.conflicts and worked.solution.figures[claim.key].origin == "found":
+            answers.used.append(Used(text=reading.heard[claim.start : claim.end][:40], start=claim.start, end=claim.end, quantity="reference"))
+            return verdict(session, answers, worked, claim.key, claim.value, right)
     if not (reading.has("check") or reading.has("claim") and "?" in reading.heard):
         return None
     fresh = [s for s in reading.said if s.key in merged.new_keys]

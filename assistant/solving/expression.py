@@ -182,6 +182,18 @@ def functions_of(node: Node) -> frozenset[str]:
     return frozenset()
 
 
+def holds_a_difference(node: Node) -> bool:
+    """Whether something is taken off something in a tree."""
+    match node:
+        case Pair(sign, left, right):
+            return sign == "-" or holds_a_difference(left) or holds_a_difference(right)
+        case Call(_, arguments):
+            return any(map(holds_a_difference, arguments))
+        case Total(inner):
+            return holds_a_difference(inner)
+    return False
+
+
 _RANK = {"+": 1, "-": 1, "*": 2, "/": 2}
 
 

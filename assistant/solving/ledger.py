@@ -16,6 +16,8 @@ from assistant.solving.network import Network
 from assistant.solving.roots import COARSE, FINE, roots
 
 Brackets = Callable[[str], tuple[float, float]]
+BENCH = 1e-3  # a milligram, a microlitre: less than any bench can tell
+ROUNDING = 1e-12  # of the two sides together
 SHARE = 0.005  # a said value may be off by half a percent before it contradicts another
 
 
@@ -150,10 +152,24 @@ class Ledger:
                 value = direction.evaluate(self.values)
             except NO_VALUE:
                 value = None
+            if value is not None and direction.takes_off and self._is_rounding(number, slot, value):
+                value = None
         if value is None:
             self.stuck[(slot,)] = number
         else:
             self.found(Way((slot,), (number,), direction.evaluate is None), (value,), wave)
+
+    def _is_rounding(self, number: int, slot: int, value: float) -> bool:
+        """Whether the equation hardly moves with this quantity, so that the value is what rounding left of a difference of equals."""
+        gaps: list[tuple[float, float]] = []
+        for x in (value, value + max(abs(value), BENCH)):
+            self.values[slot] = x
+            gap = self.gap(number)
+            if gap is None:
+                return False
+            gaps.append(gap)
+        (here, size), (beside, size_beside) = gaps
+        return abs(beside - here) <= ROUNDING * max(size, size_beside)
 
     def take_least(self) -> bool:
         """Go back through one floor or ceil, to the least amount that is enough; only when nothing else tells more."""

@@ -13,7 +13,7 @@ from typing import Any, TypeVar, cast
 from assistant.matter.function import Function
 from assistant.relations.relation import Relation
 from assistant.solving.compiling import Compiler, Evaluate
-from assistant.solving.expression import Call, Equation, Name, Node, Pair, functions_of, read_equation
+from assistant.solving.expression import Call, Equation, Name, Node, Pair, functions_of, holds_a_difference, read_equation
 from assistant.solving.forms import right_side
 from assistant.solving.isolating import opened, times_mentioned
 
@@ -24,14 +24,16 @@ class Direction:
     evaluate  gives the unknown from the list of values; None where a root has to be searched for
     form      the right side as a tree, for the working
     in_steps  the way leads back through floor or ceil: a least amount, not the only one
+    takes_off it holds a difference, so that rounding may be all that is left
     """
 
-    __slots__ = ("evaluate", "form", "in_steps")
+    __slots__ = ("evaluate", "form", "in_steps", "takes_off")
 
     def __init__(self, evaluate: Evaluate | None, form: Node | None, *, in_steps: bool) -> None:
         self.evaluate = evaluate
         self.form = form
         self.in_steps = in_steps
+        self.takes_off = form is not None and holds_a_difference(form)
 
 
 class Instance:

@@ -96,6 +96,16 @@ def test_nothing_is_found_by_dividing_by_zero():
     assert not solution.conflicts
 
 
+def test_what_rounding_leaves_of_a_difference_of_equals_is_no_value():
+    # Equal strengths meet: how much of the one went in cannot be told from the strength of the whole.
+    mix = ("wanted * (jar + more) = was * jar + stock * more",)
+    even = (3.38 * 1 + 3.38 * 2) / 3
+    assert even != 3.38
+    assert solved(mix, {"more": 2, "was": 3.38, "stock": 3.38, "wanted": even}).value("jar") is None
+    assert values(solved(mix, {"more": 2, "was": 3.0, "stock": 6.0, "wanted": 5.0}))["jar"] == 1
+    assert values(solved(("left = stock - poured",), {"stock": 500.1, "poured": 500.1}))["left"] == 0
+
+
 def test_a_function_outside_its_range_gives_no_value():
     assert solved(("a = square(b)",), {"b": -3}).value("a") is None
     assert solved(("a = square(b)",), {"a": -9}).value("b") is None

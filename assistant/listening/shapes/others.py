@@ -98,7 +98,7 @@ def _pointer(first: Token, count: Count, around: Around) -> Meaning | None:
 
 
 def _looks_like_date(text: str) -> bool:
-    pieces = [int(piece) for piece in text.replace("/", "-").replace(".", "-").split("-") if len(piece) <= 4 and piece.isdigit()]
+    pieces = [int(piece) for piece in text.replace("/", "-").replace(".", "-").split("-") if len(piece) <= 4 and piece.isdecimal()]
     if len(pieces) != 3 or len(pieces) != len(text.replace("/", "-").replace(".", "-").split("-")):
         return False
     if pieces[0] > 31:

@@ -72,7 +72,7 @@ def ratio_one_part(children: list[Any], around: Around) -> Meaning | None:
     return None if around.kind_after() in TAILS else ratio_meaning(1.0, children[3].value)
 
 
-def parts(children: list[Any], around: Around) -> Meaning | None:
+def parts(children: list[Any], around: Around) -> Meaning:
     count: Count = next(child for child in children if isinstance(child, Count))
     return {**number_meaning(count), "kind": "parts", "said_unit": "part"}
 

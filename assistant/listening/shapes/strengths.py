@@ -18,7 +18,7 @@ _MOVING = frozenset(
 _US_WORDS = frozenset("american america us usa".split())
 
 
-def _strength(count: Count, kind: str, said_unit: str, factor: float = 1.0) -> Meaning | None:
+def _strength(count: Count, kind: str, said_unit: str, factor: float = 1.0) -> Meaning:
     meaning: Meaning = {
         "kind": kind, "value": cap(count.value * factor), "unit": "percent", "said_unit": said_unit, "said": count.value, "slack": count.slack * factor,
     }  # fmt: skip
@@ -37,7 +37,7 @@ def percent(children: list[Any], around: Around) -> Meaning | None:
     return _strength(count, "percent", "%") if _is_strength_range(count, around) else None
 
 
-def share_percent(children: list[Any], around: Around) -> Meaning | None:
+def share_percent(children: list[Any], around: Around) -> Meaning:
     return _strength(children[0], "percent", "%")
 
 
@@ -51,6 +51,8 @@ def brix(children: list[Any], around: Around) -> Meaning | None:
 
 def percents_between(children: list[Any], around: Around) -> Meaning | None:
     low, high = (child for child in children if isinstance(child, Count))
+    if low.value >= high.value:
+        return None
     return _strength(Count((low.value + high.value) / 2, high.slack, low=low.value, high=high.value, form="-"), "percent", "%")
 
 
@@ -62,8 +64,7 @@ def proof(children: list[Any], around: Around) -> Meaning | None:
     kinds = {child.type: child for child in children[1:]}
     british = system_of(kinds["SYSTEM"]) == "imperial" if "SYSTEM" in kinds else _proof_is_british("DEGREE" in kinds, around)
     factor, other, name = (UK_PROOF, US_PROOF, "UK proof") if british else (US_PROOF, UK_PROOF, "US proof")
-    meaning = _strength(count, "proof", name, factor)
-    return meaning and {**meaning, "alt": cap(count.value * other)}
+    return {**_strength(count, "proof", name, factor), "alt": cap(count.value * other)}
 
 
 def _proof_is_british(degrees: bool, around: Around) -> bool:
