@@ -8,11 +8,12 @@ How the file is written (`|` separates, `#` begins a remark):
 
     tag internal | for internal use | of use            name, phrase of a rule after "it is", family
       drink/drinks/drank                                 a way of saying it: words in order, a/b = either word
-      take .. by mouth                                   ..  up to three other words;  [word] may be missing
+      take .. by mouth                                   ..  up to three other words, .. .. up to six;  [word] may be missing
       he is #1-17 years                                  #  any number, #1-17 one of that range;  ^a/b a word that is none of these
       ~ cup of tea                                       ~   weak: counts only while no rival of the family is heard
       no: external only                                  says that the tag does not hold
-    skip baby food jar                                   words that mean nothing here, so that no tag is read in them
+      skip: gas ring                                     words in which this tag is not read
+    skip baby food jar                                   words in which no tag is read
     also emergency: help + swallowed                     a tag that follows from others heard in the same sentence
 
 A tag whose name is followed by `*` is of this sentence alone (a cry for help, a question about the weather): it is not kept with the batch.
@@ -21,7 +22,7 @@ A tag whose name is followed by `*` is of this sentence alone (a cry for help, a
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from assistant.faults import FileFault
@@ -42,10 +43,11 @@ class Tag:
 class Pattern:
     """One way of saying a tag. `words` holds tuples of alternatives, "#" for any number, "" (skipped word allowed) or ".." for a gap."""
 
-    tag: str
+    tag: str  # "" in a pattern that silences every tag
     words: tuple[tuple[str, ...], ...]
     weak: bool = False
     denies: bool = False
+    silences: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +100,7 @@ def read_table(text: str, where: str = "grammar/tags.txt") -> TagTable:
                 current = _declare(rest, tags, place)
             elif word == "skip":
                 current = ""
-                patterns.extend(_spread("", rest.split(), weak=False, denies=False))
+                patterns.extend(_spread(Pattern("", (), silences=True), rest.split()))
             elif word == "also":
                 current = ""
                 name, _, causes = rest.partition(":")
@@ -109,9 +111,8 @@ def read_table(text: str, where: str = "grammar/tags.txt") -> TagTable:
         if not current:
             raise FileFault("a way of saying belongs to no tag", where=place, try_this="write a line with tag above it")
         line = line.strip()
-        denies = line.startswith("no:")
-        weak = line.startswith("~")
-        patterns.extend(_spread(current, line.removeprefix("no:").removeprefix("~").split(), weak=weak, denies=denies))
+        kind = Pattern(current, (), line.startswith("~"), line.startswith("no:"), line.startswith("skip:"))
+        patterns.extend(_spread(kind, line.removeprefix("no:").removeprefix("skip:").removeprefix("~").split()))
     _check_follows(follows, tags, where)
     return TagTable(tags, tuple(patterns), tuple(follows), _rivals(tags))
 
@@ -130,8 +131,8 @@ def _declare(rest: str, tags: dict[str, Tag], place: str) -> str:
     return name
 
 
-def _spread(tag: str, words: list[str], *, weak: bool, denies: bool) -> list[Pattern]:
-    """A written pattern as patterns without optional words."""
+def _spread(kind: Pattern, words: list[str]) -> list[Pattern]:
+    """A written pattern, of a kind, as patterns without optional words."""
     spread: list[list[tuple[str, ...]]] = [[]]
     for word in words:
         if word.startswith("[") and word.endswith("]"):
@@ -140,7 +141,7 @@ def _spread(tag: str, words: list[str], *, weak: bool, denies: bool) -> list[Pat
         else:
             choice = tuple(word.split("/"))
             spread = [[*one, choice] for one in spread]
-    return [Pattern(tag, tuple(one), weak, denies) for one in spread if one and one[0] != ("..",)]
+    return [replace(kind, words=tuple(one)) for one in spread if one and one[0] != ("..",)]
 
 
 def _rivals(tags: dict[str, Tag]) -> dict[str, frozenset[str]]:

@@ -26,12 +26,14 @@ class Scene:
     plant: Plant | None = None
 
     def part(self) -> str:
-        """Kind of the part in view: the one said, else the plant's only one; "" where that is open."""
+        """Kind of the part in view: the one said, else what the plant's name means, else its only one; "" where that is open."""
         if self.facts.part:
             return PART_KINDS.get(self.facts.part, self.facts.part)
-        if self.plant and len(self.plant.parts) == 1:
-            return self.plant.parts[0].kind
-        return ""
+        if self.plant is None:
+            return ""
+        if self.plant.called_part:
+            return self.plant.called_part
+        return self.plant.parts[0].kind if len(self.plant.parts) == 1 else ""
 
 
 class Condition:

@@ -7,7 +7,7 @@ rules/plants.toml and, names only, in rules/plant_names.txt.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import Any
@@ -82,6 +82,7 @@ class Plant:
     family: str = ""
     parts: tuple[Part, ...] = ()
     flags: tuple[Flag, ...] = ()
+    called_part: str = ""  # the part its name means by itself: "elderflower" is the flower
 
     @property
     def is_known(self) -> bool:
@@ -98,7 +99,8 @@ class Plant:
         return None
 
     def part(self, kind: str = "") -> Part | None:
-        """The part of that kind; without a kind the first part; None where the plant has no such part here."""
+        """The part of that kind; without a kind the part its name means, else the first; None where the plant has no such part here."""
+        kind = kind or self.called_part
         if not kind:
             return self.parts[0] if self.parts else None
         kind = PART_KINDS.get(kind, kind)
@@ -239,7 +241,7 @@ class PlantList:
         """Every single word of the names, for judging near misses."""
         return frozenset(word for entry in self.entries.values() for word in re.findall(r"[^\W\d_]+", entry.name.lower()))
 
-    def __iter__(self) -> Iterable[Plant]:  # type: ignore[override]
+    def __iter__(self) -> Iterator[Plant]:
         return (self._plant(place, "") for place in range(len(self.records)))
 
     def _at(self, flat: list[tuple[str, int]], at: int) -> tuple[Entry, int] | None:
@@ -264,16 +266,16 @@ class PlantList:
         if not entry.plants:
             return (unknown_plant(entry.name),)
         shared = len(entry.plants) > 1
-        return tuple(self._plant(place, "" if shared else entry.name) for place in entry.plants)
+        return tuple(self._plant(place, "" if shared else entry.name, "" if shared else entry.part) for place in entry.plants)
 
-    def _plant(self, place: int, called: str) -> Plant:
+    def _plant(self, place: int, called: str, part: str = "") -> Plant:
         made = self._made.get((place, called))
         if made is None:
-            made = self._made[(place, called)] = plant_of(self.records[place], called)
+            made = self._made[(place, called)] = plant_of(self.records[place], called, part)
         return made
 
 
-def plant_of(record: Mapping[str, Any], called: str = "") -> Plant:
+def plant_of(record: Mapping[str, Any], called: str = "", part: str = "") -> Plant:
     """A plant from its record (plain data, as plant_reading gives it and the ready file keeps it)."""
     name = called
     if not name or key_of(name) == key_of(record["latin"]):
@@ -285,6 +287,7 @@ def plant_of(record: Mapping[str, Any], called: str = "") -> Plant:
         family=record["family"],
         parts=tuple(Part(p["kind"], p["name"], **{k: Span(*v) for k, v in p.items() if k not in ("kind", "name")}) for p in record["parts"]),
         flags=tuple(Flag(*flag) for flag in record["flags"]),
+        called_part=part,
     )
 
 

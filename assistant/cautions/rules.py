@@ -17,7 +17,7 @@ class Rule:
 
     when      it speaks where this holds, unless the exception is established too
     level     stop (no figure before the person answers), warn, note; `practising` is the level for one who practises
-    say       what is said, with {places} for figures; asks: what is asked where one deciding fact alone is open ("" for nothing)
+    say       what is said, with {places} for figures; asks: what is asked where the last claim alone is open ("" for nothing)
     sources   (id or title, where in it, evidence); fires_on and silent_on: sentences of a conversation that the tests speak
     """
 

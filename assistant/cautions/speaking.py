@@ -92,7 +92,7 @@ class RuleBook:
                 continue
             if verdict == YES:
                 fired.append(scene)
-            elif _one_is_open(rule.when, scene, strict):
+            elif _last_is_open(rule.when, scene, strict):
                 asked.append(scene)
         if fired:
             level = rule.practising if rule.practising and PRACTISING in facts.tags else rule.level
@@ -147,14 +147,9 @@ def still_spoken(book: RuleBook, facts: Facts, already: frozenset[str]) -> froze
 
 def wakes_of(rule: Rule) -> frozenset[Key] | None:
     """What must be present, at least one of it, for a rule to speak or to ask; None where it must always be weighed."""
-    if not rule.asks or not isinstance(rule.when, And):
-        return rule.when.wakes()
-    # All but one claim must hold before a rule asks, so of any two claims at least one does.
-    single = [keys for part in rule.when.parts if (keys := part.wakes()) is not None]
-    if len(single) < 2:
-        return None
-    best = sorted(single, key=lambda keys: (sum(name in ("any", "fresh", "dried", "tincture", "internal") for _, name in keys), len(keys), sorted(keys)))
-    return best[0] | best[1]
+    if rule.asks and isinstance(rule.when, And):
+        return And(rule.when.parts[:-1]).wakes()  # it asks while its last claim is open, so one of the others tells
+    return rule.when.wakes()
 
 
 def is_plantless(rule: Rule) -> bool:
@@ -175,12 +170,11 @@ def plain(value: float, unit: str) -> str:
     return text + _UNITS.get(unit, "")
 
 
-def _one_is_open(when: Condition, scene: Scene, strict: bool) -> bool:
-    """Every claim holds but one, which is not known: only then is asking of use."""
+def _last_is_open(when: Condition, scene: Scene, strict: bool) -> bool:
+    """Every claim holds but the last, which is not known: that is the one worth asking about."""
     if not isinstance(when, And):
         return False
-    verdicts = [part.weigh(scene, strict) for part in when.parts]
-    return verdicts.count(UNKNOWN) == 1 and verdicts.count(YES) == len(verdicts) - 1
+    return when.parts[-1].weigh(scene, strict) == UNKNOWN and all(part.weigh(scene, strict) == YES for part in when.parts[:-1])
 
 
 def _present(facts: Facts, scenes: Iterable[Scene]) -> set[Key]:

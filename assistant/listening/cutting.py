@@ -26,7 +26,7 @@ _TOKEN = re.compile(
     | (?P<each>     \d+['’]?s(?![^\W_]) )
     | (?P<science>  \d+(?:\.\d+)?[eE][+-]?\d+(?![^\W_]) )
     | (?P<mixed>    \d+(?:[ \t]+(?:and[ \t]+)?|-)\d{{1,3}}[/⁄]\d{{1,3}}(?![\d/.]) | \d+[ \t]?[{_FRACTION_SIGNS}] )
-    | (?P<fraction> \d+[/⁄]\d+(?!\.?\d) | [{_FRACTION_SIGNS}] )
+    | (?P<fraction> (?<!:)(?<!:\s)\d+[/⁄]\d+(?!\.?\d) | [{_FRACTION_SIGNS}] )
     | (?P<grouped>  [1-9]\d{{0,2}}(?:,\d{{3}})+(?:\.\d+)?(?![\d,]) | [1-9]\d{{0,2}}(?:[\u202f\u00a0]\d{{3}})+(?!\d) )
     | (?P<comma>    (?<![\d,])\d+,\d+(?![\d,]) )
     | (?P<number>   \d+(?:\.\d+)? | (?<![\w.])\.\d+ )
@@ -193,7 +193,7 @@ def _dash(text: str, start: int, sentence: str) -> Iterator[Token]:
     if not open_before and not open_after and len(text) == 1 and before not in ":=/":
         if before.isalnum() or before in "%°½¼¾":
             # between digits it is a range or a mark, between words it joins them
-            yield Token("DASH", text, start, "-") if (before.isdigit() and after.isdigit()) or before in "%°" else Token("JOINED", text, start, "-")
+            yield Token("DASH", text, start, "-") if after.isdigit() and (before.isdigit() or before in "%°") else Token("JOINED", text, start, "-")
         return
     token = Token("DASH", text, start, "-")
     token.spaced = open_before and open_after

@@ -169,7 +169,8 @@ def _plain(token: Token, sentence: str) -> Item:
         return Item("punct", text, token.start, token.end, ",")
     if kind in ("N", "FRACTION", "EACHES"):
         # the grammar takes every number by itself; were that ever to fail, the number is still handed on
-        return Item("number", text, token.start, token.end, value=token.value, said=token.value)
+        said_unit = {"EACHES": "each", "FRACTION": "share"}.get(kind, "")
+        return Item("number", text, token.start, token.end, value=token.value, said=token.value, said_unit=said_unit)
     word = "percent" if kind == "PERCENT" else _SIGN_NAMES.get(token.word, token.word.replace("_", " "))
     if token.unit is not None and kind != "HOURS":
         return Item("word", text, token.start, token.end, word, unit=token.unit.bench, said_unit=token.unit.shown)
@@ -183,7 +184,7 @@ _SMALLER = {
     "pint": ("fl oz", "oz"), "cup": ("tbsp", "fl oz", "oz"), "tbsp": ("tsp",), "year": ("month",), "month": ("week", "day"), "week": ("day",),
     "hour": ("minute",), "minute": ("second",),
 }  # fmt: skip
-_JOINED_BY_AND = frozenset({"stone", "lb", "gal", "qt", "pint", "year", "month", "week", "hour"})
+_JOINED_BY_AND = frozenset({"stone", "lb", "gal", "qt", "pint", "cup", "tbsp", "year", "month", "week", "hour"})
 
 
 def _compound(items: list[Item], item: Item, adjoins: bool) -> Item | None:

@@ -1,304 +1,299 @@
 """Recipes: runs of ingredients with their parts, percents, weights or volumes, in either order.
 
-"thyme three parts, elecampane two", "3 parts hawthorn 2 parts linden", "oil 70, wax 15", "3:2:1 mullein / plantain / mallow",
-"1 part wax to 5 oil". Behind an ingredient may stand its strength, its ratio or its price.
+"thyme three parts, elecampane two", "3 parts hawthorn 2 parts linden", "oil 70, wax 15", "3:2:1 mullein / plantain / mallow", "1 part wax to
+5 oil", "half valerian, half hops", "equal parts of thyme and sage", "40 mL of each". Behind an ingredient may stand its strength, its ratio
+or its price. Several runs in one breath belong to one recipe: what is on the shelf, and the parts.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, field
 
+from assistant.listening.ingredients import STUFF, Name, called, names_in
+from assistant.listening.common import COMMON
 from assistant.listening.pieces import Piece
+from assistant.listening.sides import equal_shares, given_sides, shared_figure, two_sided
 from assistant.listening.statements import Ingredient, Reading
 
-# Things that go into a recipe and are no plants.
-STUFF = frozenset(
-    """oil wax beeswax shea lanolin cocoa butter sugar honey decoction glycerine glycerin vinegar water brandy vodka rum clay starch candelilla carnauba jojoba coconut
-    olive sunflower almond castor resin propolis salt borax aloe emulsifier preservative vitamin cream infusion tincture syrup spirit alcohol essential""".split()
-)
-SPIRIT_NAMES = frozenset("brandy vodka rum gin whisky whiskey spirit alcohol".split())
-DESCRIBES = frozenset(
-    """root roots leaf leaves flower flowers peel bark berry berries seed seeds petals herb tops tincture extract oil wax butter essential infused powder powdered rind
-    juice bud buds fruit fluid dried fresh""".split()
-)
-JOINS = frozenset(", ; and & + plus / then with also n to . :".split())
-BETWEEN_FIRST = frozenset("of the a an my our fresh dried dry".split())
-BETWEEN_NAME = frozenset("at is are goes gets with - : = being only just about = takes in part".split())
-KIND_TO_QUANTITY = {"<part>": "part", "<%>": "share", "<mL>": "volume", "<g>": "weight", "<oz>": "weight", "<#>": "part", "<drop>": "eo_drops_of", "<share>": "fraction"}
-FILLERS_OF_A_NAME = frozenset("made on in from with using a the".split())
+JOINS = frozenset(", ; and & + plus / then with also n to . : ,and".split())
+BETWEEN_FIRST = frozenset("of the a an my our that fresh dried dry strained strong neat pure infused raw runny more each".split())
+BETWEEN_NAME = frozenset("at is are goes gets with - : = being only just about takes in was , has wants comes to".split())
+QUANTITY_OF = {"<part>": "part", "<%>": "share", "<mL>": "volume", "<g>": "weight", "<oz>": "weight", "<#>": "part", "<drop>": "eo_drops_of", "<share>": "fraction"}
+# Words before a run by which it tells what is there to use, not what goes in.
+ON_HAND = frozenset("shelf have have_got i've got left stock hand cupboard own pantry there's remaining".split())
+BEHIND = frozenset(") vodka spirit us tincture rum brandy us proof ( abv vinegar gin".split())
+LEADS_TO_EXTRA = frozenset("( at of is made on in - for tincture which that's thats @ , with".split())
 
 
 @dataclass
 class Line:
-    """One pair of a name and its figure, with the places it covers."""
+    """A name with its figure and the places they cover; `kind` is the figure's token, or one of equal, rest, side."""
 
     name: str
     kind: str
     at: int
     first: int
     last: int
-    extras: list[tuple[str, int]]
+    extras: list[tuple[str, int]] = field(default_factory=list)
+    known: bool = True
+    value: float | None = None
+
+
+@dataclass
+class Row:
+    """The row of pieces with what was found in it, handed from shape to shape."""
+
+    pieces: list[Piece]
+    tokens: list[str]
+    names: dict[int, Name]
+    taken: set[int]
 
 
 def read_list(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, context: frozenset[str]) -> None:
-    """Find the longest run of ingredients and put it into `reading.ingredients`, its figures marked as taken."""
-    names = dict(_names(pieces, reading))
-    lines = _ratio_of_names(pieces, tokens, names) or _parts_of_names(pieces, tokens, names) or _best_run(pieces, tokens, names, taken)
+    """Put the ingredients of a sentence into `reading.ingredients`; the figures used are marked as taken.
+
+    context   frames of the batch in hand and of the sentence: where a recipe is in hand a single line may add to it
+    """
+    from assistant.listening.phrases import phrase_book
+    row = Row(pieces, tokens, names_in(pieces, frozenset(phrase_book().words), COMMON), taken)
+    runs = list(_runs(row))
+    lines = [line for run in runs for line in run]
     if not lines:
         return
-    _keep(lines, pieces, taken, reading)
+    _keep(runs, row, reading)
+    reading.frames.add("listed")
 
 
-def _names(pieces: list[Piece], reading: Reading) -> Iterator[tuple[int, tuple[int, str]]]:
-    """Where names stand: first place → (place behind, name)."""
-    from assistant.listening.reading import COMMON
-
-    i = 0
-    while i < len(pieces):
-        code = pieces[i].code
-        if code == "@":
-            last = i + 1
-            while last < len(pieces) and pieces[last].code in DESCRIBES and pieces[last].code not in ("oil", "wax"):
-                last += 1
-            yield i, (last, pieces[i].name)
-            i = last
-            continue
-        if code in STUFF or code in DESCRIBES and i + 1 < len(pieces) and pieces[i + 1].code in STUFF:
-            last = i + 1
-            words = [code]
-            while last < len(pieces) and (pieces[last].code in STUFF or pieces[last].code in DESCRIBES):
-                words.append(pieces[last].code)
-                last += 1
-            yield i, (last, " ".join(words))
-            i = last
-            continue
-        if code.isalpha() and len(code) > 2 and code not in COMMON and code not in _trade_words():
-            last = i + 1
-            words = [code]
-            while last < len(pieces) and (pieces[last].code in DESCRIBES or (pieces[last].code.isalpha() and pieces[last].code not in COMMON and pieces[last].code not in _trade_words())):
-                words.append(pieces[last].code)
-                last += 1
-                if len(words) == 3:
-                    break
-            yield i, (last, " ".join(w for w in words))
-            i = last
-            continue
-        i += 1
+def _runs(row: Row) -> Iterable[list[Line]]:
+    first = _two(row) or _equal(row) or _best_run(row)
+    sides = _sides(row, first)
+    if first:
+        yield first
+        used = {line.at for line in first}
+        second = _best_run(row, skip=used, among={line.name for line in first})
+        if second:
+            yield second
+    if sides:
+        yield sides
 
 
-def _trade_words() -> set[str]:
-    from assistant.listening.phrases import phrase_book
-
-    return phrase_book().words
+# ── shapes ───────────────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
-def _fits(code: str) -> bool:
-    return code in KIND_TO_QUANTITY
+def _two(row: Row) -> list[Line]:
+    """"1:4 wax to oil", "wax to oil one to six", "1 part wax to 5 oil"."""
+    found = two_sided(row.pieces, row.tokens, row.names)
+    if found is None:
+        return []
+    at, one, two, values = found
+    return [Line(n.text, "side", at, n.first, n.last, value=v) for n, v in zip((one, two), values, strict=True)]
 
 
-def _best_run(pieces: list[Piece], tokens: list[str], names: dict[int, tuple[int, str]], taken: set[int]) -> list[Line]:
+def _equal(row: Row) -> list[Line]:
+    """"equal parts of thyme, sage and mint", "50 mL each of thyme and sage", "half and half valerian and hops"."""
+    same = equal_shares(row.tokens, row.names)
+    if len(same) >= 2:
+        lines = [Line(n.text, "equal", -1, n.first, n.last, value=1.0) for n in same]
+        each = shared_figure(row.tokens, same)
+        if each is not None:
+            for line in lines:
+                line.at, line.kind, line.value = each, row.tokens[each], None
+        return lines
+    return []
+
+
+def _sides(row: Row, run: list[Line]) -> list[Line]:
+    """"3:2:1" beside as many names, or behind a list "in that order"."""
+    names = [(line.name, line.first, line.last) for line in run]
+    found = given_sides(row.pieces, row.tokens, row.names, names)
+    if found is None:
+        return []
+    at, owners, values = found
+    return [Line(name, "side", at, first, last, _extras(row, last, "side")[1], value=v) for (name, first, last), v in zip(owners, values, strict=True)]
+
+
+def _best_run(row: Row, skip: set[int] = frozenset(), among: set[str] = frozenset()) -> list[Line]:  # type: ignore[assignment]
     best: list[Line] = []
     for build in (_amount_first, _name_first):
         i = 0
-        while i < len(pieces):
-            line = build(pieces, tokens, names, i)
-            if line is None:
+        while i < len(row.pieces):
+            line = build(row, i)
+            if line is None or line.at in skip or among and not called(line.name, list(among)):
                 i += 1
                 continue
             run = [line]
-            at = line.last
-            while True:
-                steps = 0
-                while at < len(pieces) and tokens[at] in JOINS and steps < 3:
-                    at += 1
-                    steps += 1
-                following = build(pieces, tokens, names, at) if at < len(pieces) else None
-                if following is None or not _alike(run[0], following):
-                    break
+            while (following := _following(row, build, run)) is not None:
                 run.append(following)
-                at = following.last
-            if len(run) > len(best) and len({r.name for r in run}) == len(run):
+            if len({r.name for r in run}) == len(run) and len(run) > len(best) and _sound(run, row):
                 best = run
             i = run[-1].last if len(run) > 1 else i + 1
-    if len(best) < 2 or all(line.kind == "<%>" and line.name in SPIRIT_NAMES for line in best):
-        return []  # "151 proof rum plus 80 proof vodka" are strengths, not shares
-    _rest_line(pieces, tokens, names, best)
-    return best
+    if best:
+        _rest_line(row, best)
+        _rest_before(row, best)
+    needed = 2 if not among else max(2, len(among) - 1)
+    return best if len(best) >= needed else []
 
 
-def _alike(one: Line, other: Line) -> bool:
-    """A list keeps to one kind of figure; bare numbers go on behind parts, and grams and millilitres may stand in one recipe."""
-    return one.kind == other.kind or {one.kind, other.kind} <= {"<part>", "<#>"} or {one.kind, other.kind} <= {"<g>", "<oz>", "<mL>"}
+def _following(row: Row, build, run: list[Line]) -> Line | None:
+    at, steps = run[-1].last, 0
+    while at < len(row.pieces) and row.tokens[at] in JOINS and steps < 3:
+        at += 1
+        steps += 1
+    line = build(row, at) if at < len(row.pieces) else None
+    return line if line is not None and _goes_on(run, line) else None
 
 
-def _extras(pieces: list[Piece], tokens: list[str], at: int, kind: str) -> tuple[int, list[tuple[str, int]]]:
-    """What is said of an ingredient behind it: strength, ratio, price, density."""
+def _goes_on(run: list[Line], line: Line) -> bool:
+    """Bare numbers go on behind parts; otherwise parts, percents, grams and millilitres may stand in one recipe."""
+    kinds = {r.kind for r in run}
+    if line.kind == "<#>":
+        return kinds <= {"<part>", "<#>", "<share>"}
+    if "<#>" in kinds:
+        return line.kind in ("<#>", "<part>")
+    if line.kind == "<%>" or "<%>" in kinds:
+        return line.kind == "<%>" or line.kind in ("<mL>", "<g>", "<part>", "<share>", "<oz>")
+    return True
+
+
+def _sound(run: list[Line], row: Row) -> bool:
+    """A list of strangers alone is none; two bare numbers behind words are hardly one either."""
+    return any(line.known for line in run)
+
+
+def _amount_first(row: Row, at: int) -> Line | None:
+    if at >= len(row.pieces) or row.tokens[at] not in QUANTITY_OF or at in row.taken:
+        return None
+    look = at + 1
+    steps = 0
+    while look < len(row.pieces) and row.tokens[look] in BETWEEN_FIRST and look not in row.names and steps < 4:
+        look += 1
+        steps += 1
+    name = row.names.get(look)
+    if name is None or (not name.known and row.tokens[at] == "<#>"):
+        return None
+    last, extras = _extras(row, name.last, row.tokens[at])
+    return Line(name.text, row.tokens[at], at, at, last, extras, name.known)
+
+
+def _name_first(row: Row, at: int) -> Line | None:
+    name = row.names.get(at)
+    if name is None:
+        return None
+    look = name.last
     extras: list[tuple[str, int]] = []
-    while at < len(pieces):
-        look = at
-        skipped = 0
-        while look < len(pieces) and skipped < 3 and tokens[look] in ("(", "at", "of", "is", "made", "on", "in", "-", "for", "tincture", "which"):
+    if look < len(row.pieces) and row.tokens[look] == "(":
+        look, extras = _extras(row, look, "<mL>")
+    steps = 0
+    while look < len(row.pieces) and row.tokens[look] in BETWEEN_NAME and steps < 2:
+        look += 1
+        steps += 1
+    if look >= len(row.pieces) or row.tokens[look] not in QUANTITY_OF or look in row.taken:
+        return None
+    if look + 1 in row.names and row.tokens[look] != "<#>" and look + 1 < len(row.pieces) and not steps and look == name.last and not extras:
+        behind = row.names[look + 1].last
+        if behind >= len(row.pieces) or row.tokens[behind] in JOINS or row.tokens[behind] == "?":
+            return None  # "…, hops 20 mL valerian": the figure belongs to the name behind it
+    last, more = _extras(row, look + 1, row.tokens[look])
+    return Line(name.text, row.tokens[look], look, at, last, extras + more, name.known)
+
+
+def _extras(row: Row, at: int, kind: str) -> tuple[int, list[tuple[str, int]]]:
+    """What is said of an ingredient behind it: strength, ratio, price, density."""
+    tokens, extras = row.tokens, []
+    while at < len(tokens):
+        look, skipped, opened = at, 0, False
+        while look < len(tokens) and skipped < 4 and tokens[look] in LEADS_TO_EXTRA and (tokens[look] != "," or extras and opened):
+            opened = opened or tokens[look] == "("
             look += 1
             skipped += 1
-        if look >= len(pieces):
+        if look >= len(tokens):
             break
         code = tokens[look]
-        if code == "<%>" and (kind != "<%>" or (look > at and tokens[look - 1] == "(")):
+        priced = look > at and tokens[look - 1] == "at" and kind in ("<mL>", "<g>")
+        if code == "<%>" and (kind not in ("<%>", "<part>", "<share>") or look > at and tokens[look - 1] != ","):
             extras.append(("strength_of", look))
-        elif code == "<:>":
+        elif code == "<:>" and "ratio_of" not in dict(extras):
             extras.append(("ratio_of", look))
-        elif code in ("<per>", "<money>") or (code == "<#>" and look > at and tokens[look - 1] == "at" and kind in ("<mL>", "<g>")):
+        elif code in ("<per>", "<money>") or code == "<#>" and priced:
             extras.append(("price_of", look))
         elif code == "<g/mL>":
             extras.append(("density_of", look))
         else:
             break
         at = look + 1
-        while at < len(pieces) and tokens[at] in (")", "vodka", "spirit", "us", "tincture", "rum", "brandy"):
+        if at + 1 < len(tokens) and tokens[at] == "," and tokens[at + 1] in ("<%>", "<:>"):
+            at += 1  # "(1:2, 45 %)"
+        while at < len(tokens) and (tokens[at] in BEHIND or code == "<#>" and tokens[at] in ("the", "a", "per", "each", "ml", "mL")):
             at += 1
     return at, extras
 
 
-def _amount_first(pieces: list[Piece], tokens: list[str], names: dict[int, tuple[int, str]], at: int) -> Line | None:
-    if at >= len(pieces) or not _fits(tokens[at]):
-        return None
-    look = at + 1
-    steps = 0
-    while look < len(pieces) and tokens[look] in BETWEEN_FIRST and look not in names and steps < 4:
-        look += 1
-        steps += 1
-    if look not in names:
-        return None
-    last, name = names[look]
-    last, extras = _extras(pieces, tokens, last, tokens[at])
-    return Line(name, tokens[at], at, at, last, extras)
-
-
-def _name_first(pieces: list[Piece], tokens: list[str], names: dict[int, tuple[int, str]], at: int) -> Line | None:
-    if at not in names:
-        return None
-    look, name = names[at]
-    extras: list[tuple[str, int]] = []
-    if look < len(pieces) and tokens[look] == "(":
-        look, extras = _extras(pieces, tokens, look, "<%>")
-    steps = 0
-    while look < len(pieces) and tokens[look] in BETWEEN_NAME and steps < 2:
-        look += 1
-        steps += 1
-    if look >= len(pieces) or not _fits(tokens[look]):
-        return None
-    last, more = _extras(pieces, tokens, look + 1, tokens[look])
-    return Line(name, tokens[look], look, at, last, extras + more)
-
-
-def _ratio_of_names(pieces: list[Piece], tokens: list[str], names: dict[int, tuple[int, str]]) -> list[Line]:
-    """"1:4 wax to oil", "wax to oil one to six", "1 part wax to 5 oil": two names and a two-sided ratio."""
-    for i in range(len(pieces)):
-        if i in names:
-            behind, first = names[i]
-            if behind < len(pieces) and tokens[behind] in ("to", ":") and behind + 1 in names and _known(tokens, i) and _known(tokens, behind + 1):
-                last, second = names[behind + 1]
-                for at in (*range(last, min(last + 4, len(pieces))), *range(max(0, i - 3), i)):
-                    item = pieces[at].item
-                    if tokens[at] == "<:>" and item is not None and isinstance(item.alt, tuple):
-                        low, high = min(i, at), max(last, at + 1)
-                        return [Line(first, "left", at, low, high, []), Line(second, "right", at, low, high, [])]
-        if tokens[i] == "<part>":
-            one = _amount_first(pieces, tokens, names, i)
-            if one is not None and one.last < len(pieces) and tokens[one.last] == "to":
-                two = _amount_first(pieces, tokens, names, one.last + 1)
-                if two is not None and two.kind in ("<part>", "<#>"):
-                    return [one, two]
-    return []
-
-
-def _known(tokens: list[str], at: int) -> bool:
-    return tokens[at] == "@" or tokens[at] in STUFF
-
-
-def _parts_of_names(pieces: list[Piece], tokens: list[str], names: dict[int, tuple[int, str]]) -> list[Line]:
-    """"3:2:1 mullein / plantain / mallow", or the names first."""
-    for i, code in enumerate(tokens):
-        if code not in ("<parts>", "<:>"):
-            continue
-        item = pieces[i].item
-        sides = item.alt if item is not None and isinstance(item.alt, tuple) else ()
-        if len(sides) < 2 or (code == "<:>" and len(sides) != 2):
-            continue
-        for run in (_names_after(tokens, names, i + 1), _names_before(tokens, names, i)):
-            if len(run) == len(sides) and (code == "<parts>" or any(t in ("/", "&", "and") for t in tokens[i + 1 : i + 5])):
-                return [Line(name, f"side{n}", i, first, last, []) for n, (first, last, name) in enumerate(run)]
-    return []
-
-
-def _names_after(tokens: list[str], names: dict[int, tuple[int, str]], at: int) -> list[tuple[int, int, str]]:
-    run: list[tuple[int, int, str]] = []
-    steps = 0
-    while at < len(tokens) and steps < 4:
-        if at in names:
-            last, name = names[at]
-            run.append((at, last, name))
-            at, steps = last, 0
-        elif tokens[at] in JOINS or tokens[at] in ("of", "the", "in"):
-            at += 1
-            steps += 1
-        else:
-            break
-    return run
-
-
-def _names_before(tokens: list[str], names: dict[int, tuple[int, str]], at: int) -> list[tuple[int, int, str]]:
-    places = sorted(p for p in names if names[p][0] <= at)
-    run: list[tuple[int, int, str]] = []
-    for place in reversed(places):
-        last, name = names[place]
-        edge = run[0][0] if run else at
-        if edge - last > 6 or (run and not all(t in JOINS or t in ("of", "the") for t in tokens[last:edge])):
-            break
-        run.insert(0, (place, last, name))
-    return run
-
-
-def _rest_line(pieces: list[Piece], tokens: list[str], names: dict[int, tuple[int, str]], run: list[Line]) -> None:
+def _rest_line(row: Row, run: list[Line]) -> None:
     """"… and peppermint for the rest": the last ingredient takes what is left."""
-    at = run[-1].last
-    while at < len(pieces) and tokens[at] in JOINS:
+    tokens, at = row.tokens, run[-1].last
+    while at < len(tokens) and tokens[at] in JOINS | {"the", "rest", "remainder", "balance", "of", "it", "is", "top", "topped", "up", "fill", "filled", "made"}:
         at += 1
-    if at in names:
-        last, name = names[at]
-        ahead = tokens[last : last + 3]
-        if "rest" in ahead or "remainder" in ahead or ahead[:2] == ["to", "fill"]:
-            run.append(Line(name, "rest", at, at, last, []))
+    name = row.names.get(at)
+    if name is None:
+        return
+    ahead, between = tokens[name.last : name.last + 4], tokens[run[-1].last : at]
+    marks = {"rest", "remainder", "balance"}
+    if marks & set(ahead[:3]) or ahead[:2] in (["to", "fill"], ["to", "make"]) or marks & set(between) or {"fill", "filled"} & set(between) or "up" in between:
+        run.append(Line(name.text, "rest", -1, at, name.last, known=name.known))
 
 
-def _keep(lines: list[Line], pieces: list[Piece], taken: set[int], reading: Reading) -> None:
-    numbers = [pieces[l.at].item.value for l in lines if l.kind == "<#>" and pieces[l.at].item is not None]
-    as_shares = bool(numbers) and len(numbers) == len(lines) and abs(sum(numbers) - 100) < 0.5 and any(p.code in ("%", "percent") for p in pieces)
-    for line in lines:
-        item = pieces[line.at].item
-        figures: list[tuple[str, float, int, int]] = []
-        piece = pieces[line.at]
-        if line.kind == "rest":
-            figures.append(("rest", 0.0, piece.start, piece.end))
-        elif item is not None and item.value is not None:
-            if line.kind in ("left", "right"):
-                sides = item.alt if isinstance(item.alt, tuple) else (1.0, item.value)
-                figures.append(("part", float(sides[0 if line.kind == "left" else 1]), piece.start, piece.end))
-            elif line.kind.startswith("side"):
-                figures.append(("part", float(item.alt[int(line.kind[4:])]), piece.start, piece.end))  # type: ignore[index]
-            else:
-                quantity = KIND_TO_QUANTITY[line.kind]
-                value = item.value
-                if line.kind == "<#>" and as_shares:
-                    quantity = "share"
-                if line.kind == "<share>":
-                    quantity, value = "share", item.value * (100 if item.value <= 1 else 1)
-                figures.append((quantity, value, piece.start, piece.end))
-            taken.add(line.at)
-        for quantity, at in line.extras:
-            extra = pieces[at].item
-            if extra is not None and extra.value is not None:
-                figures.append((quantity, extra.value, pieces[at].start, pieces[at].end))
-                taken.add(at)
-        reading.ingredients.append(Ingredient(line.name, tuple(figures), pieces[line.first].start, pieces[line.last - 1].end))
+def _rest_before(row: Row, run: list[Line]) -> None:
+    """"…, the rest echinacea and elder in equal parts" is left to the parts of the rest; nothing is guessed here."""
+
+
+def _keep(runs: list[list[Line]], row: Row, reading: Reading) -> None:
+    gathered: dict[str, list[tuple[str, float, int, int]]] = {}
+    spans: dict[str, tuple[int, int]] = {}
+    kinds = {line.kind for run in runs for line in run}
+    several = len(runs) > 1
+    for run in runs:
+        numbers = [row.pieces[line.at].item.value for line in run if line.kind == "<#>"]  # type: ignore[union-attr]
+        shares = len(numbers) == len(run) and abs(sum(n or 0 for n in numbers) - 100) < 0.5 and any(t in ("%", "percent") for t in row.tokens)
+        before = {t for t in row.tokens[max(0, run[0].first - 6) : run[0].first]}
+        shelf = bool(before & ON_HAND) and (several or "side" in kinds) and run[0].kind in ("<mL>", "<g>", "<oz>")
+        for line in run:
+            owner = called(line.name, list(gathered)) or line.name
+            figures = gathered.setdefault(owner, [])
+            piece = row.pieces[line.at] if line.at >= 0 else row.pieces[line.first]
+            spans.setdefault(owner, (piece.start, row.pieces[line.last - 1].end))
+            figures.extend(_figures(line, piece, shares, shelf, several and "side" in kinds))
+            if line.at >= 0:
+                row.taken.add(line.at)
+            for quantity, at in line.extras:
+                extra = row.pieces[at].item
+                if extra is not None and extra.value is not None and at not in row.taken:
+                    figures.append((quantity, extra.value, row.pieces[at].start, row.pieces[at].end))
+                    row.taken.add(at)
+    for name, figures in gathered.items():
+        reading.ingredients.append(Ingredient(name, tuple(figures), *spans[name]))
+
+
+def _figures(line: Line, piece: Piece, shares: bool, shelf: bool, beside_parts: bool) -> list[tuple[str, float, int, int]]:
+    if line.kind == "rest":
+        return [("rest", 0.0, piece.start, piece.end)]
+    if line.kind in ("side", "equal"):
+        return [("part", float(line.value or 0.0), piece.start, piece.end if line.at >= 0 else piece.start)]
+    item = piece.item
+    if item is None or item.value is None:
+        return []
+    quantity, value = QUANTITY_OF[line.kind], item.value
+    if line.kind == "<#>" and shares:
+        quantity = "share"
+    if line.kind == "<share>":
+        quantity, value = "share", value * (100 if value <= 1 else 1)
+    if line.kind == "<%>" and beside_parts:
+        quantity = "strength_of"  # "2:1:1, rosemary (70 %), skullcap (40 %)": the parts are said, the percents are strengths
+    if shelf:
+        quantity = {"volume": "have", "weight": "have_weight"}[quantity]
+    if line.kind == "<oz>" and line.name.split()[-1] in STUFF - {"wax", "beeswax", "sugar", "salt", "clay"} and False:
+        value = value
+    return [(quantity, value, piece.start, piece.end)]
+
+
+__all__ = ["read_list"]

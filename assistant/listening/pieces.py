@@ -33,6 +33,7 @@ class Piece:
 
 # Where 's is a verb that the phrases know.
 _CONTRACTED = frozenset("it's that's what's there's she's he's how's where's who's let's here's one's isn't".split())
+_PLAIN_DAY = frozenset({"a day", "per day", "each day", "daily", "every day", "/day"})
 _STOPS = frozenset(". ; ? !".split())
 
 
@@ -60,6 +61,8 @@ def code_of(item: Item) -> str:
         return {"each": "<n>", "share": "<share>", "times": "<times>", "multiple": "<times>"}.get(item.said_unit, "<#>")
     if item.kind == "per":
         return f"<{item.unit}>" if item.unit in ("mL/g", "g/mL", "drop/mL") else "<per>"
+    if item.kind == "frequency" and item.value == 1 and item.text.strip().lower() in _PLAIN_DAY:
+        return "<aday>"
     return {
         "parts": "<part>",
         "parts_list": "<parts>",
@@ -86,6 +89,11 @@ def pieces_of(items: Sequence[Item], find_names: NameFinder) -> list[Piece]:
             index = last
             continue
         item = items[index]
+        if item.text == "(" and index + 2 < len(items) and len(items[index + 1].text) == 1 and items[index + 2].text == ")":
+            # "(a) the grams of dry matter": the parts of a set question
+            pieces.append(Piece("find", item.start, items[index + 2].end, "(" + items[index + 1].text + ")"))
+            index += 3
+            continue
         pieces.append(Piece(code_of(item), item.start, item.end, item.text, item))
         index += 1
     return pieces

@@ -10,6 +10,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
+from assistant.listening.common import COMMON
 from assistant.listening.liquids import read_liquids
 from assistant.listening.lists import read_list
 from assistant.listening.phrases import Match, PhraseBook, phrase_book
@@ -19,21 +20,6 @@ from assistant.listening.values import value_for
 
 NEGATIVE = re.compile(r"^(?:not|no|without|don't|dont|never|isn't|except)$")
 OPEN_FRAMES = {"maybe_dilution", "maybe_mix", "maybe_formula"}
-# Words a plant can never be, besides those of the phrases.
-COMMON = frozenset(
-    """a about above after again all also am an and any are as at be been before being below but by came can cannot could did do does doing done down each
-    else end enough ever every few for from further get gets getting go goes going gone good got had half has have he her here hers him his how i if in into is it its
-    just keep kind know last least left less let like little long lot lots made make makes many may me mean meant might mine more most much must my near need never new
-    next no not now of off oh ok okay old on once one only or other our out over own part per perhaps please pls put quite rather really right said same say see
-    shall she should since so some something soon still stuff such sure take tell than that the their them then there these they thing things this those though
-    through thru time to today together tomorrow too took under until up upon us use used very want wants was way we well went were what when where which while who
-    why will with within without would yes yesterday yet you your morning evening afternoon night week weeks day days month months class teacher apprentice student
-    scale jug sheet recipe book lesson question answer number figure sum thanks thank sorry oops hang wait hi hello hey bench table shelf cupboard kitchen shed
-    barn field hedge lane creek wood woods slope garden home house shop stall market fill full empty whole thing bit bits amount amounts result ending start
-    started lovely nice big small large litre liter ml g gram grams percent strength""".split()
-)
-
-
 def read_statements(
     heard: str, items: Sequence, notes: Sequence[str], find_names: NameFinder, context: frozenset[str], book: PhraseBook | None = None
 ) -> Reading:
@@ -52,7 +38,7 @@ def read_statements(
     frames = book.find(tokens, context, acts=("tag",))
     for match in frames:
         _take_tags(match, reading)
-    if "<x>" in tokens:
+    if "<x>" in tokens or "<aday>" in tokens:
         reading.frames.add("dose")
     reading.named = [Named(p.name, p.start, p.end) for p in pieces if p.code == "@"]
     surroundings = context | reading.frames
@@ -110,7 +96,7 @@ def _take_tags(match: Match, reading: Reading) -> None:
     target.update(match.phrase.gives)
 
 
-HOLDS_ITS_FIGURES = frozenset({"aside", "scale_n", "scale_first", "scale_dose", "top_up", "top_up_to", "top_up_water", "forget"})
+HOLDS_ITS_FIGURES = frozenset({"aside", "scale_n", "scale_first", "scale_dose", "top_up", "top_up_to", "top_up_water", "forget", "had_wanted"})
 
 
 def _take_acts(matches: list[Match], pieces: list[Piece], reading: Reading, taken: set[int]) -> None:
@@ -244,7 +230,7 @@ def _keep_loose(pieces: list[Piece], reading: Reading, taken: set[int]) -> None:
     for i, piece in enumerate(pieces):
         if not piece.is_island or i in taken or piece.item is None or piece.item.value is None:
             continue
-        if piece.code == "<x>" and piece.item.text.strip().lower() in ("a day", "per day", "each day", "daily", "every day"):
+        if piece.code == "<aday>":
             continue  # "how much a day": the question bears it, it is no figure
         item = piece.item
         reading.loose.append(

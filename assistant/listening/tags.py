@@ -1,7 +1,7 @@
 """Sentence → tags: what was said that is no number (for the skin, gathered wild, on the stove, help).
 
-Words are looked up in the table of grammar/tags.txt by their first word, longest way of saying first; a word belongs to one way of saying at
-most. A negation shortly before it in the same clause turns it round: "not for a child" denies. Knows no plant and no figure.
+Words are looked up in the table of grammar/tags.txt by their first word, longest way of saying first; words that mean nothing here ("skip" in
+the table) are passed over. A negation shortly before it in the same clause turns it round: "not for a child" denies. Knows no plant and no figure.
 """
 
 from __future__ import annotations
@@ -9,7 +9,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import lru_cache
 
 from assistant.tagtable import Pattern, TagTable, tag_table
 
@@ -25,6 +24,11 @@ _REACH = 4  # words a negation reaches over
 _REACH_OF_NO = 2
 _GAP = 3  # words that ".." may pass over
 LONGEST = 400  # words of a sentence that are looked at
+
+
+Word = tuple[str, int, int]  # as compared, start, end
+Index = dict[str, tuple[Pattern, ...]]  # first word → ways of saying, longest first
+Silent = frozenset[tuple[int, str]]  # (place of a word, tag that is not read there)
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,23 +60,15 @@ def read_tags(sentence: str, table: TagTable | None = None) -> TagsHeard:
     table = table or tag_table()
     words = list(_words(sentence))[:LONGEST]
     index = _index(table)
+    silent = _silenced(words, index)
     strong: dict[str, TagSpan] = {}
     weak: dict[str, TagSpan] = {}
     against: dict[str, TagSpan] = {}
-    at = 0
-    while at < len(words):
-        hit = _longest(words, at, index)
-        if hit is None:
-            at += 1
-            continue
-        patterns, end = hit
-        for pattern in patterns:
-            if not pattern.tag:
-                continue
+    for at in range(len(words)):
+        for pattern, end in _standing(words, at, index, silent):
             denied = pattern.denies or _negated(words, at)
             span = TagSpan(pattern.tag, words[at][1], words[end - 1][2], denied)
             (against if denied else weak if pattern.weak else strong).setdefault(pattern.tag, span)
-        at = end
     for tag, span in weak.items():
         if tag not in strong and not (table.rivals.get(tag, frozenset()) & strong.keys()) and tag not in against:
             strong[tag] = span
@@ -104,8 +100,7 @@ def _words(sentence: str) -> Iterator[tuple[str, int, int]]:
         yield word, hit.start(), hit.end()
 
 
-@lru_cache(maxsize=8)
-def _index_of(patterns: tuple[Pattern, ...]) -> dict[str, tuple[Pattern, ...]]:
+def _index_of(patterns: tuple[Pattern, ...]) -> Index:
     found: dict[str, list[Pattern]] = {}
     for pattern in patterns:
         for first in pattern.words[0]:
@@ -113,10 +108,10 @@ def _index_of(patterns: tuple[Pattern, ...]) -> dict[str, tuple[Pattern, ...]]:
     return {word: tuple(sorted(some, key=lambda p: -len(p.words))) for word, some in found.items()}
 
 
-_KEPT: dict[int, tuple[TagTable, dict[str, tuple[Pattern, ...]]]] = {}
+_KEPT: dict[int, tuple[TagTable, Index]] = {}
 
 
-def _index(table: TagTable) -> dict[str, tuple[Pattern, ...]]:
+def _index(table: TagTable) -> Index:
     # Hashing some hundred patterns at each sentence would cost more than reading it, so the index is kept by identity.
     held = _KEPT.get(id(table))
     if held is None or held[0] is not table:
@@ -125,27 +120,40 @@ def _index(table: TagTable) -> dict[str, tuple[Pattern, ...]]:
     return held[1]
 
 
-def _longest(words: list[tuple[str, int, int]], at: int, index: dict[str, tuple[Pattern, ...]]) -> tuple[list[Pattern], int] | None:
-    """Every tag whose way of saying begins here and reaches farthest, with the place after it."""
-    word = words[at][0]
-    candidates = index.get(word, ()) + (index.get("#", ()) if word[0].isdigit() else ())
-    best: list[Pattern] = []
-    reach = 0
-    for pattern in candidates:
-        end = _end(words, at, pattern.words)
-        if end > reach:
-            best, reach = [pattern], end
-        elif end == reach and end:
-            best.append(pattern)
-    return (best, reach) if best else None
+def _standing(words: list[Word], at: int, index: Index, silent: Silent) -> Iterator[tuple[Pattern, int]]:
+    """Every way of saying a tag that begins at a place, the longest of each tag, with the place after it."""
+    found: dict[str, tuple[Pattern, int]] = {}
+    for pattern in _beginning(words[at][0], index):
+        if pattern.silences or (pattern.tag in found and not pattern.denies):
+            continue
+        if (at, "") not in silent and (at, pattern.tag) not in silent:
+            end = _end(words, at, pattern.words)
+            if end and (end - 1, "") not in silent and (end - 1, pattern.tag) not in silent:
+                found[pattern.tag] = (pattern, end)
+    yield from found.values()
 
 
-def _end(words: list[tuple[str, int, int]], at: int, wanted: tuple[tuple[str, ...], ...]) -> int:
+def _silenced(words: list[Word], index: Index) -> Silent:
+    """Places at which a tag, or any tag (""), is not read: "tea tree" is no tea, and a gas ring no ring of bark."""
+    return frozenset(
+        (place, pattern.tag)
+        for at, word in enumerate(words)
+        for pattern in _beginning(word[0], index)
+        if pattern.silences
+        for place in range(at, _end(words, at, pattern.words))
+    )
+
+
+def _beginning(word: str, index: Index) -> tuple[Pattern, ...]:
+    return index.get(word, ()) + (index.get("#", ()) if word[0].isdigit() else ())
+
+
+def _end(words: list[Word], at: int, wanted: tuple[tuple[str, ...], ...]) -> int:
     """The place after the pattern if it stands at `at`, else 0."""
     place, gap = at, 0
     for choice in wanted:
         if choice == ("..",):
-            gap = _GAP
+            gap += _GAP
             continue
         while True:
             if place >= len(words) or words[place][0] in _STOPS:
@@ -178,7 +186,7 @@ def _within(word: str, span: str) -> bool:
     return word.isdigit() and int(low) <= int(word) <= int(high)
 
 
-def _negated(words: list[tuple[str, int, int]], at: int) -> bool:
+def _negated(words: list[Word], at: int) -> bool:
     for back in range(1, _REACH + 1):
         place = at - back
         if place < 0:

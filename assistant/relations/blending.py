@@ -1,29 +1,53 @@
-"""Mixing liquids: N spirits, tinctures, decoctions or water into one. Volumes in mL, strengths in percent."""
+"""Mixing liquids: N spirits, tinctures, decoctions or water into one. Volumes in mL, strengths in percent, herb in grams.
+
+A mix is spoken of by what it makes, shrinkage counted; a formula by the bottle it fills: there the parts add up to the mark, and what they
+have made once shrunk is told beside it.
+"""
 
 from __future__ import annotations
 
 from assistant.relations.craft import OIML, balance, practice
 
 RELATIONS = (
-    balance(
-        "alcohol in all",
-        "sum(volume[i] * strength_of[i]) = blend * blend_strength",
-        "The alcohol of all the parts together is the alcohol of the mix.",
-        "mix_strength",
-    ),
+    balance("alcohol in all", "sum(volume[i] * strength_of[i]) = blend * blend_strength", "The alcohol of all the parts together is the alcohol of the mix.", "mix mix_strength"),
     balance(
         "weight in all",
         "sum(volume[i] * density(strength_of[i])) = blend * density(blend_strength)",
         "The weights add up, the volumes do not: spirit and water shrink when they mix.",
-        "mix_strength shrinks",
+        "mix mix_strength shrinks",
         OIML,
     ),
-    practice("the bottle is filled", "blend = sum(volume[i])", "The parts by volume add up to the bottle.", "formula"),
-    practice("part of the blend", "volume[i] * parts = blend * part[i]", "Each takes its share of the parts.", "formula by_parts"),
+    balance("alcohol in the bottle", "sum(volume[i] * strength_of[i]) = made * blend_strength", "The alcohol of all the parts together is the alcohol of the blend.", "formula mix_strength"),
+    balance(
+        "weight in the bottle",
+        "sum(volume[i] * density(strength_of[i])) = made * density(blend_strength)",
+        "The weights add up, the volumes do not: spirit and water shrink when they mix.",
+        "formula mix_strength shrinks",
+        OIML,
+    ),
+    practice("the bottle is filled", "blend = sum(volume[i])", "The parts by volume add up to the bottle.", "formula !by_grams"),
+    practice("part of the blend", "volume[i] * parts = blend * part[i]", "Each takes its share of the parts.", "formula by_parts !of_the_rest"),
     practice("parts in all", "parts = sum(part[i])", "All the parts together.", "by_parts"),
-    practice("share of the blend", "volume[i] = blend * share[i] / 100", "Each takes its percent of the whole.", "formula"),
-    practice("herb in the bottle", "herb_in[i] = volume[i] / ratio_of[i]", "A 1 to R extract holds one gram of herb in R mL.", "formula"),
-    practice("herb a day", "herb_a_day_of[i] * blend = herb_in[i] * daily", "The day's mL take their share of the herb in the bottle.", "formula"),
-    practice("herb a dose", "herb_a_dose_of[i] * blend = herb_in[i] * dose", "A dose takes its share of the herb in the bottle.", "formula"),
+    practice("share of the blend", "volume[i] = blend * share[i] / 100", "Each takes its percent of the whole.", "formula !of_the_rest"),
+    practice("left for the parts", "rest_volume = blend - sum(poured[i]) - blend * sum(share[i]) / 100", "What the fixed amounts leave of the bottle goes by parts.", "formula of_the_rest"),
+    practice(
+        "fixed or by parts",
+        "volume[i] = poured[i] + blend * share[i] / 100 + rest_volume * part[i] / parts",
+        "A fixed amount is poured as it is, a percent is of the whole, the parts share what is left.",
+        "formula of_the_rest",
+    ),
+    practice("what runs out first", "volume[i] = runs_out[i]", "All of what runs out first goes in, and sets the batch.", "short"),
+    balance("left on the shelf", "have_left[i] = have[i] - volume[i]", "What was there, less what goes in.", "short"),
+    practice("herb in the bottle", "herb_in[i] = volume[i] / ratio_of[i]", "A 1 to R extract holds one gram of herb in R mL.", "ratios"),
+    practice("herb a day", "herb_a_day_of[i] * blend = herb_in[i] * daily", "The day's mL take their share of the herb in the bottle.", "ratios !by_grams"),
+    practice("herb a dose", "herb_a_dose_of[i] * blend = herb_in[i] * dose", "A dose takes its share of the herb in the bottle.", "ratios !by_grams"),
+    practice("herb per mL of the blend", "herb_in_ml[i] * blend = herb_in[i]", "The herb in the bottle, shared among its mL.", "ratios"),
     practice("bottle of the blend", "blend = bottles * bottle_size", "So many bottles of that size.", "fills_bottles"),
+    # a formula from grams a day
+    practice("extract for the day", "volume_a_day[i] = herb_a_day_of[i] * ratio_of[i]", "One gram of herb stands in R mL of a 1 to R extract.", "by_grams"),
+    practice("extracts for the day", "formula_a_day = sum(volume_a_day[i])", "All the extracts together, for one day.", "by_grams"),
+    practice("extract for the course", "volume[i] = volume_a_day[i] * course", "The day's volume, for all the days.", "by_grams"),
+    practice("formula for the course", "blend = formula_a_day * course", "The day's volume, for all the days.", "by_grams"),
+    practice("more than the dose holds", "over_dose = formula_a_day - daily", "What the herbs need in a day, less what is taken in a day.", "by_grams"),
+    practice("dose the grams need", "needed_dose = formula_a_day / times_a_day", "The day's volume, shared among the doses.", "by_grams"),
 )

@@ -1,12 +1,18 @@
-"""What a bottle costs. Money is a plain number in whatever coin the person uses."""
+"""What a bottle costs. Money is a plain number in whatever coin the person uses; prices are per mL or per g."""
 
 from __future__ import annotations
 
 from assistant.relations.craft import practice
 
 RELATIONS = (
-    practice("cost of each part", "cost_of[i] = volume[i] * price_of[i]", "Volume times the price of a mL.", "formula"),
-    practice("materials of the blend", "materials = sum(cost_of[i])", "All the parts together.", "formula priced"),
-    practice("cost of a bottle", "bottle_cost = materials / bottles + empty_bottle", "The materials shared among the bottles filled, plus the empty bottle.", "costed"),
+    practice("cost of each part", "cost_of[i] = volume[i] * price_of[i]", "Volume times the price of a mL.", "priced !priced_by_weight"),
+    practice("cost of each weight", "cost_of[i] = weight[i] * price_of[i]", "Weight times the price of a gram.", "priced priced_by_weight"),
+    practice("materials in all", "materials = sum(cost_of[i])", "All of it together.", "priced"),
+    practice("cost of a mL", "cost_per_ml = materials / blend", "The materials shared among the mL they make.", "formula priced"),
+    practice("cost of a bottle of the blend", "bottle_cost = cost_per_ml * bottle_size + empty_bottle + labour_each", "What is in the bottle, plus the bottle itself and the work.", "formula priced"),
+    practice("labour on each", "labour_each = labour / bottles", "The work shared among the bottles filled.", "costed"),
+    practice("cost of a bottle", "bottle_cost = materials / bottles + empty_bottle + labour_each", "The materials shared among the bottles filled, plus the empty bottle and the work.", "costed !blend_costed"),
+    practice("cost of the batch", "batch_cost = materials + bottles * empty_bottle + labour", "The materials, the bottles and the work.", "costed !blend_costed"),
     practice("price at a margin", "selling_price = bottle_cost / (1 - mark_up / 100)", "The cost is what is left of the price when the margin is taken off.", "costed"),
+    practice("materials from price and amount", "materials = herb * herb_price + stock_used * spirit_price", "The herb at its price a gram, the spirit at its price a mL.", "costed unit_prices"),
 )

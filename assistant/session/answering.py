@@ -54,6 +54,10 @@ STANDS_FOR = {
 }
 
 
+# "How strong is it?" asks for what came of it, even where a strength was said.
+MEANS_THE_RESULT = frozenset({"strength", "stock_strength", "menstruum", "stock", "water", "rest", "bottles", "dose"})
+
+
 def expand(key: str, batch: Batch) -> list[str]:
     return [f"{key[:-3]}[{m}]" for m in batch.members] if key.endswith("[*]") else [key]
 
@@ -68,6 +72,9 @@ def settle_asked(worked: Worked, asked: Iterable[str]) -> tuple[list[str], list[
             answers.append(key)
             continue
         stand_ins: list[str] = []
+        if key in figures and base(key) not in MEANS_THE_RESULT:
+            answers.append(key)
+            continue
         for alternative in STANDS_FOR.get(base(key), ()):
             keys = [k for k in expand(alternative, worked.batch) if k in figures and figures[k].origin == "found"]
             if keys:

@@ -14,7 +14,7 @@ from assistant.session.caring import Care
 from assistant.session.figuring import Worked
 from assistant.session.frames import told_keys
 from assistant.session.merging import Merged
-from assistant.session.offers import offer
+from assistant.session.offers import ceiling_of, offer
 from assistant.session.questions import ASKABLE, question_for
 from assistant.session.wording import in_unit, shown
 from assistant.solving.missing import missing
@@ -120,7 +120,9 @@ class Answers:
             return None
         text, question, wants = reason
         self.session.hold(merged.batch, wants, self.session.current)
-        return self.reply("refused", f"{text} {question.text}", batch=worked.batch, questions=(question,))
+        top = ceiling_of(worked)
+        steps = () if top is None else (Step(quantity="ceiling", value=top, unit="percent", relation="implied", says="the stock poured as it is finishes here"),)
+        return self.reply("refused", f"{text} {question.text}", batch=worked.batch, questions=(question,), steps=steps)
 
     # ── the answer ───────────────────────────────────────────────────────────────────────────────────────────────────
 
@@ -167,7 +169,7 @@ class Answers:
         lines += [answering.assumption_line(assumed), *care.lines, answering.ask_text(questions)]
         values = [answering.value_of(worked, k) for k in keys]
         figures = worked.solution.figures
-        for key in merged.new_keys:
+        for key in [k for k in worked.batch.facts if k in merged.new_keys]:
             if key in figures and key not in keys:
                 values.append(answering.value_of(worked, key))
         for assumption in assumed:
@@ -214,7 +216,7 @@ class Answers:
         if known:
             lines.append(f"I have: {known}.")
         lines += care.lines
-        values = [answering.value_of(worked, k, "said") for k in merged.new_keys if k in worked.solution.figures]
+        values = [answering.value_of(worked, k, "said") for k in worked.batch.facts if k in merged.new_keys and k in worked.solution.figures]
         return self.reply("asking", "\n".join(lines), batch=worked.batch, questions=tuple(questions), cautions=tuple(care.spoken), values=tuple(values))
 
     def _nothing_yet(self, worked: Worked, merged: Merged, index: int, care: Care) -> Reply:
@@ -227,7 +229,7 @@ class Answers:
             questions = [Question(text=f"What is “{l.text}” for?") for l in merged.unplaced]
             self.session.hold(batch, (), index)
             return self.reply("asking", answering.ask_text(questions), batch=batch, questions=tuple(questions), cautions=tuple(care.spoken))
-        kept = [f"{_caption(k)} {shown(k, batch.facts[k].value)}" for k in merged.new_keys if k in batch.facts]
+        kept = [f"{_caption(k)} {shown(k, batch.facts[k].value)}" for k in batch.facts if k in merged.new_keys]
         if not kept and not batch.name and not care.spoken:
             return self.lost_plain()
         self.session.keep(batch.having(spoken=batch.spoken | {c.id for c in care.spoken}), index)
@@ -239,7 +241,7 @@ class Answers:
             questions.append(Question(text=text, wants=(base(needed[0]),), choices=choices))
             self.session.wants = needed
         text = f"Noted: {', '.join(kept) or batch.name}." + (" " + questions[0].text if questions else "")
-        values = [answering.value_of(worked, k, "said") for k in merged.new_keys if k in worked.solution.figures]
+        values = [answering.value_of(worked, k, "said") for k in worked.batch.facts if k in merged.new_keys and k in worked.solution.figures]
         return self.reply("noted", "\n".join([text, *care.lines]), batch=batch, values=tuple(values), questions=tuple(questions), cautions=tuple(care.spoken))
 
     def lost_plain(self) -> Reply:

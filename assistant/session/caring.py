@@ -77,7 +77,7 @@ def _speak(worked: Worked, reading: Reading) -> list[Caution]:
         if hit is not None:
             found.extend(hit.plants)
     facts = Facts(
-        figures=worked.solution.figures, tags=worked.tags | frozenset(reading.passing), denied=worked.batch.denied, plants=tuple(found), part=part_of(worked.batch),
+        figures=worked.solution.figures, tags=worked.tags | worked.batch.tags | frozenset(reading.passing), denied=worked.batch.denied, plants=tuple(found), part=part_of(worked.batch),
         show=shown,
     )  # fmt: skip
     return [

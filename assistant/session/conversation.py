@@ -8,7 +8,8 @@ from pathlib import Path
 
 from assistant.listening.islands import read
 from assistant.listening.phrases import phrase_book
-from assistant.listening.reading import COMMON, read_statements
+from assistant.listening.common import COMMON
+from assistant.listening.reading import read_statements
 from assistant.listening.spelling import Lexicon
 from assistant.listening.statements import Reading
 from assistant.listening.tags import read_tags
@@ -17,6 +18,7 @@ from assistant.cautions.plants import plants
 from assistant.reply import Question, Reply, Used
 from assistant.session import talk
 from assistant.session.answers import Answers
+from assistant.places import grammar_file
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.session.batch import Batch, Fact
 from assistant.session.merging import Merged, begins_anew, earlier_batch, gives_way, lay_over
@@ -57,6 +59,10 @@ class Session:
         if not text.strip():
             return answers.not_understood("I heard nothing.", "Say what you have in hand: “112 g fresh nettle, 1:2 at 60 %”.")
         reading = self.read(text)
+        units = reading.act("units")
+        if units is not None and units.arguments[0] != self.measures:
+            self.measures = units.arguments[0]
+            reading = self.read(text)  # a pint in this very sentence is meant in them
         return self._respond(reading, answers)
 
     def read(self, text: str) -> Reading:
@@ -88,11 +94,12 @@ class Session:
             return handled
         return self.take(reading, answers)
 
-    def take(self, reading: Reading, answers: Answers, base: Batch | None = None) -> Reply:
+    def take(self, reading: Reading, answers: Answers, onto: Batch | None = None) -> Reply:
         """Lay a sentence over the batch it speaks of, and answer."""
-        target, index = self._target(reading) if base is None else (base, self.current)
-        if reading.freed:
-            target = target.without(*(k for k in target.facts if base(k) in reading.freed))
+        target, index = self._target(reading) if onto is None else (onto, self.current)
+        freed = [k for k in target.facts if base(k) in reading.freed]
+        if freed:
+            target = target.without(*freed)
         merged = lay_over(target, reading, self.turn, self.wants)
         self._adjust(reading, merged)
         answers.merged = merged
@@ -148,7 +155,7 @@ class Session:
             elif act.name == "forget":
                 gone = [k for k, f in batch.facts.items() if act.figures and abs(f.value - act.figures[-1]) < 1e-9 and k not in merged.new_keys]
                 merged.batch = batch.without(*gone)
-            elif act.name == "from_it" and self.last is not None and "stock_strength" not in merged.new_keys:
+            elif act.name == "from_it" and self.last is not None and merged.new_keys & {"strength", "menstruum"} and "stock_strength" not in merged.new_keys:
                 merged.batch, key = self._from_the_last(batch, "stock_strength")
                 merged.new_keys |= {key} - {""}
             elif act.name == "at_that" and self.last is not None and "strength" not in merged.new_keys:
@@ -275,7 +282,8 @@ def lexicon() -> Lexicon:
     """Every word the bench knows, for judging near misses."""
     global _lexicon
     if _lexicon is None:
-        _lexicon = Lexicon(phrase_book().words | COMMON | plants().words())
+        common = {w for w in grammar_file("common_words.txt").read_text(encoding="utf-8").splitlines() if w and not w.startswith("#")}
+        _lexicon = Lexicon(phrase_book().words | COMMON | plants().words() | common)
     return _lexicon
 
 

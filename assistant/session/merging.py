@@ -151,7 +151,7 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
     asked = tuple(dict.fromkeys(_asked_keys(reading, members)))
     merged.batch = batch.having(
         name=name, plants=plants, frames=frozenset(frames), tags=frozenset(tags), denied=frozenset(denied), facts=facts, members=tuple(members),
-        wanted=asked or batch.wanted, changed=tuple(merged.new_keys) or batch.changed,
+        wanted=asked or batch.wanted, changed=tuple(k for k in facts if k in merged.new_keys) or batch.changed,
     )  # fmt: skip
     return merged
 
@@ -218,7 +218,7 @@ def _place_weak(said: list[Said], loose: list[Loose], batch: Batch, reading: Rea
     """A figure that only its unit spoke for, in a sentence that corrects: it replaces its like, if the batch has one."""
     if not batch.facts:
         return
-    for i, s in enumerate(said):
+    for i, s in enumerate(list(said)):
         if not s.weak:
             continue
         unit = VOCABULARY[s.quantity].unit

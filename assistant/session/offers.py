@@ -59,6 +59,15 @@ def _above_ceiling(worked: Worked) -> tuple[str, Question, tuple[str, ...]]:
     return text, question, ("ratio", "finished_strength", "water_content")
 
 
+def ceiling_of(worked: Worked) -> float | None:
+    """The finish that pouring the stock as it is would reach [%], None where it cannot be told."""
+    if "finished_strength" not in worked.batch.facts:
+        return None
+    stock = worked.value("stock_strength")
+    neat = work_out(worked.batch.without("finished_strength"), extra={"strength": 100.0 if stock is None else stock})
+    return neat.value("finished_strength")
+
+
 def _outside_mix(worked: Worked) -> tuple[str, Question, tuple[str, ...]] | None:
     target = worked.batch.value("blend_strength")
     strengths = {about(k): f.value for k, f in worked.batch.facts.items() if base(k) == "strength_of"}

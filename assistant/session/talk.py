@@ -10,7 +10,7 @@ from assistant.reply import Question, Reply, Used, Value
 from assistant.session import answering
 from assistant.session.batch import Batch, Fact
 from assistant.session.figuring import Worked, work_out
-from assistant.session.merging import UNIT_OF_KIND, Merged, fact_of
+from assistant.session.merging import UNIT_OF_KIND, WATERY_MEMBERS, Merged, fact_of
 from assistant.session.wording import number, phrase_for, sentence, shown
 
 if TYPE_CHECKING:
@@ -60,6 +60,15 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     plans = two_plans(session, reading, answers)
     if plans is not None:
         return plans
+    wanted = reading.act("had_wanted")
+    if wanted is not None and wanted.figures and session.batch is not None:
+        reply = had_wanted(session, reading, answers, wanted.figures[-1])
+        if reply is not None:
+            return reply
+    if reading.has("ceiling") and session.last is not None and not _new_figures(session, reading):
+        reply = ceiling(session, answers)
+        if reply is not None:
+            return reply
     water = reading.act("top_up_water")
     if water is not None and water.figures and session.last is not None:
         reply = topped_up(session, answers, water)
@@ -210,6 +219,9 @@ def scaled(session: Session, reading: Reading, answers: Answers, act) -> Reply:
     if not 0 < factor < 1e6:
         return answers.reply("refused", "A batch cannot be multiplied by that.", questions=(Question(text="How many times the batch?", choices=("double it", "half of it")),))
     larger = batch.scaled(factor, session.turn)
+    if "formula" in larger.frames and "bottles" not in larger.facts and "bottle_size" in larger.facts:
+        size = larger.facts["bottle_size"]
+        larger = larger.with_facts({"bottle_size": Fact(size.value * factor, size.origin, session.turn, size.said_unit)})
     worked = work_out(larger)
     main = [k for k in ("herb", "menstruum") if k in worked.solution.figures] if not larger.members else []
     if main:
@@ -250,6 +262,38 @@ def topped_up(session: Session, answers: Answers, act) -> Reply | None:
     return None
 
 
+def had_wanted(session: Session, reading: Reading, answers: Answers, target: float) -> Reply | None:
+    """"Had I wanted 25, how much decoction was the limit?": from the ingredients, with the volume that is asked for left open."""
+    batch = session.batch
+    assert batch is not None
+    if "mix" not in batch.frames or not batch.members:
+        return None
+    words = set(reading.heard.lower().replace("?", " ").replace(",", " ").split())
+    open_member = next((m for m in batch.members if m in words), None) or next((m for m in batch.members if m in WATERY_MEMBERS), batch.members[-1])
+    facts = {k: f for k, f in batch.facts.items() if k not in (f"volume[{open_member}]", "blend", "blend_strength")}
+    changed = batch.having(facts=facts, wanted=(f"volume[{open_member}]",)).with_facts({"blend_strength": Fact(target, "said", session.turn)})
+    for loose in (*reading.loose, *reading.said):
+        answers.used.append(Used(text=reading.heard[loose.start : loose.end][:40], start=loose.start, end=min(loose.end, loose.start + 40), quantity="reference"))
+    return again(session, answers, changed, session.current)
+
+
+def ceiling(session: Session, answers: Answers) -> Reply | None:
+    """The highest finish this plant and ratio can reach with this stock, poured as it is."""
+    batch = session.batch
+    assert session.last is not None
+    if batch is None:
+        return None
+    stock = session.last.value("stock_strength") or session.last.value("strength")
+    if stock is None:
+        return None
+    neat = work_out(batch.without("finished_strength", "strength"), extra={"strength": stock})
+    if neat.value("finished_strength") is None:
+        return None
+    value = answering.value_of(neat, "finished_strength").model_copy(update={"quantity": "ceiling"})
+    text = f"At most {shown('finished_strength', neat.solution.figures['finished_strength'].value)}, poured at {shown('strength', stock)} as it is."
+    return answers.reply("answered", text, batch=batch, values=(value,), steps=tuple(answering.steps_for(neat, ("finished_strength",))))
+
+
 # ── claims ───────────────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
@@ -268,7 +312,7 @@ def claimed(session: Session, reading: Reading, merged: Merged, answers: Answers
     candidates = [s for s in fresh if act is not None and any(abs(s.value - f) < 1e-9 for f in act.figures)] or list(reversed(fresh))
     given = {s.quantity for s in fresh}
     for loose in merged.unplaced:
-        keys = [k for k in (*merged.new_keys, *session.last_keys) if VOCABULARY[base(k)].unit == UNIT_OF_KIND.get(loose.kind)]
+        keys = [k for k in (*(f for f in merged.batch.facts if f in merged.new_keys), *session.last_keys) if VOCABULARY[base(k)].unit == UNIT_OF_KIND.get(loose.kind)]
         for key in keys:
             worked = work_out(merged.batch)
             right = worked.value(key)

@@ -10,7 +10,7 @@ from assistant.solving.checking import check
 from assistant.solving.compiling import NO_VALUE, Evaluate
 from assistant.solving.ledger import Ledger, Way
 from assistant.solving.network import Network
-from assistant.solving.roots import COARSE, FINE, first_root, roots_among, scan_points
+from assistant.solving.roots import COARSE, FINE, all_roots, roots_among, roots_in_dips, scan_points
 from assistant.solving.structure import Group, groups
 from assistant.solving.tearing import Plan, plans
 
@@ -193,8 +193,8 @@ class _Trial:
             gap = self._gap(levels, x)
             return gap[0] if gap else None
 
-        root = first_root(curve, *self.brackets[levels[0].guess])
-        return root is not None and self._gap(levels, root) is not None
+        found = all_roots(curve, *self.brackets[levels[0].guess])
+        return bool(found) and self._gap(levels, found[0]) is not None
 
     def _is_redundant(self, scan: list[tuple[float, Gap | None]]) -> bool:
         """An equation that holds by the same share whatever is guessed tells nothing of the guess: it repeats the others.
@@ -235,7 +235,8 @@ class _Trial:
         """The roots with every value inside its bracket, and the others."""
         inside: list[float] = []
         beyond: list[float] = []
-        for root in roots_among(self._difference, ((x, gap[0] if gap else None) for x, gap in scan)):
+        differences = [(x, gap[0] if gap else None) for x, gap in scan]
+        for root in list(roots_among(self._difference, differences)) or roots_in_dips(self._difference, differences):
             gap = self._gap(self.levels, root)
             if gap and abs(gap[0]) <= TRUE_ROOT * gap[1]:
                 (inside if self._all_inside() else beyond).append(root)

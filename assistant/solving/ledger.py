@@ -13,7 +13,7 @@ from heapq import heappop, heappush
 
 from assistant.solving.compiling import NO_VALUE
 from assistant.solving.network import Network
-from assistant.solving.roots import COARSE, FINE, roots
+from assistant.solving.roots import all_roots
 
 Brackets = Callable[[str], tuple[float, float]]
 BENCH = 1e-3  # a milligram, a microlitre: less than any bench can tell
@@ -205,8 +205,7 @@ class Ledger:
             except NO_VALUE:
                 return None
 
-        bracket = self.brackets(self.network.keys[slot])
-        found = list(roots(curve, *bracket, COARSE)) or list(roots(curve, *bracket, FINE))
+        found = all_roots(curve, *self.brackets(self.network.keys[slot]))
         if len(found) > 1:
             self.several[(slot,)] = [{slot: value} for value in found]
         return found[0] if len(found) == 1 else None

@@ -299,6 +299,18 @@ REARRANGED: dict[str, dict[str, str]] = {
         "blend": "sum(volume[i] * density(strength_of[i])) / density(blend_strength)",
         "blend_strength": "inverse_density(sum(volume[i] * density(strength_of[i])) / blend)",
     },
+    "sum(volume[i] * strength_of[i]) = made * blend_strength": {
+        "volume[j]": "(made * blend_strength - others(volume[i] * strength_of[i])) / strength_of[j]",
+        "strength_of[j]": "(made * blend_strength - others(volume[i] * strength_of[i])) / volume[j]",
+        "made": "sum(volume[i] * strength_of[i]) / blend_strength",
+        "blend_strength": "sum(volume[i] * strength_of[i]) / made",
+    },
+    "sum(volume[i] * density(strength_of[i])) = made * density(blend_strength)": {
+        "volume[j]": "(made * density(blend_strength) - others(volume[i] * density(strength_of[i]))) / density(strength_of[j])",
+        "strength_of[j]": "inverse_density((made * density(blend_strength) - others(volume[i] * density(strength_of[i]))) / volume[j])",
+        "made": "sum(volume[i] * density(strength_of[i])) / density(blend_strength)",
+        "blend_strength": "inverse_density(sum(volume[i] * density(strength_of[i])) / made)",
+    },
     "blend = sum(volume[i])": {
         "blend": "sum(volume[i])",
         "volume[j]": "blend - others(volume[i])",
@@ -318,6 +330,30 @@ REARRANGED: dict[str, dict[str, str]] = {
         "blend": "volume[i] * 100 / share[i]",
         "share[i]": "volume[i] * 100 / blend",
     },
+    "rest_volume = blend - sum(poured[i]) - blend * sum(share[i]) / 100": {
+        "rest_volume": "blend - sum(poured[i]) - blend * sum(share[i]) / 100",
+        "blend": "(rest_volume * (0 - 100) - sum(poured[i]) * 100) / (sum(share[i]) - 100)",
+        "poured[j]": "blend - (rest_volume + blend * sum(share[i]) / 100) - others(poured[i])",
+        "share[j]": "(blend - sum(poured[i]) - rest_volume) * 100 / blend - others(share[i])",
+    },
+    "volume[i] = poured[i] + blend * share[i] / 100 + rest_volume * part[i] / parts": {
+        "volume[i]": "poured[i] + blend * share[i] / 100 + rest_volume * part[i] / parts",
+        "poured[i]": "volume[i] - rest_volume * part[i] / parts - blend * share[i] / 100",
+        "blend": "(volume[i] - rest_volume * part[i] / parts - poured[i]) * 100 / share[i]",
+        "share[i]": "(volume[i] - rest_volume * part[i] / parts - poured[i]) * 100 / blend",
+        "rest_volume": "(volume[i] - (poured[i] + blend * share[i] / 100)) * parts / part[i]",
+        "part[i]": "(volume[i] - (poured[i] + blend * share[i] / 100)) * parts / rest_volume",
+        "parts": "rest_volume * part[i] / (volume[i] - (poured[i] + blend * share[i] / 100))",
+    },
+    "volume[i] = runs_out[i]": {
+        "volume[i]": "runs_out[i]",
+        "runs_out[i]": "volume[i]",
+    },
+    "have_left[i] = have[i] - volume[i]": {
+        "have_left[i]": "have[i] - volume[i]",
+        "have[i]": "have_left[i] + volume[i]",
+        "volume[i]": "have[i] - have_left[i]",
+    },
     "herb_in[i] = volume[i] / ratio_of[i]": {
         "herb_in[i]": "volume[i] / ratio_of[i]",
         "volume[i]": "herb_in[i] * ratio_of[i]",
@@ -335,10 +371,44 @@ REARRANGED: dict[str, dict[str, str]] = {
         "herb_in[i]": "herb_a_dose_of[i] * blend / dose",
         "dose": "herb_a_dose_of[i] * blend / herb_in[i]",
     },
+    "herb_in_ml[i] * blend = herb_in[i]": {
+        "herb_in_ml[i]": "herb_in[i] / blend",
+        "blend": "herb_in[i] / herb_in_ml[i]",
+        "herb_in[i]": "herb_in_ml[i] * blend",
+    },
     "blend = bottles * bottle_size": {
         "blend": "bottles * bottle_size",
         "bottles": "blend / bottle_size",
         "bottle_size": "blend / bottles",
+    },
+    "volume_a_day[i] = herb_a_day_of[i] * ratio_of[i]": {
+        "volume_a_day[i]": "herb_a_day_of[i] * ratio_of[i]",
+        "herb_a_day_of[i]": "volume_a_day[i] / ratio_of[i]",
+        "ratio_of[i]": "volume_a_day[i] / herb_a_day_of[i]",
+    },
+    "formula_a_day = sum(volume_a_day[i])": {
+        "formula_a_day": "sum(volume_a_day[i])",
+        "volume_a_day[j]": "formula_a_day - others(volume_a_day[i])",
+    },
+    "volume[i] = volume_a_day[i] * course": {
+        "volume[i]": "volume_a_day[i] * course",
+        "volume_a_day[i]": "volume[i] / course",
+        "course": "volume[i] / volume_a_day[i]",
+    },
+    "blend = formula_a_day * course": {
+        "blend": "formula_a_day * course",
+        "formula_a_day": "blend / course",
+        "course": "blend / formula_a_day",
+    },
+    "over_dose = formula_a_day - daily": {
+        "over_dose": "formula_a_day - daily",
+        "formula_a_day": "over_dose + daily",
+        "daily": "formula_a_day - over_dose",
+    },
+    "needed_dose = formula_a_day / times_a_day": {
+        "needed_dose": "formula_a_day / times_a_day",
+        "formula_a_day": "needed_dose * times_a_day",
+        "times_a_day": "formula_a_day / needed_dose",
     },
     "batch = sum(weight[i])": {
         "batch": "sum(weight[i])",
@@ -359,6 +429,39 @@ REARRANGED: dict[str, dict[str, str]] = {
         "weight[i]": "volume[i] * density_of[i]",
         "volume[i]": "weight[i] / density_of[i]",
         "density_of[i]": "weight[i] / volume[i]",
+    },
+    "weight[i] = once_weight[i] * times": {
+        "weight[i]": "once_weight[i] * times",
+        "once_weight[i]": "weight[i] / times",
+        "times": "weight[i] / once_weight[i]",
+    },
+    "volume[i] = once_volume[i] * times": {
+        "volume[i]": "once_volume[i] * times",
+        "once_volume[i]": "volume[i] / times",
+        "times": "volume[i] / once_volume[i]",
+    },
+    "blend = once_makes * times": {
+        "blend": "once_makes * times",
+        "once_makes": "blend / times",
+        "times": "blend / once_makes",
+    },
+    "batch = once_weighs * times": {
+        "batch": "once_weighs * times",
+        "once_weighs": "batch / times",
+        "times": "batch / once_weighs",
+    },
+    "once_weighs = sum(once_weight[i])": {
+        "once_weighs": "sum(once_weight[i])",
+        "once_weight[j]": "once_weighs - others(once_weight[i])",
+    },
+    "weight[i] = runs_out_weight[i]": {
+        "weight[i]": "runs_out_weight[i]",
+        "runs_out_weight[i]": "weight[i]",
+    },
+    "have_left_weight[i] = have_weight[i] - weight[i]": {
+        "have_left_weight[i]": "have_weight[i] - weight[i]",
+        "have_weight[i]": "have_left_weight[i] + weight[i]",
+        "weight[i]": "have_weight[i] - have_left_weight[i]",
     },
     "batch_volume = sum(weight[i] / density_of[i])": {
         "batch_volume": "sum(weight[i] / density_of[i])",
@@ -519,10 +622,27 @@ REARRANGED: dict[str, dict[str, str]] = {
         "dose": "daily / times_a_day",
         "times_a_day": "daily / dose",
     },
-    "days = floor(bottle_size / daily)": {
-        "days": "floor(bottle_size / daily)",
-        "bottle_size": "inverse_floor(days) * daily",
-        "daily": "bottle_size / inverse_floor(days)",
+    "days = floor(taken_from / daily)": {
+        "days": "floor(taken_from / daily)",
+        "taken_from": "inverse_floor(days) * daily",
+        "daily": "taken_from / inverse_floor(days)",
+    },
+    "taken_from = bottle_size": {
+        "taken_from": "bottle_size",
+        "bottle_size": "taken_from",
+    },
+    "taken_from = blend": {
+        "taken_from": "blend",
+        "blend": "taken_from",
+    },
+    "taken_from = pressed": {
+        "taken_from": "pressed",
+        "pressed": "taken_from",
+    },
+    "bottles_needed = ceil(supply / bottle_size)": {
+        "bottles_needed": "ceil(supply / bottle_size)",
+        "supply": "inverse_ceil(bottles_needed) * bottle_size",
+        "bottle_size": "supply / inverse_ceil(bottles_needed)",
     },
     "supply = daily * course": {
         "supply": "daily * course",
@@ -581,19 +701,56 @@ REARRANGED: dict[str, dict[str, str]] = {
         "volume[i]": "cost_of[i] / price_of[i]",
         "price_of[i]": "cost_of[i] / volume[i]",
     },
+    "cost_of[i] = weight[i] * price_of[i]": {
+        "cost_of[i]": "weight[i] * price_of[i]",
+        "weight[i]": "cost_of[i] / price_of[i]",
+        "price_of[i]": "cost_of[i] / weight[i]",
+    },
     "materials = sum(cost_of[i])": {
         "materials": "sum(cost_of[i])",
         "cost_of[j]": "materials - others(cost_of[i])",
     },
-    "bottle_cost = materials / bottles + empty_bottle": {
-        "bottle_cost": "materials / bottles + empty_bottle",
-        "materials": "(bottle_cost - empty_bottle) * bottles",
-        "bottles": "materials / (bottle_cost - empty_bottle)",
-        "empty_bottle": "bottle_cost - materials / bottles",
+    "cost_per_ml = materials / blend": {
+        "cost_per_ml": "materials / blend",
+        "materials": "cost_per_ml * blend",
+        "blend": "materials / cost_per_ml",
+    },
+    "bottle_cost = cost_per_ml * bottle_size + empty_bottle + labour_each": {
+        "bottle_cost": "cost_per_ml * bottle_size + empty_bottle + labour_each",
+        "cost_per_ml": "(bottle_cost - labour_each - empty_bottle) / bottle_size",
+        "bottle_size": "(bottle_cost - labour_each - empty_bottle) / cost_per_ml",
+        "empty_bottle": "bottle_cost - labour_each - cost_per_ml * bottle_size",
+        "labour_each": "bottle_cost - (cost_per_ml * bottle_size + empty_bottle)",
+    },
+    "labour_each = labour / bottles": {
+        "labour_each": "labour / bottles",
+        "labour": "labour_each * bottles",
+        "bottles": "labour / labour_each",
+    },
+    "bottle_cost = materials / bottles + empty_bottle + labour_each": {
+        "bottle_cost": "materials / bottles + empty_bottle + labour_each",
+        "materials": "(bottle_cost - labour_each - empty_bottle) * bottles",
+        "bottles": "materials / (bottle_cost - labour_each - empty_bottle)",
+        "empty_bottle": "bottle_cost - labour_each - materials / bottles",
+        "labour_each": "bottle_cost - (materials / bottles + empty_bottle)",
+    },
+    "batch_cost = materials + bottles * empty_bottle + labour": {
+        "batch_cost": "materials + bottles * empty_bottle + labour",
+        "materials": "batch_cost - labour - bottles * empty_bottle",
+        "bottles": "(batch_cost - labour - materials) / empty_bottle",
+        "empty_bottle": "(batch_cost - labour - materials) / bottles",
+        "labour": "batch_cost - (materials + bottles * empty_bottle)",
     },
     "selling_price = bottle_cost / (1 - mark_up / 100)": {
         "selling_price": "bottle_cost / (1 - mark_up / 100)",
         "bottle_cost": "selling_price * (1 - mark_up / 100)",
         "mark_up": "(1 - bottle_cost / selling_price) * 100",
+    },
+    "materials = herb * herb_price + stock_used * spirit_price": {
+        "materials": "herb * herb_price + stock_used * spirit_price",
+        "herb": "(materials - stock_used * spirit_price) / herb_price",
+        "herb_price": "(materials - stock_used * spirit_price) / herb",
+        "stock_used": "(materials - herb * herb_price) / spirit_price",
+        "spirit_price": "(materials - herb * herb_price) / stock_used",
     },
 }

@@ -7,7 +7,7 @@ by Brent's method (R. P. Brent, Algorithms for Minimization without Derivatives,
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 Curve = Callable[[float], float | None]
 
@@ -47,9 +47,40 @@ def roots(curve: Curve, low: float, high: float, density: tuple[int, int] = FINE
     return roots_among(curve, ((x, curve(x)) for x in scan_points(low, high, density)))
 
 
-def first_root(curve: Curve, low: float, high: float) -> float | None:
-    """The first root that a coarse scan brackets, or a fine one where the coarse one finds none."""
-    return next(roots(curve, low, high, COARSE), None) or next(roots(curve, low, high), None)
+def all_roots(curve: Curve, low: float, high: float) -> list[float]:
+    """The roots that a coarse scan brackets, else a fine one, else those that hide in a dip between its points."""
+    found = list(roots(curve, low, high, COARSE))
+    if not found:
+        scan = [(x, curve(x)) for x in scan_points(low, high, FINE)]
+        found = list(roots_among(curve, scan)) or list(roots_in_dips(curve, scan))
+    return found
+
+
+def roots_in_dips(curve: Curve, scan: Sequence[tuple[float, float | None]]) -> Iterator[float]:
+    """Pairs of roots that lie between two neighbouring points: where the curve comes nearest to nothing it is looked at closely."""
+    for (a, at_a), (_, at_b), (c, at_c) in zip(scan, scan[1:], scan[2:], strict=False):
+        if at_a is None or at_b is None or at_c is None or not abs(at_a) >= abs(at_b) <= abs(at_c) or (at_a > 0) != (at_c > 0):
+            continue
+        bottom = _bottom(curve, a, c)
+        if bottom is not None:
+            yield from roots_among(curve, ((a, at_a), bottom, (c, at_c)))
+
+
+def _bottom(curve: Curve, a: float, c: float) -> tuple[float, float] | None:
+    """The place between a and c where the curve has gone through nothing, by narrowing in on where it is nearest to it."""
+    for _ in range(60):
+        left, right = a + (c - a) / 3, c - (c - a) / 3
+        at_left, at_right, at_a = curve(left), curve(right), curve(a)
+        if at_left is None or at_right is None or at_a is None:
+            return None
+        for x, here in ((left, at_left), (right, at_right)):
+            if here == 0 or (here > 0) != (at_a > 0):
+                return x, here
+        if abs(at_left) < abs(at_right):
+            c = right
+        else:
+            a = left
+    return None
 
 
 def roots_among(curve: Curve, points: Iterable[tuple[float, float | None]]) -> Iterator[float]:

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant.solving.roots import COARSE, FINE, brent, first_root, roots, scan_points
+from assistant.solving.roots import COARSE, FINE, all_roots, brent, roots, scan_points
 
 
 @given(st.floats(0.01, 99.9), st.floats(0.1, 5), st.booleans())
@@ -18,7 +18,7 @@ def test_a_single_root_is_found_to_the_last_digits(root, steepness, falls):
 
 @given(st.floats(-5, 6.9).map(lambda power: 10**power))
 def test_an_amount_of_any_size_is_found(root):
-    assert first_root(lambda x: x * x - root * root, 1e-6, 1e7) == pytest.approx(root, rel=1e-12)
+    assert all_roots(lambda x: x * x - root * root, 1e-6, 1e7) == [pytest.approx(root, rel=1e-12)]
 
 
 def test_every_root_comes_from_low_to_high():
@@ -36,12 +36,19 @@ def test_a_root_next_to_a_part_without_values_is_found():
 
 
 def test_nothing_is_found_where_nothing_is():
-    assert first_root(lambda x: 1 + x * x, 0.0, 100.0) is None
-    assert first_root(lambda _: None, 0.0, 100.0) is None
+    assert all_roots(lambda x: 1 + x * x, 0.0, 100.0) == []
+    assert all_roots(lambda x: 1 + (x - 50) ** 2, 0.0, 100.0) == []
+    assert all_roots(lambda _: None, 0.0, 100.0) == []
+
+
+@given(st.integers(1, 38).map(lambda point: point * 2.5 + 0.3), st.floats(1e-5, 2))
+def test_a_pair_of_roots_between_two_points_of_the_scan_is_found(root, apart):
+    found = all_roots(lambda x: (x - root) * (x - root - apart), 0.0, 100.0)
+    assert found == [pytest.approx(root, abs=1e-9), pytest.approx(root + apart, abs=1e-9)]
 
 
 def test_a_root_at_either_end_counts():
-    assert first_root(lambda x: x, 0.0, 100.0) == 0.0
+    assert all_roots(lambda x: x, 0.0, 100.0) == [0.0]
     assert list(roots(lambda x: x - 100.0, 0.0, 100.0)) == [100.0]
 
 

@@ -23,6 +23,8 @@ _WEIGH_BOTH = frozenset({"bare_range", "ratio_to", "ratio_to_more", "label"})
 
 def meaning_of(form: str, children: list[Any], around: Around) -> Meaning | None:
     """What an island of this form means where it stands; None where it is none ("20 to 10 g" is no range)."""
+    if around.before() in ("few", "several", "many") and around.tokens[around.at].type in ("HUNDRED", "THOUSAND", "DOZEN"):
+        return None  # "a few hundred" is no number
     if form not in _WEIGH_BOTH and any(type(child) is Count and not is_two_ends(child, around) for child in children):
         return None
     return SHAPES[form](children, around)
@@ -37,6 +39,7 @@ SHAPES: dict[str, Shape] = {
     "sizes": plain.sizes,
     "amount": amounts.amount,
     "one_amount": amounts.one_amount,
+    "lone_measure": amounts.lone_measure,
     "amount_and_share": amounts.amount_and_share,
     "one_amount_and_share": amounts.one_amount_and_share,
     "no_amount_and_share": amounts.no_amount_and_share,
@@ -62,6 +65,7 @@ SHAPES: dict[str, Shape] = {
     "ratio": ratios.ratio,
     "ratio_to": ratios.ratio_to,
     "ratio_to_more": ratios.ratio_to_more,
+    "ratio_is": ratios.ratio_parts,
     "ratio_in": ratios.ratio_in,
     "ratio_parts": ratios.ratio_parts,
     "ratio_one_part": ratios.ratio_one_part,
@@ -72,6 +76,7 @@ SHAPES: dict[str, Shape] = {
     "one_part_and_share": ratios.one_part_and_share,
     "rate": rates.rate,
     "bare_rate": rates.bare_rate,
+    "price_of_amount": rates.price_of_amount,
     "money_rate": rates.money_rate,
     "asked_rate": rates.asked_rate,
     "rate_of_two": rates.rate_of_two,

@@ -11,6 +11,7 @@ from assistant.listening.tokens import NUMERIC, Token, cap
 from assistant.quantities.units import units
 
 DOSE_TEASPOON = 5.0  # mL, the medicine spoon
+SMALLEST_ALONE = 25.0  # g or mL; nobody leaves the "a" out of a gram
 _FOR_A_WHILE = frozenset("for in after within takes take last lasts lasted about under over every than wait waited macerated macerate steep steeped".split())
 
 
@@ -46,6 +47,23 @@ def one_amount(children: list[Any], around: Around) -> Meaning | None:
         if not for_a_while and (measure.unit.name == "day" or counted_before):
             return often(1 / measure.unit.size(), measure.unit)
     return amount_meaning(Count(1), measure, around)
+
+
+def lone_measure(children: list[Any], around: Around) -> Meaning | None:
+    """One pound, kilo or litre with the "a" left out: "pound of nettle" at the head of a clause, "quart jar"."""
+    measure: Measure = children[0]
+    token = around.tokens[around.end - 1]
+    if (
+        around.size(measure) < SMALLEST_ALONE
+        or measure.unit.dimension not in ("mass", "volume")
+        or (len(token.word) < 4 and token.word not in ("cup", "lb"))
+        or token.word.endswith("s")
+    ):
+        return None
+    heads_clause = around.kind_before() in ("", "PUNCT")
+    if (heads_clause and around.kind_after() == "OF") or (measure.unit.dimension == "volume" and around.after() in ("jar", "jars", "bottle", "jug", "mason")):
+        return amount_meaning(Count(1), measure, around)
+    return None
 
 
 def amount_and_share(children: list[Any], around: Around) -> Meaning:

@@ -81,7 +81,7 @@ def bare_range(children: list[Any], around: Around) -> Meaning | None:
     assert count.low is not None
     assert count.high is not None
     if count.form == "-":
-        if "ratio" in around.words_before(3):
+        if "ratio" in around.words_before(3) or (count.low == 1 and around.after() in ("ratio", "tincture", "extract")):
             return ratio_meaning(count.low, count.high)
         if count.low >= count.high or count.low < 0:
             # 24-07 is a mark, 500 - 50 a subtraction
@@ -95,7 +95,9 @@ def times(children: list[Any], around: Around) -> Meaning:
     return number_meaning(children[0], said_unit="times")
 
 
-def times_after(children: list[Any], around: Around) -> Meaning:
+def times_after(children: list[Any], around: Around) -> Meaning | None:
+    if around.kind_after() in TAILS:
+        return None  # "5 mL x 14 days"
     return number_meaning(children[1], said_unit="times")
 
 

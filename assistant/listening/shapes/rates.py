@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
+from lark import Tree
+
 from assistant.listening.counts import Count, Measure
 from assistant.listening.shapes.around import Around, Meaning
 from assistant.listening.shapes.others import money
@@ -60,6 +62,8 @@ def bare_rate(children: list[Any], around: Around) -> Meaning | None:
     count, token = children[0], children[-1]
     links = _links(children)
     held = token.unit.name == "gram"
+    if links[0] == "TO" and token.unit.name == "millilitre" and not count.share:
+        return {"kind": "per", "value": count.value, "unit": "drop/mL", "said_unit": "/mL", "said": count.value, "slack": count.slack}
     if count.share or (links[0] in ("IN", "TO") and not (held and "EACH" in links)):
         return None
     if links[0] == "A" and (around.kind_after() == "OF" or around.after() in ("jar", "bottle", "jug", "pot")):
@@ -72,6 +76,27 @@ def bare_rate(children: list[Any], around: Around) -> Meaning | None:
         "kind": "per", "value": cap(count.value / size), "unit": unit, "said_unit": f"/{token.unit.shown}", "said": count.value,
         "slack": count.slack / size, "alt": (count.value, token.unit.shown),
     }  # fmt: skip
+
+
+def price_of_amount(children: list[Any], around: Around) -> Meaning | None:
+    """12.50 per 500 ml, $24 per 750 ml"""
+    paid, count, token = children[0], children[2], children[-1]
+    said_unit, price = "", paid
+    if isinstance(paid, Tree):
+        said = money(paid.children, around)
+        said_unit, price = said["said_unit"], Count(said["value"], said["slack"])
+    size = around.size(Measure(token.unit)) * count.value
+    if not size or price.share:
+        return None
+    return {
+        "kind": "per",
+        "value": cap(price.value / size),
+        "unit": f"1/{token.unit.bench}",
+        "said_unit": f"{said_unit}/{token.unit.shown}",
+        "said": price.value,
+        "slack": price.slack / abs(size),
+        "alt": (price.value, f"{count.value:g} {token.unit.shown}"),
+    }
 
 
 def money_rate(children: list[Any], around: Around) -> Meaning:

@@ -1,0 +1,129 @@
+"""Two and more sides at once: "1:4 wax to oil", "3:2:1 mullein / plantain / mallow", "2:1:1 in that order", equal parts and shared figures."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from assistant.listening.ingredients import Name
+from assistant.listening.pieces import Piece
+
+JOINERS = frozenset(", ; and & + plus / with n : of the in to ( ) - . all tinctures tincture dried fresh <%>".split())
+EQUALLY = ("equal", "even", "same", "equally")
+
+
+def _sides_of(piece: Piece) -> tuple[float, ...]:
+    item = piece.item
+    return tuple(float(s) for s in item.alt) if item is not None and isinstance(item.alt, tuple) else ()
+
+
+def two_sided(pieces: Sequence[Piece], tokens: Sequence[str], names: Mapping[int, Name]) -> tuple[int, Name, Name, tuple[float, float]] | None:
+    """Two names joined by "to" (or "and", "/") with a two-sided ratio near; or "1 part wax to 5 of oil". Gives the place of the figure."""
+    for one in names.values():
+        behind = one.last
+        if behind + 1 in names and behind < len(tokens) and tokens[behind] in ("to", ":", "/", "and", "-") and one.known and names[behind + 1].known:
+            two = names[behind + 1]
+            places = (*range(two.last, min(two.last + 5, len(tokens))), *range(one.first - 1, max(-1, one.first - 5), -1))
+            for at in places:
+                if tokens[at] in (".", ";", "@"):
+                    if at >= two.last:
+                        continue
+                    break
+                sides = _sides_of(pieces[at])
+                if tokens[at] == "<:>" and len(sides) == 2:
+                    return at, one, two, (sides[0], sides[1])
+    for at, token in enumerate(tokens):
+        if token not in ("<part>", "<#>", "<g>"):
+            continue
+        one = names.get(at + 1) or (names.get(at + 2) if at + 1 < len(tokens) and tokens[at + 1] == "of" else None)
+        if one is None or one.last >= len(tokens) or tokens[one.last] not in ("to", "per", "for"):
+            continue
+        look = one.last + 1
+        if look < len(tokens) and tokens[look] == "every":
+            look += 1
+        if look >= len(tokens) or tokens[look] not in ("<part>", "<#>", "<g>"):
+            continue
+        step = look + 1
+        if step < len(tokens) and tokens[step] == "of":
+            step += 1
+        two = names.get(step)
+        more = two is not None and two.last < len(tokens) and tokens[two.last] == "to"
+        values = (pieces[at].item, pieces[look].item)
+        if two is None or more or values[0] is None or values[1] is None or values[0].value is None or values[1].value is None:
+            continue
+        if "<part>" in (token, tokens[look]) or tokens[one.last] in ("per",):
+            return None if token == "<g>" and tokens[one.last] == "to" else (look, one, two, (values[0].value, values[1].value))
+    return None
+
+
+def given_sides(
+    pieces: Sequence[Piece], tokens: Sequence[str], names: Mapping[int, Name], run: Sequence[tuple[str, int, int]]
+) -> tuple[int, list[tuple[str, int, int]], tuple[float, ...]] | None:
+    """A row of sides with the names it belongs to: those beside it, else the list already found ("in that order")."""
+    for at, token in enumerate(tokens):
+        if token not in ("<parts>", "<:>"):
+            continue
+        sides = _sides_of(pieces[at])
+        if len(sides) < 2:
+            continue
+        if token == "<:>" and len(sides) == 2 and not any(t in ("/", "&", "and", "respectively", "order") for t in tokens[at + 1 :]):
+            continue
+        for owners in (_after(tokens, names, at + 1), _before(tokens, names, at)):
+            if len(owners) == len(sides):
+                return at, [(n.text, n.first, n.last) for n in owners], sides
+        if len(run) == len(sides) and (token == "<parts>" or "order" in tokens):
+            return at, list(run), sides
+    return None
+
+
+def _after(tokens: Sequence[str], names: Mapping[int, Name], at: int) -> list[Name]:
+    run: list[Name] = []
+    steps = 0
+    while at < len(tokens) and steps < 6:
+        name = names.get(at)
+        if name is not None and (name.known or run):
+            run.append(name)
+            at, steps = name.last, 0
+        elif tokens[at] in JOINERS and not (tokens[at] == "." and run):
+            at += 1
+            steps += 1
+        else:
+            break
+    return run
+
+
+def _before(tokens: Sequence[str], names: Mapping[int, Name], at: int) -> list[Name]:
+    run: list[Name] = []
+    edge = at
+    for name in sorted((n for n in names.values() if n.last <= at), key=lambda n: -n.first):
+        between = tokens[name.last : edge]
+        if len(between) > 6 or run and not all(t in JOINERS for t in between):
+            break
+        run.insert(0, name)
+        edge = name.first
+    return run
+
+
+def equal_shares(tokens: Sequence[str], names: Mapping[int, Name]) -> list[Name]:
+    """The names that are said to be equal: "equal parts of thyme and sage", "valerian and hops half and half", "40 mL each of …"."""
+    for at, token in enumerate(tokens):
+        cue = token in EQUALLY and any(t.startswith(("part", "volume", "amount", "weight", "measure", "quantit")) or t in names for t in tokens[at + 1 : at + 3])
+        cue = cue or token == "equally" or token == "<share>" and tokens[at + 1 : at + 3] in (["and", "<share>"], ["n", "<share>"], ["/", "<share>"], ["-", "<share>"])
+        each = token == "each" and at > 0 and tokens[at - 1] in ("<mL>", "<g>", "<oz>", "<part>") and (at + 1 in names or tokens[at + 1 : at + 2] == ["of"])
+        of_each = token == "of" and tokens[at + 1 : at + 2] == ["each"] and at > 0 and tokens[at - 1] in ("<mL>", "<g>", "<oz>", "<part>")
+        if not (cue or each or of_each):
+            continue
+        after = _after(tokens, names, min(at + (3 if token == "<share>" else 2), len(tokens)) if cue else at + 1)
+        before = _before(tokens, names, at)
+        for run in (after, before):
+            if len(run) >= 2:
+                return run
+    return []
+
+
+def shared_figure(tokens: Sequence[str], run: Sequence[Name]) -> int | None:
+    """The figure that each of them takes: "250 mL of each", "50 mL each of"; None where only their equality is said."""
+    for at, token in enumerate(tokens):
+        if token in ("<mL>", "<g>", "<oz>", "<part>") and ("each" in tokens[at + 1 : at + 3] or at > 0 and tokens[at - 1] == "each"):
+            if not any(t in ("bottle", "bottles", "tin", "tins", "jar", "jars") for t in tokens[max(0, at - 2) : at + 3]):
+                return at
+    return None

@@ -1,0 +1,54 @@
+"""Which ingredient a figure stands beside: "33 mL burdock left", "the linden is down to 28", "skullcap is 40"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from assistant.listening.ingredients import called
+from assistant.listening.statements import Named, Reading
+
+FARTHEST = 34  # characters between a figure and the name it belongs to, within one clause
+BREAK = re.compile(r"[,;.?!:](?:\s|$)|\band\b|\bbut\b|\bplus\b", re.IGNORECASE)
+LEFT = re.compile(
+    r"\b(?:left|only|just|short|remaining|remains|down to|run(?:ning)? (?:out|low|short)|shelf|in hand|to hand|in stock|have|i've|got|there's|there is|all i)\b", re.IGNORECASE
+)
+WHOLE = re.compile(r"\b(?:of the (?:whole|blend|mix|batch|total|lot|\d)|coming out at|comes out at|make(?:s)? up|share|of it)\b", re.IGNORECASE)
+
+
+def member_beside(start: int, end: int, reading: Reading, members: Sequence[str]) -> str:
+    """The member a figure at heard[start:end] belongs to, "" where it stands by itself."""
+    best: tuple[int, str] | None = None
+    for mention in reading.mentions:
+        member = called(mention.name, members)
+        if not member:
+            continue
+        gap = _gap(start, end, mention, reading.heard)
+        if gap is not None and (best is None or gap < best[0]):
+            best = (gap, member)
+    return "" if best is None else best[1]
+
+
+def _gap(start: int, end: int, mention: Named, heard: str) -> int | None:
+    behind = mention.start >= end
+    between = heard[end : mention.start] if behind else heard[mention.end : start]
+    if len(between) > FARTHEST or BREAK.search(between):
+        return None
+    # A name that follows a figure ("33 mL of burdock") lies nearer than one before it ("burdock is down to 33").
+    return len(between) - (4 if behind else 0)
+
+
+def clause_of(start: int, end: int, heard: str) -> str:
+    """The words between two stops around a figure."""
+    left = max((m.end() for m in re.finditer(r"[;.?!:](?:\s|$)|, ", heard[:start])), default=0)
+    right = next((end + m.start() for m in re.finditer(r"[;.?!](?:\s|$)|, ", heard[end:])), len(heard))
+    return heard[left:right]
+
+
+def is_left(start: int, end: int, heard: str) -> bool:
+    """Whether the clause tells what there is, not what goes in."""
+    return LEFT.search(clause_of(start, end, heard)) is not None
+
+
+def is_share(start: int, end: int, heard: str) -> bool:
+    return WHOLE.search(clause_of(start, end, heard)) is not None

@@ -1,0 +1,136 @@
+"""A recipe made larger or smaller: a new total, something that runs short, so many times, an ingredient dropped or swapped."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping, MutableSequence, Sequence
+
+from assistant.listening.ingredients import called
+from assistant.listening.statements import Reading
+from assistant.quantities.vocabulary import about, base, key_for
+from assistant.session.batch import Fact
+
+ONCE = {"volume": "once_volume", "weight": "once_weight"}
+MADE = {"blend": "once_makes", "batch": "once_weighs", "menstruum": "once_makes", "syrup": "once_makes"}
+RECIPES = frozenset({"formula", "mix", "tea", "salve", "written"})
+DROP = re.compile(r"\b(?:drop|leave out|without|skip|omit|minus|lose|take out|no|leave off|cut out|ditch|out of|no more)\b(?: the| any| all the)? *$", re.IGNORECASE)
+SWAP = re.compile(r"\b(?:swap|swapped|swaps|replace|replaced|substitute|exchange|traded|instead of|change|switch)\b", re.IGNORECASE)
+
+
+def proportions(reading: Reading, frames: set[str], facts: dict[str, Fact], members: Sequence[str], new: set[str], turn: int) -> None:
+    """Amounts said before become the recipe once a new total, a shortage or so many times is told; the total said before is what it made."""
+    if not frames & RECIPES or not members:
+        return
+    amounts = [k for k in facts if base(k) in ONCE and about(k) in members]
+    if not amounts:
+        _drop_old_total(facts, new, frames)
+        return
+    older = [k for k in amounts if facts[k].turn < turn]
+    short = any(base(k) in ("have", "have_weight") for k in new)
+    totals = _totals(facts, new)
+    if not (short or "times" in new or totals and (older or _says_what_it_makes(facts, new))) or len(amounts) < 2 or frames & {"mix"} and not short:
+        return
+    for key in amounts:
+        once = key_for(ONCE[base(key)], about(key))
+        facts[once] = facts.pop(key)
+        new.add(once) if key in new else None
+    for total, made in MADE.items():
+        if total in facts and total not in totals and made not in facts:
+            facts[made] = facts.pop(total)
+    if {"bottles", "bottle_size"} & facts.keys() and not totals and short:
+        facts.pop("bottles", None)
+
+
+def _totals(facts: Mapping[str, Fact], new: set[str]) -> set[str]:
+    found = {k for k in ("blend", "batch") if k in new}
+    if new & {"bottles", "bottle_size"} and {"bottles", "bottle_size"} <= facts.keys():
+        found |= {"bottles", "bottle_size"}
+    if new & {"tins", "tin_size", "tin_weight"} and "tins" in facts and facts.keys() & {"tin_size", "tin_weight"}:
+        found |= {"tins"}
+    return found
+
+
+def _says_what_it_makes(facts: Mapping[str, Fact], new: set[str]) -> bool:
+    """"makes 750 mL from …, orders for ten 250 mL bottles": the recipe and what is wanted of it in one breath."""
+    return {"bottles", "bottle_size"} <= new and bool({"blend", "menstruum", "syrup", "once_makes"} & facts.keys())
+
+
+def _drop_old_total(facts: dict[str, Fact], new: set[str], frames: set[str]) -> None:
+    """A shortage sets the batch: the total wanted before is let go."""
+    if any(base(k) in ("have", "have_weight") for k in new):
+        for key in ("blend", "batch", "bottles"):
+            if key in facts and key not in new:
+                del facts[key]
+
+
+def runs_short(facts: Mapping[str, Fact], members: Sequence[str]) -> tuple[str, float, bool] | None:
+    """(member, what there is of it, whether by weight) of the ingredient that sets the batch; None where nothing is short."""
+    best: tuple[float, str, float, bool] | None = None
+    for have, weighed in (("have", False), ("have_weight", True)):
+        for member in members:
+            there = facts.get(key_for(have, member))
+            need = next((facts[k].value for q in ("part", "share", "once_weight" if weighed else "once_volume") if (k := key_for(q, member)) in facts), None)
+            if there is None or not need:
+                continue
+            reach = there.value / need
+            if best is None or reach < best[0]:
+                best = (reach, member, there.value, weighed)
+    return None if best is None else best[1:]
+
+
+def taken_out(reading: Reading, facts: dict[str, Fact], members: MutableSequence[str], new: set[str], turn: int) -> None:
+    """Ingredients dropped ("without the hops") or swapped ("half of the echinacea swapped for elderberry")."""
+    if not members or len(reading.ingredients) >= 2:
+        return
+    mentioned = [(m, n) for n in reading.mentions if (m := called(n.name, members))]
+    swap = SWAP.search(reading.heard)
+    if swap and len(reading.mentions) >= 2:
+        _swapped(reading, facts, members, new, turn)
+        return
+    for member, mention in mentioned:
+        if DROP.search(reading.heard[max(0, mention.start - 24) : mention.start]) and len(members) > 2 - (1 if len(members) == 2 else 0) and not _figure_at(reading, mention.start):
+            members.remove(member)
+            for key in [k for k in facts if about(k) == member]:
+                del facts[key]
+            _shares_as_parts(facts, members, turn)
+            new.add(key_for("part", members[0]) if members else "blend")
+
+
+def _figure_at(reading: Reading, at: int) -> bool:
+    return any(0 <= at - s.end < 12 for s in reading.said) or any(0 <= at - l.end < 12 for l in reading.loose)
+
+
+def _swapped(reading: Reading, facts: dict[str, Fact], members: MutableSequence[str], new: set[str], turn: int) -> None:
+    names = [n.name for n in sorted(reading.mentions, key=lambda n: n.start)]
+    gone, instead = names[0], names[1]
+    if re.search(r"instead of|in place of|rather than", reading.heard, re.IGNORECASE):
+        gone, instead = instead, gone
+    source = called(gone, members)
+    if not source:
+        return
+    target = called(instead, members) or instead
+    fraction = next((l.value for l in reading.loose if l.kind == "share"), next((l.value / 100 for l in reading.loose if l.kind == "%"), 1.0))
+    reading.loose[:] = [l for l in reading.loose if l.kind not in ("share",)]
+    if target not in members:
+        members.append(target)
+    for quantity in ("part", "share", "volume", "weight", "once_volume", "once_weight", "poured"):
+        key, other = key_for(quantity, source), key_for(quantity, target)
+        if key not in facts:
+            continue
+        moved = facts[key].value * fraction
+        facts[other] = Fact(moved + (facts[other].value if other in facts else 0.0), "said", turn)
+        facts[key] = Fact(facts[key].value - moved, "said", turn)
+        new |= {key, other}
+    if fraction >= 1 - 1e-9:
+        members.remove(source)
+        for key in [k for k in facts if about(k) == source]:
+            del facts[key]
+            new.discard(key)
+
+
+def _shares_as_parts(facts: dict[str, Fact], members: Iterable[str], turn: int) -> None:
+    """With one gone the percents no longer make a hundred: they go on as parts."""
+    for member in members:
+        fact = facts.pop(key_for("share", member), None)
+        if fact is not None:
+            facts[key_for("part", member)] = fact

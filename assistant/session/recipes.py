@@ -1,0 +1,149 @@
+"""Ingredients of a sentence laid into a batch: what kind of recipe it is, which figure of each is meant, what the last one takes.
+
+Kinds: a salve (weights that melt), a tea (weights), a formula (volumes that fill a bottle), a mix (liquids poured together, shrinkage counted),
+a syrup (sugar, honey and liquid), a written recipe (weights and volumes side by side), what was bought for a batch, grams of herb a day.
+"""
+
+from __future__ import annotations
+
+from collections.abc import MutableSequence
+
+from assistant.listening.ingredients import called
+from assistant.listening.statements import Ingredient, Reading, Said
+from assistant.quantities.vocabulary import about, base, key_for
+from assistant.session.batch import Fact
+from assistant.session.checks import wrong_with
+
+WATERY = frozenset({"decoction", "infusion", "water", "tea"})
+KINDS = frozenset({"salve", "tea", "formula", "mix", "syrup", "essential", "written", "bought"})
+AMOUNTS = frozenset({"part", "share", "volume", "weight", "poured", "once_volume", "once_weight", "runs_out", "runs_out_weight"})
+SWEET = {("sugar", "weight"): "sugar", ("honey", "weight"): "honey", ("honey", "volume"): "honey_volume", ("liquid", "volume"): "decoction", ("liquid", "weight"): "liquid"}
+
+
+def lay_recipe(reading: Reading, frames: set[str], facts: dict[str, Fact], members: MutableSequence[str], turn: int, merged) -> None:
+    """Ingredients into facts: a fresh list replaces the old one, a line about a known member changes it.
+
+    merged   is told what was bad, what is new and which pieces of the sentence were used
+    """
+    lines = reading.ingredients or reading.liquids
+    if not lines:
+        return
+    if reading.ingredients and _sweet(lines, frames, facts, turn, merged):
+        return
+    fresh = len(lines) >= 2 and sum(bool(called(i.name, members)) for i in lines) < len(lines) / 2
+    if fresh:
+        for key in [k for k in facts if about(k)]:
+            del facts[key]
+        members.clear()
+        frames -= KINDS - _heard(reading)
+        for key in ("blend", "batch", "made", "times", "once_makes", "once_weighs"):
+            facts.pop(key, None)
+    if fresh or not frames & KINDS:
+        frames.add(_kind(lines, reading, frames))
+    daily = _grams_a_day(lines, reading, frames)
+    if daily:
+        frames |= {"formula", "dose"}
+        frames -= {"tea", "written"}
+    for line in lines:
+        member = called(line.name, members) or line.name
+        if member not in members:
+            members.append(member)
+        for quantity, value, start, end in line.figures:
+            if quantity == "rest":
+                continue
+            if daily and quantity == "weight":
+                quantity = "herb_a_day_of"
+            _put(key_for(_here(quantity, frames), member), value, start, end, facts, turn, merged)
+    _rest(lines, frames, facts, members, turn)
+
+
+def _put(key: str, value: float, start: int, end: int, facts: dict[str, Fact], turn: int, merged) -> None:
+    fault = wrong_with(key, value)
+    if fault:
+        merged.bad.append((key, Said(base(key), value, start, end, about(key)), fault))
+        return
+    facts[key] = Fact(value, "said", turn)
+    merged.new_keys.add(key)
+    if end > start:
+        merged.used.append((start, end, base(key)))
+
+
+def _heard(reading: Reading) -> set[str]:
+    return reading.frames & KINDS
+
+
+def _kind(lines: list[Ingredient], reading: Reading, frames: set[str]) -> str:
+    quantities = {q for line in lines for q, *_ in line.figures}
+    weighed, measured = "weight" in quantities or "have_weight" in quantities, "volume" in quantities or "have" in quantities
+    if reading.liquids:
+        return "mix"
+    for kind in ("salve", "essential"):
+        if kind in frames:
+            return kind
+    if weighed and measured:
+        return "bought" if "price_of" in quantities else "written"
+    if "tea" in reading.frames and not measured:
+        return "tea"
+    if weighed:
+        return "bought" if "price_of" in quantities else "tea"
+    watery = any(line.name in WATERY for line in lines)
+    if measured and not {"part", "share"} & quantities and (watery or "strength_of" in quantities) and not _bottle(reading):
+        return "mix"
+    if not measured and any(s.quantity in ("herb", "batch") for s in reading.said) and not any(s.quantity in ("bottle_size", "menstruum") for s in reading.said):
+        return "tea"
+    return "formula"
+
+
+def _bottle(reading: Reading) -> bool:
+    return any(s.quantity == "bottle_size" for s in reading.said)
+
+
+def _grams_a_day(lines: list[Ingredient], reading: Reading, frames: set[str]) -> bool:
+    """"3 g hawthorn, 2 g linden, 1.5 g motherwort a day": the weights are what is wanted in a day."""
+    if not lines or not all(any(q == "weight" for q, *_ in line.figures) for line in lines) or frames & {"salve", "syrup"}:
+        return False
+    behind = reading.heard[max(line.end for line in lines) :].lower().lstrip(" ,)")
+    before = reading.heard[: min(line.start for line in lines)].lower()
+    words = ("a day", "per day", "daily", "each day", "every day", "/day")
+    return behind.startswith(words) or any(w in before[-24:] for w in words)
+
+
+def _here(quantity: str, frames: set[str]) -> str:
+    if "essential" in frames and "salve" not in frames and quantity == "share":
+        return "eo_part"
+    return quantity
+
+
+def _sweet(lines: list[Ingredient], frames: set[str], facts: dict[str, Fact], turn: int, merged) -> bool:
+    """Sugar, honey and a liquid: a syrup, which is spoken of as a whole. Anything else beside them makes it a written recipe."""
+    if "syrup" not in frames:
+        return False
+    placed: list[tuple[str, float, int, int]] = []
+    for line in lines:
+        word = line.name.split()[-1]
+        role = "sugar" if word == "sugar" else "honey" if word == "honey" else "liquid" if word in WATERY or word == "juice" else ""
+        if not role and line.name.split()[0] in WATERY:
+            role = "liquid"
+        for quantity, value, start, end in line.figures:
+            key = SWEET.get((role, quantity), "")
+            if not key:
+                return False
+            placed.append((key, value, start, end))
+    for key, value, start, end in placed:
+        _put(key, value, start, end, facts, turn, merged)
+    return True
+
+
+def _rest(lines: list[Ingredient], frames: set[str], facts: dict[str, Fact], members: MutableSequence[str], turn: int) -> None:
+    """The one that takes the rest: what the percents leave, or all of the parts that the fixed amounts leave."""
+    for member in (called(i.name, members) or i.name for i in lines if any(q == "rest" for q, *_ in i.figures)):
+        others = [m for m in members if m != member]
+        share = "eo_part" if "essential" in frames and "salve" not in frames else "share"
+        shares = [facts[key_for(share, m)].value for m in others if key_for(share, m) in facts]
+        if len(shares) == len(others):
+            facts[key_for(share, member)] = Fact(100.0 - sum(shares), "said", turn)
+        elif frames & {"formula"} and any(key_for("volume", m) in facts for m in others):
+            facts[key_for("part", member)] = Fact(1.0, "said", turn)
+
+
+__all__ = ["AMOUNTS", "KINDS", "WATERY", "lay_recipe"]

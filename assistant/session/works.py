@@ -1,0 +1,196 @@
+"""What the same words mean in each kind of work: in a mix "25 %" is the mix's strength, in a formula "250 mL" is the bottle."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from assistant.listening.statements import Loose, Reading, Said
+from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
+from assistant.session.batch import Batch, Fact
+from assistant.session.beside import clause_of, is_left, is_share, member_beside
+
+LIQUID = frozenset({"formula", "mix"})
+WEIGHED = frozenset({"salve", "tea"})
+# Figures that only say "so much liquid", "so much stuff", "so strong": which one depends on the work.
+SOME_LIQUID = frozenset("menstruum pressed in_jar spirit_in_hand stock racked blend planned_menstruum contents menstruum_served supply rest liquid decoction to_bottle eo_base water batch_volume".split())
+SOME_WEIGHT = frozenset("herb picked gross to_gather planned_herb batch dried menstruum_weight dry_matter weight child_weight wilted herb_served liquid all_herb herb_per_dose".split())
+SOME_STRENGTH = frozenset("strength stock_strength finished_strength water_content fill yield_share margin dried_water wilted_water eo_share brix".split())
+OWN_WORDS = re.compile(r"\b(?:water|moisture|margin|yield|trim|full)\b", re.IGNORECASE)
+
+
+def settle(said: list[Said], loose: list[Loose], reading: Reading, batch: Batch, frames: set[str], facts: Mapping[str, Fact], members: Sequence[str], wants: Sequence[str]) -> None:
+    """Give the figures of a sentence the quantity they have in this work. Changes both lists in place."""
+    if members and frames & (LIQUID | WEIGHED | {"written"}):
+        for i, s in enumerate(list(said)):
+            said[i] = _in_recipe(s, reading, frames, facts, members, loose)
+        for figure in list(loose):
+            named = _loose_in_recipe(figure, reading, batch, frames, facts, members, wants)
+            if named is not None:
+                loose.remove(figure)
+                said.extend(named)
+    _renamed_all(said, frames, batch, reading)
+
+
+# ── recipes ──────────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _in_recipe(s: Said, reading: Reading, frames: set[str], facts: Mapping[str, Fact], members: Sequence[str], loose: list[Loose]) -> Said:
+    if s.member:
+        return s
+    member = member_beside(s.start, s.end, reading, members)
+    if s.quantity in SOME_LIQUID:
+        return _liquid(s, member, reading, frames)
+    if s.quantity in SOME_WEIGHT:
+        if member:
+            return _as(s, "have_weight" if is_left(s.start, s.end, reading.heard) and _determined(facts, members) else "weight", member)
+        return _as(s, "batch") if frames & WEIGHED else s
+    if s.quantity in SOME_STRENGTH and not (s.quantity in ("water_content", "fill", "margin") and OWN_WORDS.search(clause_of(s.start, s.end, reading.heard))):
+        if member:
+            by_share = any(base(k) == "share" for k in facts) and not any(base(k) == "strength_of" for k in facts)
+            return _as(s, "share" if by_share or is_share(s.start, s.end, reading.heard) else "strength_of", member)
+        if frames & LIQUID and "dose" not in s.quantity:
+            return _as(s, "blend_strength")
+    if s.quantity == "ratio" and member and frames & LIQUID:
+        return _as(s, "ratio_of", member)
+    if s.quantity == "ratio" and frames & {"salve"} and len(members) == 2:
+        loose.append(Loose(":", s.value, "1", s.start, s.end, reading.heard[s.start : s.end]))
+        return _as(s, "part", members[0], 1.0)
+    if s.quantity == "dose" and member and s.weak:
+        return _liquid(s, member, reading, frames)
+    return s
+
+
+def _liquid(s: Said, member: str, reading: Reading, frames: set[str]) -> Said:
+    if member:
+        return _as(s, "have" if is_left(s.start, s.end, reading.heard) and not frames & {"salve"} else "volume", member)
+    if s.quantity in ("water", "decoction", "liquid", "eo_base") and not s.weak:
+        return s
+    if frames & {"formula", "mix", "written"}:
+        return _as(s, "blend")
+    return s
+
+
+def _determined(facts: Mapping[str, Fact], members: Sequence[str]) -> bool:
+    """Whether the recipe says how much of each there is to the others."""
+    return any(all(key_for(q, m) in facts for m in members) for q in ("part", "share", "volume", "weight", "once_volume", "once_weight"))
+
+
+def _as(s: Said, quantity: str, member: str = "", value: float | None = None) -> Said:
+    return replace(s, quantity=quantity, member=member, weak=False, value=s.value if value is None else value)
+
+
+def _loose_in_recipe(
+    figure: Loose, reading: Reading, batch: Batch, frames: set[str], facts: Mapping[str, Fact], members: Sequence[str], wants: Sequence[str]
+) -> list[Said] | None:
+    """A figure that no phrase claimed, in a recipe: beside a name it is that ingredient's, by itself it is the whole's."""
+    member = member_beside(figure.start, figure.end, reading, members)
+    open_ = [w for w in wants if about(w) and (not member or about(w) == member)]
+    if figure.kind in ("#", "n") and open_:
+        return [_said(figure, base(open_[0]), about(open_[0]))]
+    if figure.kind == ":" and frames & {"salve"} and len(members) == 2:
+        return [_said(figure, "part", members[0], 1.0), _said(figure, "part", members[1])]
+    if member:
+        quantity = _of_member(figure, member, reading, frames, facts, members)
+        return [_said(figure, quantity, member)] if quantity else None
+    if figure.kind == "mL" and frames & LIQUID:
+        return [_said(figure, "blend")]
+    if figure.kind == "%" and frames & LIQUID:
+        return [_said(figure, "blend_strength")]
+    if figure.kind in ("g", "oz") and frames & WEIGHED:
+        return [_said(figure, "batch")]
+    if figure.kind in ("#", "n"):
+        return _bare(figure, frames, facts)
+    return None
+
+
+def _of_member(figure: Loose, member: str, reading: Reading, frames: set[str], facts: Mapping[str, Fact], members: Sequence[str]) -> str:
+    left = is_left(figure.start, figure.end, reading.heard)
+    match figure.kind:
+        case "mL":
+            return "have" if left and not frames & {"salve"} else "volume"
+        case "g" | "oz":
+            return "have_weight" if left and _determined(facts, members) else "weight"
+        case "%":
+            return "share" if is_share(figure.start, figure.end, reading.heard) or key_for("share", member) in facts else "strength_of"
+        case ":":
+            return "ratio_of"
+        case "part":
+            return "part"
+        case "per" | "money":
+            return "price_of"
+        case "#" | "n":
+            own = [(k, f) for k, f in facts.items() if about(k) == member and base(k) not in ("density_of",)]
+            if not own:
+                return "part" if any(base(k) == "part" for k in facts) else ""
+            if key_for("price_of", member) in facts and figure.value < 5:
+                return "price_of"
+            return base(min(own, key=lambda kf: abs(kf[1].value - figure.value) if kf[1].value else 1e9)[0])
+    return ""
+
+
+def _bare(figure: Loose, frames: set[str], facts: Mapping[str, Fact]) -> list[Said] | None:
+    """"and for a 250?", "had I wanted 25": the whole's volume, or its strength."""
+    if "blend_strength" in facts and "bottle_size" not in facts or frames >= {"mix"} and figure.value <= 96:
+        return [_said(figure, "blend_strength")]
+    if frames & LIQUID and figure.value >= 5 and "price_of" not in {base(k) for k in facts}:
+        return [_said(figure, "bottle_size" if "bottle_size" in facts else "blend")]
+    if frames & WEIGHED and figure.value >= 5 and not facts.keys() & {"per_cup", "spoon"}:
+        return [_said(figure, "batch")]
+    return None
+
+
+def _said(figure: Loose, quantity: str, member: str = "", value: float | None = None) -> Said:
+    return Said(quantity, figure.value if value is None else value, figure.start, figure.end, member, figure.said_unit, figure.low, figure.high, None, False, figure.words)
+
+
+# ── work without ingredients ─────────────────────────────────────────────────────────────────────────────────────────────
+
+# kind of work → what a figure is called there
+NAMES_HERE: Mapping[str, Mapping[str, str]] = {
+    "syrup": {"strength": "brix", "finished_strength": "brix", "stock_strength": "brix", "blend_strength": "brix"},
+    "vinegar": {"strength": "acidity", "stock_strength": "acidity", "finished_strength": "finished_acidity"},
+    "glycerite": {"strength": "glycerine", "finished_strength": "finished_glycerine", "stock_strength": "glycerine"},
+}
+
+
+def _renamed_all(said: list[Said], frames: set[str], batch: Batch, reading: Reading) -> None:
+    given = {s.key for s in said}
+    for i, s in enumerate(said):
+        if s.member:
+            continue
+        new = ""
+        for frame, names in NAMES_HERE.items():
+            if frame in frames and not (frames & LIQUID and frame != "syrup"):
+                new = new or names.get(s.quantity, "")
+        if frames & {"vinegar"} and s.quantity in ("strength", "stock_strength") and "acidity" in (given | batch.facts.keys()) and "finished_acidity" not in given:
+            if re.search(r"\b(?:stay|keep|above|at least|end|finish|under|below|drop|reach|get|to)\b", clause_of(s.start, s.end, reading.heard), re.IGNORECASE):
+                new = "finished_acidity"
+        if s.quantity in ("dose", "pressed", "menstruum") and frames & {"child_rule", "young", "fried"} and "adult_dose" not in given and "adult_dose" not in batch.facts:
+            new = "adult_dose"
+        if s.weak and s.quantity == "menstruum" and "dose" in frames and not new and not {"bottle_size", "ratio"} & given and not batch.facts.keys() & {"herb", "bottle_size", "blend"}:
+            if not members_like(batch):
+                new = "bottle_size"
+        if new and new not in given:
+            said[i] = replace(s, quantity=new, weak=False)
+            given.add(new)
+
+
+def members_like(batch: Batch) -> bool:
+    return bool(batch.members)
+
+
+def asked_here(quantity: str, member: str, frames: frozenset[str] | set[str], facts: Mapping[str, Fact]) -> str:
+    """What a question about one ingredient asks: "what percent is rose" its share, "how much hawthorn herb a day" its herb."""
+    if quantity in ("strength", "stock_strength", "finished_strength", "blend_strength"):
+        return "share" if frames & {"tea", "salve", "written"} or key_for("strength_of", member) not in facts and frames & {"formula"} else "strength_of"
+    if quantity in ("herb_per_day", "daily"):
+        return "herb_a_day_of"
+    if quantity in ("herb_per_dose",):
+        return "herb_a_dose_of"
+    if VOCABULARY[quantity].unit in ("g", "mL") and quantity in SOME_WEIGHT | SOME_LIQUID | {"sugar"}:
+        return "weight" if frames & {"tea", "salve"} else "volume"
+    if quantity in ("bottle_cost", "materials"):
+        return "cost_of"
+    return ""
