@@ -165,16 +165,17 @@ class AgainstUsual(Condition):
 
 @dataclass(frozen=True, slots=True)
 class Known(Condition):
-    """Whether a figure is there at all, or rests on an assumption; what we know is never unknown to us."""
+    """Whether a figure is there at all (how = known), or comes from what was said, or rests on an assumption; of that we are never unsure."""
 
     name: str
-    assumed: bool = False
+    how: str = "known"  # known | said | assumed
 
     def weigh(self, scene: Scene, strict: bool) -> int:
-        keys = _keys_of(self.name, scene)
-        if self.assumed:
-            return YES if any(scene.facts.figures[key].origin == "assumed" for key in keys) else NO
-        return YES if keys else NO
+        origins = [scene.facts.figures[key].origin for key in _keys_of(self.name, scene)]
+        if self.how == "known":
+            return YES if origins else NO
+        wanted = ("said", "measured") if self.how == "said" else ("assumed",)
+        return YES if any(origin in wanted for origin in origins) else NO
 
     def wakes(self) -> frozenset[Key] | None:
         return frozenset({("figure", self.name)})

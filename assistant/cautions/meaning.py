@@ -130,8 +130,8 @@ class Meaning:
             return Flagged(self._flag(said), other=True)
         if low == "the part":
             return IsPart((self._kind(said),))
-        if said in ("known", "assumed") and low in self.quantities:
-            return Known(self.quantities[low][0], assumed=said == "assumed")
+        if said in ("known", "said", "assumed") and low in self.quantities:
+            return Known(self.quantities[low][0], said)
         return self.plain(f"{subject} is {said}")
 
     def one_of(self, subject: str, said: list[str]) -> Condition:

@@ -8,8 +8,6 @@ from typing import Any
 from assistant.listening.tokens import Token, cap
 from assistant.quantities.units import Unit
 
-_SMALL = 1e-9
-
 
 class Count:
     """A number as said: its value, half of the last digit said (0 in words), both ends of a range, whether it is a share."""

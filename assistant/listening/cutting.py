@@ -196,7 +196,6 @@ def _dash(text: str, start: int, sentence: str) -> Iterator[Token]:
             yield Token("DASH", text, start, "-") if after.isdigit() and (before.isdigit() or before in "%°") else Token("JOINED", text, start, "-")
         return
     token = Token("DASH", text, start, "-")
-    token.spaced = open_before and open_after
     if (open_before or before in ":=/") and (after.isdigit() or after in "." + _FRACTION_SIGNS) and after:
         token.type = "SIGNED"
     yield token

@@ -7,6 +7,7 @@ Every item is frozen and knows its span; what depends on the person's habits is 
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cache
 from typing import Any
@@ -108,31 +109,32 @@ class _Grammar:
         self.first_words = frozenset(str(name) for name in self.lark.parse_interactive("").choices() if name.isupper())  # type: ignore[no-untyped-call]
         self.end = LarkToken("$END", "")
 
-    def longest(self, tokens: list[Token], at: int, limit: int) -> list[int]:
-        """Where the islands that begin at `at` may end, longest last: the counts of tokens the grammar accepts."""
-        parser = self.lark.parse_interactive("")
+    def trees(self, tokens: list[Token], at: int, limit: int) -> Iterator[tuple[int, Tree[Any]]]:
+        """The islands that begin at `at`, longest first: how many tokens each takes, and its tree."""
+        parser: Any = self.lark.parse_interactive("")
         ends: list[int] = []
+        fed = 0
         try:
-            for size in range(1, min(limit, len(tokens) - at) + 1):
-                token = tokens[at + size - 1]
-                if token.type not in parser.choices():  # type: ignore[no-untyped-call]
+            for fed in range(1, min(limit, len(tokens) - at) + 1):
+                token = tokens[at + fed - 1]
+                if token.type not in parser.choices():
+                    fed -= 1
                     break
-                parser.feed_token(token)  # type: ignore[arg-type]  # has the one field the parser looks at
-                if "$END" in parser.choices():  # type: ignore[no-untyped-call]
-                    ends.append(size)
+                parser.feed_token(token)  # the parser looks at nothing but its type
+                if "$END" in parser.choices():
+                    ends.append(fed)
         except UnexpectedInput:
-            pass
-        return ends
-
-    def tree(self, tokens: list[Token], at: int, size: int) -> Tree[Any] | None:
-        """The island of exactly `size` tokens."""
-        parser = self.lark.parse_interactive("")
-        try:
-            for token in tokens[at : at + size]:
-                parser.feed_token(token)  # type: ignore[arg-type]
-            return parser.feed_token(self.end)  # type: ignore[no-any-return]
-        except UnexpectedInput:
-            return None
+            fed = 0  # gone too far: this parser cannot finish any more
+        for size in reversed(ends):
+            if size != fed:
+                parser = self.lark.parse_interactive("")
+                for token in tokens[at : at + size]:
+                    parser.feed_token(token)
+            try:
+                tree = parser.feed_token(self.end)
+            except UnexpectedInput:
+                continue
+            yield size, tree
 
 
 @cache
@@ -143,10 +145,7 @@ def _grammar() -> _Grammar:
 def _island(around: Around, sentence: str) -> tuple[Item, int] | None:
     """The longest island that begins at `around.at` and makes sense where it stands, and the token behind it."""
     grammar, tokens, at = _grammar(), around.tokens, around.at
-    for size in reversed(grammar.longest(tokens, at, MAX_ISLAND)):
-        tree = grammar.tree(tokens, at, size)
-        if tree is None:
-            continue
+    for size, tree in grammar.trees(tokens, at, MAX_ISLAND):
         around.end = at + size
         meaning = meaning_of(tree.data, tree.children, around)
         if meaning is not None:

@@ -14,7 +14,7 @@ from assistant.listening.statements import Ingredient, Reading
 WATERY = {"water": "water", "decoction": "decoction", "infusion": "infusion", "tea": "tea", "h2o": "water"}
 SPIRITS = "spirit|spirits|vodka|rum|brandy|gin|whisky|whiskey|tincture|alcohol|ethanol|stock|stuff|menstruum|mix|extract"
 _VOLUME = (
-    r"<(?:mL|oz)> (?:of )?(?:(?:a|the|my|this|that|some|our) )*(?:strong |cold |cooled |strained )*"
+    r"<(?:mL|oz|cup)> (?:of )?(?:(?:a|the|my|this|that|some|our) )*(?:strong |cold |cooled |strained )*"
     r"(?:(?P<first><%>|<#>) )?(?:(?:@|WORD) )?(?P<name>NAMES )?(?:(?:at|of|reading|which is|that is|is|,|\() (?P<second><%>|<#>) )?"
 )
 
@@ -53,7 +53,7 @@ def _places(tokens: list[str]) -> dict[int, int]:
     return places
 
 
-_COMPONENT = re.compile(r"(?<![^ ])(?P<volume><(?:mL|oz)> )" + _VOLUME.split("> ", 1)[1].replace("NAMES", "(?:" + SPIRITS + "|" + "|".join(WATERY) + ")").replace("WORD", "[a-z]+"))
+_COMPONENT = re.compile(r"(?<![^ ])(?P<volume><(?:mL|oz|cup)> )" + _VOLUME.split("> ", 1)[1].replace("NAMES", "(?:" + SPIRITS + "|" + "|".join(WATERY) + ")").replace("WORD", "[a-z]+"))
 _STRENGTH_ONLY = re.compile(r"(?<![^ ])(?:(?:the|my|a|an|some|just|and|with|using|from|of|plus|more|by|adding) )+(?P<strength><%>|<#>) (?P<name>(?:" + SPIRITS + r") )?")
 _STRENGTH_NAMED = re.compile(r"(?<![^ ])(?P<strength><%>) (?P<name>(?:" + SPIRITS + r") )")
 _TARGET = re.compile(

@@ -10,11 +10,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
+from assistant.listening.common import COMMON
 from assistant.listening.ingredients import STUFF, Name, called, names_in
 from assistant.listening.common import COMMON
 from assistant.listening.pieces import Piece
 from assistant.listening.sides import equal_shares, given_sides, shared_figure, two_sided
-from assistant.listening.statements import Ingredient, Reading
+from assistant.listening.statements import Ingredient, Named, Reading
 
 JOINS = frozenset(", ; and & + plus / then with also n to . : ,and".split())
 BETWEEN_FIRST = frozenset("of the a an my our that fresh dried dry strained strong neat pure infused raw runny more each".split())
@@ -57,6 +58,7 @@ def read_list(pieces: list[Piece], tokens: list[str], taken: set[int], reading: 
     """
     from assistant.listening.phrases import phrase_book
     row = Row(pieces, tokens, names_in(pieces, frozenset(phrase_book().words), COMMON), taken)
+    reading.mentions = [Named(n.text, pieces[n.first].start, pieces[n.last - 1].end) for n in row.names.values() if n.known]
     runs = list(_runs(row))
     lines = [line for run in runs for line in run]
     if not lines:

@@ -21,7 +21,7 @@ LOOSE_GAP = r"(?:[^<>.;?! ]+ ){0,%d}"
 FUNCTION_WORDS = frozenset("using off at to with in of for on from by the a an is it its it's and or my , . as into be are was so then that this i up down out about".split())
 LITTLE = 0.3
 KINDS_OF_UNIT = {"g": "g", "mL": "mL", "percent": "%", "1": "#", "drop": "drop", "day": "day", "g/mL": "g/mL", "mL/g": "mL/g", "degC": "C"}
-ALSO = {"g": ("g", "oz"), "mL": ("mL", "oz"), "#": ("#", "n"), "bx": ("bx",), "any": ("g", "oz", "mL", "%", "#", "n", ":", "drop", "day", "mL/g", "g/mL", "part", "x", "money", "C", "per")}
+ALSO = {"g": ("g", "oz"), "mL": ("mL", "oz", "cup"), "#": ("#", "n"), "bx": ("bx",), "any": ("g", "oz", "mL", "cup", "%", "#", "n", ":", "drop", "day", "mL/g", "g/mL", "part", "x", "money", "C", "per")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +71,10 @@ class PhraseBook:
         self.phrases: list[Phrase] = []
         self.words: set[str] = set()
         self.units: dict[str, str] = {}
+        self._met: dict[str, frozenset[str]] = {}
+        self._written: dict[str, str] = {}
+        self._by_anchor: dict[str, list[int]] = {}
+        self._unanchored: list[int] = []
         self.kinds: dict[str, str] = {}  # quantity → the kinds its block declares
 
     def load(self, units: dict[str, str]) -> PhraseBook:
@@ -149,15 +153,21 @@ class PhraseBook:
         parts: list[str] = []
         depth = 0
         group_worth = choice_worth = 0.0
+        choices: list[frozenset[str]] = []  # of a required group, the words one of which each alternative needs
         for element in body.split():
             if element in ("(", "|", ")", ")?", ")*", ")+"):
                 # A required group is worth what its least telling alternative is; an alternative, its most telling word.
                 if element == "(" and depth == 0:
-                    group_worth, choice_worth = 1.0, 0.0
+                    group_worth, choice_worth, choices = 1.0, 0.0, [frozenset()]
                 elif depth == 1:
                     group_worth, choice_worth = min(group_worth, choice_worth or 1.0), 0.0
+                    if element == "|":
+                        choices.append(frozenset())
                     if element in (")", ")+"):
                         weight += group_worth
+                        wanted = frozenset().union(*choices) if all(choices) else frozenset()
+                        if wanted and (not anchors or len(wanted) < len(anchors)):
+                            anchors = wanted
                 depth += {"(": 1, "|": 0}.get(element, -1)
                 parts.append({"(": "(?:", "|": "|"}.get(element, element))
                 continue
@@ -181,6 +191,8 @@ class PhraseBook:
             worth = LITTLE if words & FUNCTION_WORDS else 1.0
             if depth > 0:
                 choice_worth = max(choice_worth, worth)
+            if depth == 1 and words and not optional and not choices[-1]:
+                choices[-1] = frozenset(w.split("_")[0] for w in words)
             if not optional and depth == 0 and core != "ASKEND":
                 weight += worth
                 if words and (not anchors or len(words) < len(anchors)):
@@ -189,6 +201,10 @@ class PhraseBook:
             regex = self._words_regex(core, words)
             parts.append(f"(?:{regex})?" if optional else regex)
         pattern = r"(?<![^ ])" + "".join(parts)
+        for word in anchors:
+            self._by_anchor.setdefault(word, []).append(len(self.phrases))
+        if not anchors:
+            self._unanchored.append(len(self.phrases))
         self.phrases.append(
             Phrase(block, act, body, where, given, anchors, frozenset(needs), weight, tuple(captures), pattern, contexts)
         )
@@ -225,6 +241,12 @@ class PhraseBook:
         return text, [Capture(group, name)], list(dict.fromkeys(alternatives))
 
     def _alternatives(self, core: str) -> frozenset[str]:
+        known = self._met.get(core)
+        if known is None:
+            known = self._met[core] = self._spelt_out(core)
+        return known
+
+    def _spelt_out(self, core: str) -> frozenset[str]:
         words: set[str] = set()
         for option in core.split("/"):
             if option in ("PLANT", "ASKEND", "WORD"):
@@ -236,6 +258,12 @@ class PhraseBook:
         return frozenset(words)
 
     def _words_regex(self, core: str, words: frozenset[str]) -> str:
+        known = self._written.get(core)
+        if known is None:
+            known = self._written[core] = self._regex_of(core, words)
+        return known
+
+    def _regex_of(self, core: str, words: frozenset[str]) -> str:
         if core == "PLANT":
             return "(?:@ )"
         if core == "WORD":
@@ -261,12 +289,14 @@ class PhraseBook:
         bag = frozenset(tokens)
         kinds = frozenset(t[1:-1] for t in tokens if t.startswith("<"))
         found: list[Match] = []
-        for phrase in self.phrases:
+        candidates = set(self._unanchored)
+        for word in bag:
+            candidates.update(self._by_anchor.get(word, ()))
+        for place in sorted(candidates):
+            phrase = self.phrases[place]
             if phrase.act not in acts:
                 continue
             if phrase.contexts and not phrase.contexts & context:
-                continue
-            if phrase.anchors and not phrase.anchors & bag:
                 continue
             if not phrase.needs <= kinds:
                 continue

@@ -52,6 +52,8 @@ def code_of(item: Item) -> str:
                 return "<year>"
             if item.said_unit.startswith("month"):
                 return "<month>"
+        if item.unit == "mL" and item.said_unit.startswith(("cup", "mug")):
+            return "<cup>"
         return f"<{item.unit}>"
     if item.kind in ("percent", "proof"):
         return "<bx>" if item.said_unit == "Bx" else "<%>"

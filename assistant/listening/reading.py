@@ -41,9 +41,9 @@ def read_statements(
     if "<x>" in tokens or "<aday>" in tokens:
         reading.frames.add("dose")
     reading.named = [Named(p.name, p.start, p.end) for p in pieces if p.code == "@"]
+    read_list(pieces, tokens, taken, reading, context | reading.frames)
+    read_liquids(pieces, tokens, taken, reading, context | reading.frames)
     surroundings = context | reading.frames
-    read_list(pieces, tokens, taken, reading, surroundings)
-    read_liquids(pieces, tokens, taken, reading, surroundings)
     matches = book.find(tokens, surroundings, acts=("do", "say", "ask", "free"))
     acts = [m for m in matches if m.phrase.act == "do"]
     _take_acts(acts, pieces, reading, taken)
@@ -216,6 +216,8 @@ def _take_asked(matches: list[Match], pieces: list[Piece], reading: Reading, sai
     covered: list[tuple[int, int]] = []
     for match in matches:
         if any(first <= match.first and match.last <= last for first, last in covered):
+            continue
+        if [p.code for p in pieces[match.first : match.first + 2]] == ["what", "if"]:
             continue
         if said.issuperset(range(match.first, match.last)):
             continue  # the words already told a figure: "80 % water" asks for no water

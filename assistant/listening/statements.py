@@ -117,6 +117,7 @@ class Reading:
     loose: list[Loose] = field(default_factory=list)
     ingredients: list[Ingredient] = field(default_factory=list)
     liquids: list[Ingredient] = field(default_factory=list)
+    mentions: list[Named] = field(default_factory=list)  # every ingredient named, plants and stuffs alike
     references: list[Reference] = field(default_factory=list)
     claims: list[Said] = field(default_factory=list)
     freed: set[str] = field(default_factory=set)

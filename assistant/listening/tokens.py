@@ -16,7 +16,7 @@ LARGEST = 1e300  # beyond it arithmetic turns to infinity; nothing at a bench is
 class Token:
     """A word or sign of the sentence: the terminal it can be, its span, its value if it is a number."""
 
-    __slots__ = ("end", "glued", "shares", "slack", "spaced", "start", "text", "type", "unit", "value", "word")
+    __slots__ = ("end", "glued", "shares", "slack", "start", "text", "type", "unit", "value", "word")
 
     def __init__(self, kind: str, text: str, start: int, word: str, value: float = 0.0, slack: float = 0.0, unit: Unit | None = None) -> None:
         self.type = kind
@@ -28,7 +28,6 @@ class Token:
         self.slack = slack
         self.unit = unit
         self.glued = False  # joined to the word before by a hyphen
-        self.spaced = False  # a sign with space on both sides
         self.shares = False  # written as a fraction
 
     def __repr__(self) -> str:

@@ -6,6 +6,10 @@ from assistant.listening.islands import Item
 from assistant.quantities.vocabulary import VOCABULARY
 
 
+COUNTED_IN_CUPS = frozenset({"cups", "cups_a_day"})
+DOSES = frozenset({"dose", "adult_dose", "daily"})
+
+
 def value_for(name: str, item: Item | None, notes: list[str] | None = None) -> float | None:
     """The island's value in the bench unit of a quantity, or None where it cannot be one.
 
@@ -30,6 +34,10 @@ def value_for(name: str, item: Item | None, notes: list[str] | None = None) -> f
     if item.kind == "per":
         return item.value
     if item.kind == "amount":
+        if name in COUNTED_IN_CUPS:
+            return item.said if item.said_unit.startswith(("cup", "mug")) else None
+        if name in DOSES and item.unit == "mL" and item.alt is not None and item.said_unit.startswith(("tsp", "teaspoon", "spoon")):
+            return float(item.alt)  # in a dose a teaspoon is 5 mL
         if item.unit == unit:
             return item.value
         if unit == "mL" and item.alt is not None and isinstance(item.alt, (int, float)):

@@ -190,10 +190,10 @@ def _settle(tokens: list[Token]) -> None:
         if kind == "SIGNED":
             # "10 -20" is a range, "at -5" a minus
             token.type = "DASH" if before is not None and (before.type in NUMERIC or before.type in COUNTED) else "MINUS"
-        elif kind == "MINUS" and (before is None or before.type not in ("UNIT", "PERCENT", "N")) and after is not None and after.type in NUMERIC | {"A"}:
-            pass
         elif kind == "MINUS":
-            token.type = "WORD"
+            # "minus 5 g", but "500 g minus 50" and "minus the bag"
+            if after is None or after.type not in NUMERIC | {"A"} or (before is not None and before.type in ("UNIT", "PERCENT", "N")):
+                token.type = "WORD"
         elif kind == "WORD":
             _settle_letter(token, before)
         elif kind == "EACHES" and token.glued and before is not None and before.type == "DIGIT":

@@ -5,7 +5,7 @@ from __future__ import annotations
 from assistant.relations.craft import practice
 
 RELATIONS = (
-    practice("cost of each part", "cost_of[i] = volume[i] * price_of[i]", "Volume times the price of a mL.", "priced !priced_by_weight"),
+    practice("cost of each part", "cost_of[i] = volume[i] * price_of[i]", "Volume times the price of a mL.", "priced priced_by_volume"),
     practice("cost of each weight", "cost_of[i] = weight[i] * price_of[i]", "Weight times the price of a gram.", "priced priced_by_weight"),
     practice("materials in all", "materials = sum(cost_of[i])", "All of it together.", "priced"),
     practice("cost of a mL", "cost_per_ml = materials / blend", "The materials shared among the mL they make.", "formula priced"),

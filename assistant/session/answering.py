@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.reply import Assumption, Question, Step, Value
@@ -89,10 +89,19 @@ def settle_asked(worked: Worked, asked: Iterable[str]) -> tuple[list[str], list[
     return list(dict.fromkeys(answers)), open_
 
 
+# Told unasked only where there is some.
+NOT_BELOW_NOTHING = frozenset({"spare", "spirit_short", "herb_left", "left_dried"})
+
+
 def told(worked: Worked) -> list[str]:
     """What is told unasked, where it was found."""
     figures = worked.solution.figures
-    return [k for k in told_keys(worked.batch) if k in figures and figures[k].origin == "found"]
+    return [k for k in told_keys(worked.batch) if k in figures and figures[k].origin == "found" and not (k in NOT_BELOW_NOTHING and figures[k].value < 0)]
+
+
+def leading(told_: Sequence[str]) -> list[str]:
+    """What makes the first line unasked: the first figure, or the same figure of every ingredient."""
+    return [k for k in told_ if base(k) == base(told_[0])] if told_ and about(told_[0]) else list(told_[:1])
 
 
 def companions(worked: Worked, keys: Sequence[str]) -> list[str]:
@@ -147,19 +156,51 @@ def assumptions_for(worked: Worked, keys: Sequence[str]) -> list[Assumption]:
     return result
 
 
-def first_line(worked: Worked, main: Sequence[str], unit: str, measures: str) -> str:
+def first_line(worked: Worked, main: Sequence[str], unit: str, measures: str) -> tuple[str, list[str]]:
+    """The answer in one line, what to measure out first; and the keys of the figures it shows."""
     figures = worked.solution.figures
+
+    def say(key: str) -> str:
+        other = in_unit(key, figures[key].value, unit, measures) if unit else ""
+        return shown(key, figures[key].value) + (f" ({other})" if other else "")
+
+    left = list(main)
+    head, used = "", []
+    if main and main[0] in ("menstruum", "stock", "water") and "menstruum" in figures and not worked.batch.frames & {"mix", "salve", "tea", "formula"}:
+        head, used = _pour(worked, main, say)
+        left = [k for k in main if k not in used]
     parts = []
-    for key in main:
+    for key in left:
         text = phrase_for(key, figures[key].value)
         other = in_unit(key, figures[key].value, unit, measures) if unit else ""
         parts.append(f"{text} ({other})" if other else text)
-    line = sentence(parts)
-    if "stock" in main and "water" in main and figures["stock"].origin == "found":
-        made = figures.get("menstruum")
-        if made is not None:
-            line = line[:-1] + f"; measure both, or top up to {shown('menstruum', made.value)} (they shrink when mixed, so the parts add up to more)."
-    return line
+    rest = sentence(parts)
+    return " ".join(x for x in (head, rest) if x), [*used, *left]
+
+
+def _pour(worked: Worked, main: Sequence[str], say: Callable[[str], str]) -> tuple[str, list[str]]:
+    """"Pour 224 mL at 60 % on 112 g: 141 mL of 95 % and 87 mL of water." Figures that were only said stand in it where they help the hand."""
+    figures = worked.solution.figures
+    used = ["menstruum"]
+    made_up = "stock" in figures and "water" in figures and "stock_strength" in figures and ("stock" in main or "water" in main)
+    planted = "herb" in figures
+    head = f"Pour {say('menstruum')}" if planted or not made_up else f"For {say('menstruum')}"
+    if worked.batch.frames & {"oil"}:
+        head += " of oil"
+    if "strength" in figures and not worked.batch.frames & {"oil", "vinegar", "glycerite"}:
+        head += f" at {say('strength')}"
+        used.append("strength")
+    if planted:
+        head += f" on {say('herb')}"
+        used.append("herb")
+    if made_up:
+        used += ["stock", "stock_strength", "water"]
+        water = figures["water"].value
+        if water > 0.5:
+            head += f": {say('stock')} of {say('stock_strength')} and {say('water')} of water (measured apart they add up to more, for they shrink when mixed; or top up to the mark)"
+        else:
+            head += f": {say('stock')} of {say('stock_strength')} as it is"
+    return head + ".", used
 
 
 def second_line(worked: Worked, rest: Sequence[str]) -> str:

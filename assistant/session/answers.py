@@ -15,6 +15,7 @@ from assistant.session.figuring import Worked
 from assistant.session.frames import told_keys
 from assistant.session.merging import Merged
 from assistant.session.offers import ceiling_of, offer
+from assistant.session.reconcile import ways
 from assistant.session.questions import ASKABLE, question_for
 from assistant.session.wording import in_unit, shown
 from assistant.solving.missing import missing
@@ -23,6 +24,7 @@ from assistant.matter import FUNCTIONS
 if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
+SHELF_KEYS = frozenset({"herb_served", "herb_left", "left_dried", "spirit_short", "menstruum_served"})
 EXAMPLES = ("112 g fresh nettle, 1:2 at 60 %", "make 500 mL of 60 % from 95 %", "600 g fresh leaf at 80 % water, what does it dry to?")
 
 
@@ -142,7 +144,7 @@ class Answers:
         asked_now = tuple(worked.batch.wanted) if reading.asked else ()
         answers, open_ = answering.settle_asked(worked, worked.batch.wanted)
         told = answering.told(worked)
-        main = answers or told[:1]
+        main = answers or answering.leading(told)
         if asked_now and open_ and not answers:
             return self.asking(worked, merged, open_, index, care)
         if not answers and not told:
@@ -157,17 +159,31 @@ class Answers:
 
     def _answered(self, worked: Worked, main: Sequence[str], rest: Sequence[str], reading: Reading, merged: Merged, care: Care, open_: Sequence[str]) -> Reply:
         unit = unit_asked(reading)
-        lines = [answering.first_line(worked, main, unit, self.session.measures)]
+        shelf = ways(worked)
+        head, shown_keys = answering.first_line(worked, main, unit, self.session.measures)
+        rest = [k for k in rest if k not in shown_keys and not (shelf and k in SHELF_KEYS)]
+        if shelf is not None and not shelf.reaches:
+            main_only = [k for k in main if k not in SHELF_KEYS]
+            lines = [shelf.head, *(f"{n}. {line}" for n, line in enumerate(shelf.lines, 1))]
+            if main_only:
+                lines.insert(1, head) if head not in lines else None
+        elif shelf is not None:
+            lines = [shelf.head, head]
+        else:
+            lines = [head]
         if rest:
             lines.append(answering.second_line(worked, rest))
         questions = [Question(text=f"What is “{l.text}” for?", choices=()) for l in merged.unplaced]
         for key in open_:
             text, choices = question_for(self._missing(worked, key)[0] if self._missing(worked, key) else key)
             questions.append(Question(text=text, wants=(base(key),), choices=choices))
-        keys = [*main, *rest]
+        keys = [*main, *(k for k in shown_keys if k not in main), *rest]
         assumed = answering.assumptions_for(worked, keys)
         lines += [answering.assumption_line(assumed), *care.lines, answering.ask_text(questions)]
         values = [answering.value_of(worked, k) for k in keys]
+        if shelf is not None:
+            told_already = {(v.quantity, v.value) for v in values}
+            values += [v for v in shelf.values if (v.quantity, v.value) not in told_already]
         figures = worked.solution.figures
         for key in [k for k in worked.batch.facts if k in merged.new_keys]:
             if key in figures and key not in keys:

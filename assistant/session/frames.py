@@ -7,8 +7,9 @@ from dataclasses import dataclass
 
 from assistant.matter.oils import OIL, fat
 from assistant.matter.sugar import HONEY_DENSITY, HONEY_SUGAR
-from assistant.quantities.vocabulary import about
+from assistant.quantities.vocabulary import about, base
 from assistant.session.batch import Batch
+from assistant.session.proportions import runs_short
 
 # Of all that was heard, what decides which relations speak; the rest is for the rules.
 OWN_TAGS = frozenset(
@@ -57,8 +58,7 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.add("spirit")
     if "vinegar" in frames or "glycerite" in frames:
         tags.add("watery")
-    if any(k.startswith("part[") for k in facts):
-        tags.add("by_parts")
+    tags |= _recipe_tags(batch)
     if "recipe" in tags or frames & MIXED_BY_WEIGHT and batch.members:
         tags.add("recipe")
     if "salve" in frames:
@@ -70,12 +70,9 @@ def relation_tags(batch: Batch) -> frozenset[str]:
     wanted = set(batch.wanted)
     if "mix" in frames or any(k.startswith("strength_of[") for k in facts):
         tags |= {"mix_strength", "shrinks"}
-    if "formula" in frames:
-        tags.add("takes_blend")
-        if any(k.startswith("price_of[") for k in facts):
-            tags |= {"priced"}
     if "dose" in frames:
-        tags.add("takes_blend" if "mix" in frames else "takes_jar")
+        tags.add("takes_blend" if frames & {"mix", "formula"} else "takes_jar")
+        tags.add("from_bottle" if "bottle_size" in facts and "tea" not in frames else "from_blend" if frames & {"mix", "formula"} else "from_pressed")
     if "child_rule" in frames:
         tags.add("child_rule")
     if "to_gather" in wanted or "to_gather" in facts:
@@ -92,7 +89,7 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.add("bottling")
     if "cost" in frames:
         tags.add("costed")
-    if "formula" in frames and "bottle_size" in facts:
+    if "formula" in frames and "bottle_size" in facts and not tags & {"short"} and not ("blend" in facts and wanted & {"bottles", "rest"} and "bottles" not in facts):
         tags.add("fills_bottles")
         tags.discard("bottling")
     if "essential" in frames and "eo_base" not in facts:
@@ -107,8 +104,40 @@ def relation_tags(batch: Batch) -> frozenset[str]:
     return frozenset(tags)
 
 
+def _recipe_tags(batch: Batch) -> set[str]:
+    """Tags that the ingredients of a recipe bring: by parts, short of one, so many times, priced, with ratios."""
+    facts, frames, members = batch.facts, batch.frames, batch.members
+    bases = {base(k) for k in facts if about(k)}
+    tags: set[str] = set()
+    if "part" in bases:
+        tags.add("by_parts")
+        if "formula" in frames and not all(f"part[{m}]" in facts for m in members):
+            tags.add("of_the_rest")
+    if bases & {"have", "have_weight"}:
+        tags.add("short")
+    if bases & {"once_volume", "once_weight"}:
+        tags.add("times")
+        if "once_makes" in facts:
+            tags.add("makes")
+        if all(f"once_weight[{m}]" in facts for m in members):
+            tags |= {"weighs", "all_weighed"}
+    if "price_of" in bases:
+        tags.add("priced")
+        if "formula" in frames:
+            tags.add("blend_costed")
+        if bases & {"weight", "once_weight"} or frames & MIXED_BY_WEIGHT:
+            tags.add("priced_by_weight")
+        if not frames & MIXED_BY_WEIGHT:
+            tags.add("priced_by_volume")
+    if "ratio_of" in bases:
+        tags.add("ratios")
+    if "herb_a_day_of" in bases and all(f"herb_a_day_of[{m}]" in facts for m in members):
+        tags |= {"by_grams", "ratios"}
+    return tags
+
+
 def _bottled_from(batch: Batch, tags: set[str]) -> str:
-    if "mix" in batch.frames:
+    if batch.frames & {"mix", "formula", "written"}:
         return "bottles_blend"
     if "syrup" in batch.frames:
         return "bottles_syrup"
@@ -148,6 +177,9 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
         take("rack_loss", 0.0, "nothing lost in settling", "“I lose 3 % in settling”")
     if frames & {"dose", "essential"} or any(k in facts for k in ("dose_drops", "eo", "eo_drops")) or wanted & {"eo_drops", "dose_drops"}:
         take("drops_per_ml", 20.0, "20 drops to the mL", "“my dropper makes 34 drops a mL”")
+    if "spirit_in_hand" in facts and "stock_strength" in facts and not facts.keys() & {"strength", "finished_strength"} and "spirit" in tags:
+        stock = facts["stock_strength"].value
+        take("strength", stock, f"poured as it is, at {stock:g} %", "“at 60 %”")
     if "syrup" in frames:
         take("honey_sugar", HONEY_SUGAR, "honey counts as 82 % sugar", "“my honey is 80 % sugar”")
         take("honey_density", HONEY_DENSITY, "honey weighs 1.42 g per mL", "“my honey weighs 1.40 g per mL”")
@@ -167,8 +199,18 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
         take("glycerine_stock", 100.0, "glycerine taken as 100 % (much is sold at 86.5 %)", "“my glycerine is 86.5 %”")
     if "tea" in frames:
         take("spoons_per_cup", 1.0, "one spoonful to a cup", "“two spoons per cup”")
-    if "formula" in frames and "bottle_size" in facts:
+    if "formula" in frames and "fills_bottles" in tags:
         take("bottles", 1.0, "", "")
+    if "short" in tags and (first := runs_short(facts, batch.members)) is not None:
+        member, there, weighed = first
+        take(f"{'runs_out_weight' if weighed else 'runs_out'}[{member}]", there, f"{member} runs out first and sets the batch", "")
+    if "of_the_rest" in tags:
+        for member in batch.members:
+            for absent in ("poured", "share", "part"):
+                take(f"{absent}[{member}]", 0.0, "", "")
+    if tags & {"costed", "priced"} and "labour" not in facts:
+        taken.append(Assumed("labour", 0.0, "", ""))
+        taken.append(Assumed("labour_each", 0.0, "", ""))
     if "jars" in tags:
         take("fill", 100.0, "jars filled to the brim; fresh plant floats and swells, so leave room", "“fill to 90 %”")
     if "cost" in frames:
@@ -179,8 +221,10 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
 # What is told unasked, in order, where it was found. The first of them that is known makes the first line.
 TOLD = {
     "salve": ("weight[*]", "batch", "tins", "rest"),
-    "tea": ("weight[*]", "batch", "cups", "days"),
-    "formula": ("volume[*]", "blend", "blend_strength", "days", "bottle_cost"),
+    "tea": ("weight[*]", "batch", "cups", "days", "have_left_weight[*]"),
+    "formula": ("volume[*]", "blend", "blend_strength", "days", "bottle_cost", "herb_a_day_of[*]", "have_left[*]"),
+    "written": ("weight[*]", "volume[*]", "blend", "batch"),
+    "bought": ("materials", "bottle_cost", "batch_cost"),
     "mix": ("volume[*]", "blend_strength", "blend", "added"),
     "essential": ("eo", "eo_drops", "drops_per_tin", "eo_drops_of[*]"),
     "syrup": ("sugar", "honey", "brix", "syrup_weight", "boiled_off"),
@@ -192,10 +236,11 @@ TOLD = {
     "dilution": ("stock", "water", "menstruum", "strength", "blend_strength"),
     "tincture": ("menstruum", "herb", "ratio", "strength", "stock", "water", "finished_strength", "in_jar", "pressed"),
 }
-ORDER_OF_FRAMES = ("cost", "salve", "tea", "formula", "mix", "essential", "syrup", "vinegar", "glycerite", "oil", "dose", "dilution")
+ORDER_OF_FRAMES = ("cost", "bought", "salve", "tea", "formula", "written", "mix", "essential", "syrup", "vinegar", "glycerite", "oil", "dose", "dilution")
 
 # Asking for one of these brings its companions: spirit without its water is half an answer.
 COMPANIONS = {
+    "menstruum": ("stock", "water"),
     "stock": ("water", "menstruum"),
     "water": ("stock", "menstruum"),
     "bottles": ("rest",),
@@ -219,7 +264,7 @@ def told_keys(batch: Batch) -> list[str]:
     """Keys to tell unasked, members spelt out."""
     order: list[str] = []
     frames: Sequence[str] = [f for f in ORDER_OF_FRAMES if f in batch.frames]
-    if not frames or "herb" in batch.facts and not set(frames) & {"salve", "tea", "formula", "mix", "syrup"}:
+    if not frames or "herb" in batch.facts and not set(frames) & {"salve", "tea", "formula", "mix", "syrup", "written", "bought"}:
         frames = [*frames, "tincture"]
     for frame in frames:
         for key in TOLD[frame]:

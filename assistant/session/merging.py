@@ -6,13 +6,18 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
+from assistant.listening.ingredients import called
 from assistant.listening.statements import Loose, Reading, Said
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.session.batch import Batch, Fact
+from assistant.session.checks import wrong_with
 from assistant.session.frames import relation_tags
+from assistant.session.proportions import proportions, taken_out
+from assistant.session.recipes import lay_recipe
+from assistant.session.works import asked_here, settle
 
 CONTINUES = ("whatif", "correct", "same", "scale", "scale_n", "scale_first", "scale_dose", "in_unit", "gap", "shrink", "drop_share", "undo", "first", "why")
-UNIT_OF_KIND = {"g": "g", "oz": "g", "mL": "mL", "%": "percent", "bx": "percent", "drop": "drop", "day": "day", "mL/g": "mL/g", "g/mL": "g/mL", ":": "1", "C": "degC"}
+UNIT_OF_KIND = {"g": "g", "oz": "g", "mL": "mL", "cup": "mL", "%": "percent", "bx": "percent", "drop": "drop", "day": "day", "mL/g": "mL/g", "g/mL": "g/mL", ":": "1", "C": "degC"}
 STATE_TAGS = ({"fresh", "dried"}, {"internal", "external"}, {"wild", "garden"})
 FRAME_GROUPS = {"dilution", "mix", "oil", "salve", "syrup", "vinegar", "glycerite", "tea", "formula", "essential"}
 # On a clash with what was said before, the older figure that gives way: what is poured gives way to a new plant weight, and so on.
@@ -21,6 +26,13 @@ GIVES_WAY = (
     "menstruum", "to_gather", "gross", "picked", "herb", "blend", "batch", "volume", "weight", "bottles", "tins", "jars",
     "daily", "dose_drops", "dose", "strength", "share", "part", "ratio", "stock_strength", "water_content",
 )  # fmt: skip
+
+
+# Two ways of setting the same thing: what is said now takes the place of the other, said before.
+RIVALS = {
+    "finished_strength": "strength", "strength": "finished_strength", "yield_share": "held_per_gram", "held_per_gram": "yield_share", "dose": "dose_drops",
+    "dose_drops": "dose", "sugar_times": "brix", "brix": "sugar_times", "finished_acidity": "acidity_wanted", "ratio": "dry_ratio", "dry_ratio": "ratio",
+}  # fmt: skip
 
 
 @dataclass
@@ -48,29 +60,6 @@ def _slack(value: float) -> float:
     if "." in text:
         return 0.5 * 10 ** -len(text.split(".")[1]) if len(text.split(".")[1]) <= 3 else 0.0
     return 0.5 if abs(value) >= 20 else 0.0
-
-
-def wrong_with(key: str, value: float) -> str:
-    """Why a said value cannot be, or an empty text."""
-    name = base(key)
-    q = VOCABULARY[name]
-    if not math.isfinite(value):
-        return "is no number"
-    if q.unit == "percent":
-        if name in ("margin",):
-            return "" if 0 <= value <= 500 else "is no margin"
-        if value > 100 or (value > 99.9 and name in ("water_content", "wilted_water", "dried_water", "trim_loss", "rack_loss")):
-            return "leaves nothing" if value == 100 else "is more than the whole"
-        if value < 0:
-            return "is less than nothing"
-        return ""
-    if value < 0 and q.unit != "degC":
-        return "is less than nothing"
-    if value == 0 and q.unit in ("g", "mL", "1", "g/mL") and name not in ("tare", "water", "honey", "sugar", "empty_bottle", "part", "volume", "weight"):
-        return "is nothing at all"
-    if value > q.high * (1 + 1e-12) or (q.unit in ("g", "mL") and value > 1e6):
-        return "is more than any bench holds"
-    return ""
 
 
 def begins_anew(reading: Reading, batch: Batch, batches: Sequence[Batch]) -> bool:
@@ -122,13 +111,14 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
     if reading.named and not (len(reading.ingredients) >= 2 or len(reading.liquids) >= 2) and not batch.members:
         if not name or reading.has("same"):
             name, plants = reading.named[0].name, tuple(dict.fromkeys(n.name for n in reading.named))
-    _recipe(reading, frames, facts, members, turn, merged)
+    lay_recipe(reading, frames, facts, members, turn, merged)
     said = [s for s in reading.said]
     loose = list(reading.loose)
+    taken_out(reading, facts, members, merged.new_keys, turn)
+    loose = [figure for figure in loose if figure in reading.loose]
+    settle(said, loose, reading, batch, frames, facts, members, wants)
     _place_weak(said, loose, batch, reading, wants, turn)
     _place_loose(loose, said, batch, reading, wants, merged)
-    _members_of_figures(said, members, reading)
-    _in_this_work(said, frames, members, batch)
     by_key: dict[str, list[Said]] = {}
     for s in said:
         by_key.setdefault(s.key, []).append(s)
@@ -147,8 +137,13 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
         facts.pop(key, None)
         facts[key] = fact_of(chosen, turn)
         merged.new_keys.add(key)
+    for key in list(merged.new_keys):
+        rival = RIVALS.get(key)
+        if rival is not None and rival not in merged.new_keys:
+            facts.pop(rival, None)
     _implied_tags(tags, facts, reading, frames, merged)
-    asked = tuple(dict.fromkeys(_asked_keys(reading, members)))
+    proportions(reading, frames, facts, members, merged.new_keys, turn)
+    asked = tuple(dict.fromkeys(_asked_keys(reading, members, frames, facts)))
     merged.batch = batch.having(
         name=name, plants=plants, frames=frozenset(frames), tags=frozenset(tags), denied=frozenset(denied), facts=facts, members=tuple(members),
         wanted=asked or batch.wanted, changed=tuple(k for k in facts if k in merged.new_keys) or batch.changed,
@@ -156,62 +151,19 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
     return merged
 
 
-def _asked_keys(reading: Reading, members: Sequence[str]) -> Iterable[str]:
+def _asked_keys(reading: Reading, members: Sequence[str], frames: set[str], facts: dict[str, Fact]) -> Iterable[str]:
     for asked in reading.asked:
         q = VOCABULARY[asked.quantity]
+        member = called(asked.member, members) if asked.member else ""
+        if member and (own := asked_here(asked.quantity, member, frames, facts)):
+            yield key_for(own, member)
+            continue
         if q.indexed:
             for m in members:
                 if not asked.member or asked.member == m:
                     yield key_for(asked.quantity, m)
         else:
             yield asked.quantity
-
-
-def _recipe(reading: Reading, frames: set[str], facts: dict[str, Fact], members: list[str], turn: int, merged: Merged) -> None:
-    """Ingredients of a sentence into the batch: a fresh list replaces the old one, a known member is changed."""
-    lines = reading.ingredients or reading.liquids
-    if not lines:
-        return
-    fresh = len(lines) >= 2 and not any(i.name in members for i in lines)
-    if fresh and members:
-        for key in [k for k in facts if about(k)]:
-            del facts[key]
-        members.clear()
-    quantities = {q for i in lines for q, *_ in i.figures}
-    if reading.liquids:
-        frames.add("mix")
-    elif not frames & {"salve", "tea", "syrup", "essential"}:
-        by_weight = "weight" in quantities and "volume" not in quantities
-        frames.add("recipe_by_weight" if by_weight else "formula")
-        if by_weight:
-            frames.add("tea")
-    for line in lines:
-        if line.name not in members:
-            members.append(line.name)
-        for quantity, value, start, end in line.figures:
-            if quantity == "rest":
-                continue
-            quantity = _recipe_quantity(quantity, frames)
-            key = key_for(quantity, line.name)
-            fault = wrong_with(key, value)
-            if fault:
-                merged.bad.append((key, Said(quantity, value, start, end, line.name), fault))
-                continue
-            facts[key] = Fact(value, "said", turn, digits=0.0)
-            merged.new_keys.add(key)
-            if end > start:
-                merged.used.append((start, end, quantity))
-    rest = [i.name for i in lines if any(q == "rest" for q, *_ in i.figures)]
-    for member in rest:
-        others = [facts[k].value for k in facts if base(k) in ("share", "eo_part") and about(k) in members]
-        key = key_for("eo_part" if "essential" in frames else "share", member)
-        facts[key] = Fact(100.0 - sum(others), "said", turn)
-
-
-def _recipe_quantity(quantity: str, frames: set[str]) -> str:
-    if "essential" in frames and quantity == "share":
-        return "eo_part"
-    return quantity
 
 
 def _place_weak(said: list[Said], loose: list[Loose], batch: Batch, reading: Reading, wants: Sequence[str], turn: int) -> None:
@@ -300,34 +252,6 @@ def _as_said(figure: Loose, key: str, like: Fact | None = None) -> Said:
         value = (figure.number if figure.number is not None else figure.value) * PROOFS[like.said_unit]
         return Said(base(key), value, figure.start, figure.end, about(key), like.said_unit)
     return Said(base(key), figure.value, figure.start, figure.end, about(key), figure.said_unit, figure.low, figure.high, None, False, figure.words)
-
-
-def _members_of_figures(said: list[Said], members: Sequence[str], reading: Reading) -> None:
-    """A figure beside a member's name belongs to that member ("skullcap is 40", "60 g of peppermint left")."""
-    if not members:
-        return
-    to_member = {"strength": "strength_of", "herb": "weight", "menstruum": "volume", "ratio": "ratio_of", "stock_strength": "strength_of", "spirit_in_hand": "volume", "dose": "dose"}
-    for i, s in enumerate(said):
-        if s.member or s.quantity not in to_member:
-            continue
-        near = [n.name for n in reading.named if n.name in members and abs(n.start - s.end) < 40 or n.name in members and abs(s.start - n.end) < 40]
-        if near:
-            said[i] = Said(to_member[s.quantity], s.value, s.start, s.end, near[0], s.said_unit, s.low, s.high, s.plus_minus, False, s.words)
-
-
-# What a figure is called in other kinds of work.
-IN_A_MIX = {"strength": "blend_strength", "finished_strength": "blend_strength", "menstruum": "blend", "stock_strength": "blend_strength"}
-
-
-def _in_this_work(said: list[Said], frames: set[str], members: Sequence[str], batch: Batch) -> None:
-    """The same words mean another quantity in another kind of work: in a mix "25 %" is the mix's strength."""
-    given = {s.quantity for s in said}
-    for i, s in enumerate(said):
-        if "mix" in frames and members and s.quantity in IN_A_MIX and IN_A_MIX[s.quantity] not in given and not s.member:
-            said[i] = Said(IN_A_MIX[s.quantity], s.value, s.start, s.end, "", s.said_unit, s.low, s.high, s.plus_minus, False, s.words)
-            given.add(IN_A_MIX[s.quantity])
-        if frames & {"child_rule", "young", "fried"} and s.quantity == "dose" and "adult_dose" not in given and "adult_dose" not in batch.facts:
-            said[i] = Said("adult_dose", s.value, s.start, s.end, "", s.said_unit, s.low, s.high, s.plus_minus, False, s.words)
 
 
 def _implied_tags(tags: set[str], facts: dict[str, Fact], reading: Reading, frames: set[str], merged: Merged) -> None:

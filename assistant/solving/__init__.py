@@ -4,7 +4,7 @@
     algebra, rearrange                         sympy, at arm's length; the command that writes rearranged.py
     compiling, network                         trees as plain functions; which quantity stands in which equation
     ledger, checking, sensitivity              what is known so far; does it hold; how values move with what was given
-    structure, tearing, blocks, roots          groups that hang together, and the bracketed search that finds them
+    structure, tearing, courses, blocks, roots groups that hang together, and the bracketed search that finds them
     attempt, solver, solution, derivation, working     the whole way, what comes back, and how it is told
     conflicts, missing                         what cannot all hold; what would settle it
 

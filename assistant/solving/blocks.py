@@ -3,16 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from itertools import pairwise
 
 from assistant.solving.checking import check
-from assistant.solving.compiling import NO_VALUE, Evaluate
+from assistant.solving.compiling import NO_VALUE
+from assistant.solving.courses import Course, Level, courses
 from assistant.solving.ledger import Ledger, Way
-from assistant.solving.network import Network
 from assistant.solving.roots import COARSE, FINE, all_roots, roots_among, roots_in_dips, scan_points
 from assistant.solving.structure import Group, groups
-from assistant.solving.tearing import Plan, plans
 
 STRAIGHT = 1e-9  # how far the slopes may differ for a curve to count as a straight line
 NOTHING = 1e-10  # of the sides: an equation that holds this well for any guess is redundant
@@ -43,45 +41,6 @@ def open_groups(ledger: Ledger) -> list[Group]:
     return ledger.network.remembered((bytes(ledger.known), frozenset(ledger.idle)), cut)
 
 
-@dataclass(frozen=True, slots=True)
-class _Level:
-    """A stage of a plan, compiled: what is guessed, what follows from it, and the sides that must come out equal."""
-
-    guess: int
-    then: tuple[tuple[Evaluate, int], ...]
-    left: Evaluate
-    right: Evaluate
-
-
-@dataclass(frozen=True, slots=True)
-class Course:
-    """A plan ready to be run: levels from the outermost in, and what a Way tells of it."""
-
-    levels: tuple[_Level, ...]
-    slots: tuple[int, ...]
-    leading: tuple[int, ...]
-
-
-def _courses(network: Network, group: Group, spreads: list[float]) -> list[Course]:
-    return [_course(network, plan) for plan in plans(network, group, spreads)]
-
-
-def _course(network: Network, plan: Plan) -> Course:
-    levels: list[_Level] = []
-    for stage in plan:
-        then: list[tuple[Evaluate, int]] = []
-        for number, slot in stage.then:
-            evaluate = network.instances[number].towards(slot).evaluate
-            assert evaluate is not None
-            then.append((evaluate, slot))
-        levels.append(_Level(stage.guess, tuple(then), *network.instances[stage.must_hold].sides()))
-    return Course(
-        tuple(levels),
-        tuple(slot for stage in plan for slot in (stage.guess, *(slot for _, slot in stage.then))),
-        tuple(number for stage in plan for number in (stage.must_hold, *(number for number, _ in stage.then))),
-    )
-
-
 class Search:
     """The search for one group of one ledger."""
 
@@ -90,7 +49,7 @@ class Search:
         self.group = group
         self.brackets = {slot: ledger.brackets(ledger.network.keys[slot]) for slot in group.slots}
         spreads = [high - low for low, high in self.brackets.values()]
-        self.courses = ledger.network.remembered(group, lambda: _courses(ledger.network, group, spreads))
+        self.courses = ledger.network.remembered(group, lambda: courses(ledger.network, group, spreads))
 
     def solve(self) -> bool:
         """Enter the group's values, or set a redundant equation aside; False when the group stays as it was."""
@@ -169,7 +128,7 @@ class _Trial:
         self.has_holes = any(gap is None for _, gap in scan)
         return scan
 
-    def _gap(self, levels: tuple[_Level, ...], guess: float) -> Gap | None:
+    def _gap(self, levels: tuple[Level, ...], guess: float) -> Gap | None:
         """What is left between the sides at the outermost level, everything else having been found; None where there is no value."""
         level = levels[0]
         values = self.ledger.values
@@ -188,7 +147,7 @@ class _Trial:
         gap = self._gap(self.levels, guess)
         return gap[0] if gap else None
 
-    def _inner_found(self, levels: tuple[_Level, ...]) -> bool:
+    def _inner_found(self, levels: tuple[Level, ...]) -> bool:
         def curve(x: float) -> float | None:
             gap = self._gap(levels, x)
             return gap[0] if gap else None

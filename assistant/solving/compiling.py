@@ -30,9 +30,7 @@ class Compiler:
     unknown   the ingredient of the unknown ("[j]" and what others() leaves out), "" where there is none
     """
 
-    def __init__(
-        self, slot: Callable[[str, str], int], members: Sequence[str], functions: Mapping[str, Function], own: str = "", unknown: str = ""
-    ) -> None:
+    def __init__(self, slot: Callable[[str, str], int], members: Sequence[str], functions: Mapping[str, Function], own: str = "", unknown: str = "") -> None:
         self.slot = slot
         self.members = members
         self.functions = functions

@@ -50,7 +50,7 @@ JOBS = {
         (),
     ),
     "three liquids mixed": (
-        "mix_strength shrinks",
+        "mix mix_strength shrinks",
         {"volume[a]": 100.0, "volume[b]": 250.0, "volume[c]": 70.0, "strength_of[a]": 95.0, "strength_of[b]": 40.0, "strength_of[c]": 0.0},
         ("a", "b", "c"),
     ),
@@ -154,9 +154,9 @@ def test_the_unreachable_finish_is_told_with_the_relation_that_forbids_it():
 
 def test_a_mix_made_of_two_spirits_has_the_volume_and_the_strength_asked_for():
     values = {"strength_of[strong]": 95.0, "strength_of[weak]": 40.0, "blend": 500.0, "blend_strength": 60.0}
-    solution = solved("mix_strength shrinks", values, ("strong", "weak"))
+    solution = solved("mix mix_strength shrinks", values, ("strong", "weak"))
     strong, weak = solution.value("volume[strong]"), solution.value("volume[weak]")
     assert strong * 95 + weak * 40 == pytest.approx(500 * 60, rel=1e-12)
     assert strong + weak > 505  # they shrink
-    outside = solved("mix_strength shrinks", values | {"blend_strength": 97.0}, ("strong", "weak"))
+    outside = solved("mix mix_strength shrinks", values | {"blend_strength": 97.0}, ("strong", "weak"))
     assert {wrong.key for wrong in outside.impossible} == {"volume[weak]"}

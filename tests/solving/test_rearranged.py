@@ -128,11 +128,7 @@ def test_forward_then_back_in_every_direction(relation, data):
     instance = network.instances[0]
     keys = [network.keys[slot] for slot in instance.slots]
     # The direction that can always be gone: no function turned round, nothing lost to whole numbers.
-    target = next(
-        key
-        for key in keys
-        if (form := instance.towards(network.slot_of[key]).form) is not None and "inverse_" not in to_text(form)
-    )
+    target = next(key for key in keys if (form := instance.towards(network.slot_of[key]).form) is not None and "inverse_" not in to_text(form))
     # What goes into whole numbers is large beside what it is shared among, or the number would be none.
     many = {key for key in keys if not (instance.has_steps and network.slot_of[key] != instance.slots[1])}
     known = {key: data.draw(sensible(key, 900.0 if key in many else 5.0), label=key) for key in keys if key != target}

@@ -50,9 +50,7 @@ def test_water_is_what_the_weights_leave():
 
 def test_a_search_shows_the_sides_that_came_out_equal():
     lines = told("fresh spirit tincture", "herb", pressed=2000, ratio=2, strength=95, water_content=70, held_per_gram=1)
-    assert lines[-1] == (
-        "855.4 g, found so that 1711 mL × density at 95 % (0.8114) + 598.8 g = 2257 mL × density at 72.02 % (0.8805)"
-    )
+    assert lines[-1] == ("855.4 g, found so that 1711 mL × density at 95 % (0.8114) + 598.8 g = 2257 mL × density at 72.02 % (0.8805)")
     assert lines[:3] == ["855.4 g × 70 % = 598.8 g", "855.4 g × (1 − 70 %) = 256.6 g", "855.4 g × 2 = 1711 mL"]
 
 

@@ -1,0 +1,37 @@
+"""Whether a said figure can be at all, before anything is worked out with it."""
+
+from __future__ import annotations
+
+import math
+
+from assistant.quantities.vocabulary import VOCABULARY, base
+
+MAY_BE_NOTHING = frozenset("tare water honey sugar empty_bottle part volume weight share labour have have_weight poured".split())
+MOST = 1e6  # grams or millilitres: a tonne
+
+
+def wrong_with(key: str, value: float) -> str:
+    """Why a said value cannot be, or an empty text.
+
+    key    quantity, of an ingredient or of the batch
+    value  in its bench unit
+    """
+    name = base(key)
+    q = VOCABULARY[name]
+    if not math.isfinite(value):
+        return "is no number"
+    if q.unit == "percent":
+        if name in ("margin",):
+            return "" if 0 <= value <= 500 else "is no margin"
+        if value > 100 or (value > 99.9 and name in ("water_content", "wilted_water", "dried_water", "trim_loss", "rack_loss")):
+            return "leaves nothing" if value == 100 else "is more than the whole"
+        if value < 0:
+            return "is less than nothing"
+        return ""
+    if value < 0 and q.unit != "degC":
+        return "is less than nothing"
+    if value == 0 and q.unit in ("g", "mL", "1", "g/mL") and name not in MAY_BE_NOTHING:
+        return "is nothing at all"
+    if value > q.high * (1 + 1e-12) or (q.unit in ("g", "mL") and value > MOST):
+        return "is more than any bench holds"
+    return ""
