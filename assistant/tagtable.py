@@ -22,15 +22,15 @@ A tag whose name is followed by `*` is of this sentence alone (a cry for help, a
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from functools import lru_cache
+from typing import NamedTuple
 
 from assistant.faults import FileFault
 from assistant.places import grammar_file
 
 
-@dataclass(frozen=True, slots=True)
-class Tag:
+class Tag(NamedTuple):
     """One tag: its name, how a rule says it, the family whose members exclude each other, and whether it passes with the sentence."""
 
     name: str
@@ -39,8 +39,7 @@ class Tag:
     passing: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Pattern:
+class Pattern(NamedTuple):
     """One way of saying a tag. `words` holds tuples of alternatives, "#" for any number, "" (skipped word allowed) or ".." for a gap."""
 
     tag: str  # "" in a pattern that silences every tag
@@ -141,7 +140,7 @@ def _spread(kind: Pattern, words: list[str]) -> list[Pattern]:
         else:
             choice = tuple(word.split("/"))
             spread = [[*one, choice] for one in spread]
-    return [replace(kind, words=tuple(one)) for one in spread if one and one[0] != ("..",)]
+    return [Pattern(kind.tag, tuple(one), kind.weak, kind.denies, kind.silences) for one in spread if one and one[0] != ("..",)]
 
 
 def _rivals(tags: dict[str, Tag]) -> dict[str, frozenset[str]]:

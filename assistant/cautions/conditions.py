@@ -1,29 +1,30 @@
 """Conditions of rules: each answers NO, UNKNOWN or YES about the facts, with one plant of the batch in view.
 
-A condition is data (frozen records, turned to and from plain lists for the ready file); nothing of a rule file is ever run.
-
-`strict` is for stops: there a figure must pass the limit with its whole ±, while a warning is content with the figure itself.
+A condition is data, turned to and from plain lists for the ready file; nothing of a rule file is ever run. The classes are written out instead
+of being dataclasses: making a dozen of those costs more at each start than reading all the rules.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass, fields
-from typing import Any
+from collections.abc import Callable, Iterator
+from typing import Any, NamedTuple
 
 from assistant.cautions.facts import NO, UNKNOWN, YES, Facts
-from assistant.cautions.plants import PART_KINDS, Plant, Span
+from assistant.cautions.plant import PART_KINDS, Plant, Span
 
 Key = tuple[str, str]  # what a condition looks at: ("figure", "finished_strength"), ("tag", "internal"), ("flag", "deadly") …
 
 
-@dataclass(frozen=True, slots=True)
-class Scene:
-    """The facts with one plant of them in view (None where no plant is named). `denied` already holds the rivals of what is established."""
+class Scene(NamedTuple):
+    """The facts with one plant of them in view (None where no plant is named). `denied` already holds the rivals of what is established.
+
+    strict   as a stop looks at it: a figure must pass a limit with its whole ±, while a warning is content with the figure itself
+    """
 
     facts: Facts
     denied: frozenset[str]
     plant: Plant | None = None
+    strict: bool = False
 
     def part(self) -> str:
         """Kind of the part in view: the one said, else what the plant's name means, else its only one; "" where that is open."""
@@ -37,11 +38,11 @@ class Scene:
 
 
 class Condition:
-    """Base of all conditions."""
+    """Base of all conditions: equal where kind and contents are."""
 
-    __slots__ = ()
+    __slots__: tuple[str, ...] = ()
 
-    def weigh(self, scene: Scene, strict: bool) -> int:
+    def weigh(self, scene: Scene) -> int:
         raise NotImplementedError
 
     def wakes(self) -> frozenset[Key] | None:
@@ -51,15 +52,29 @@ class Condition:
     def atoms(self) -> Iterator[Condition]:
         yield self
 
+    def values(self) -> tuple[Any, ...]:
+        return tuple(getattr(self, name) for name in self.__slots__)
 
-@dataclass(frozen=True, slots=True)
+    def __eq__(self, other: object) -> bool:
+        return type(self) is type(other) and isinstance(other, Condition) and self.values() == other.values()
+
+    def __hash__(self) -> int:
+        return hash((type(self), self.values()))
+
+    def __repr__(self) -> str:
+        return f"{type(self).__name__}{self.values()!r}"
+
+
 class And(Condition):
-    parts: tuple[Condition, ...]
+    __slots__ = ("parts",)
 
-    def weigh(self, scene: Scene, strict: bool) -> int:
+    def __init__(self, parts: tuple[Condition, ...]) -> None:
+        self.parts = parts
+
+    def weigh(self, scene: Scene) -> int:
         worst = YES
         for part in self.parts:
-            verdict = part.weigh(scene, strict)
+            verdict = part.weigh(scene)
             if verdict == NO:
                 return NO
             worst = min(worst, verdict)
@@ -78,14 +93,16 @@ class And(Condition):
             yield from part.atoms()
 
 
-@dataclass(frozen=True, slots=True)
 class Or(Condition):
-    parts: tuple[Condition, ...]
+    __slots__ = ("parts",)
 
-    def weigh(self, scene: Scene, strict: bool) -> int:
+    def __init__(self, parts: tuple[Condition, ...]) -> None:
+        self.parts = parts
+
+    def weigh(self, scene: Scene) -> int:
         best = NO
         for part in self.parts:
-            verdict = part.weigh(scene, strict)
+            verdict = part.weigh(scene)
             if verdict == YES:
                 return YES
             best = max(best, verdict)
@@ -105,12 +122,14 @@ class Or(Condition):
             yield from part.atoms()
 
 
-@dataclass(frozen=True, slots=True)
 class Not(Condition):
-    part: Condition
+    __slots__ = ("part",)
 
-    def weigh(self, scene: Scene, strict: bool) -> int:
-        return YES - self.part.weigh(scene, strict)
+    def __init__(self, part: Condition) -> None:
+        self.part = part
+
+    def weigh(self, scene: Scene) -> int:
+        return YES - self.part.weigh(scene)
 
     def wakes(self) -> frozenset[Key] | None:
         return None
@@ -119,22 +138,24 @@ class Not(Condition):
         yield from self.part.atoms()
 
 
-@dataclass(frozen=True, slots=True)
 class Compare(Condition):
     """A figure against a limit in its bench unit; `how` is under, over, at least, at most, may be under or may be over.
 
     "may be" holds where the figure passes on the right side while its ± reaches over the limit.
     """
 
-    name: str
-    how: str
-    limit: float
+    __slots__ = ("name", "how", "limit")  # noqa: RUF023  in the order of the arguments
 
-    def weigh(self, scene: Scene, strict: bool) -> int:
+    def __init__(self, name: str, how: str, limit: float) -> None:
+        self.name = name
+        self.how = how
+        self.limit = limit
+
+    def weigh(self, scene: Scene) -> int:
         verdict = None
         for key in _keys_of(self.name, scene):
             figure = scene.facts.figures[key]
-            one = _compare(self.how, figure.value, figure.plus_minus or 0.0, self.limit, strict)
+            one = _compare(self.how, figure.value, figure.plus_minus or 0.0, self.limit, scene.strict)
             verdict = one if verdict is None else max(verdict, one)
         return UNKNOWN if verdict is None else verdict
 
@@ -142,35 +163,40 @@ class Compare(Condition):
         return frozenset({("figure", self.name)})
 
 
-@dataclass(frozen=True, slots=True)
 class AgainstUsual(Condition):
     """A figure against the usual range of the plant in view: what = strength, ratio or daily; how = under or over."""
 
-    name: str
-    how: str
-    what: str
+    __slots__ = ("name", "how", "what")  # noqa: RUF023
 
-    def weigh(self, scene: Scene, strict: bool) -> int:
+    def __init__(self, name: str, how: str, what: str) -> None:
+        self.name = name
+        self.how = how
+        self.what = what
+
+    def weigh(self, scene: Scene) -> int:
         usual = usual_span(scene, self.what)
         keys = _keys_of(self.name, scene)
         if usual is None or not keys:
             return UNKNOWN
         figure = scene.facts.figures[keys[0]]
         limit = usual.low if self.how == "under" else usual.high
-        return _compare(self.how, figure.value, figure.plus_minus or 0.0, limit, strict)
+        return _compare(self.how, figure.value, figure.plus_minus or 0.0, limit, scene.strict)
 
     def wakes(self) -> frozenset[Key] | None:
         return frozenset({("figure", self.name)})
 
 
-@dataclass(frozen=True, slots=True)
 class Known(Condition):
     """Whether a figure is there at all (how = known), or comes from what was said, or rests on an assumption; of that we are never unsure."""
 
-    name: str
-    how: str = "known"  # known | said | assumed
+    # how: known | said | assumed
+    __slots__ = ("name", "how")  # noqa: RUF023
 
-    def weigh(self, scene: Scene, strict: bool) -> int:
+    def __init__(self, name: str, how: str = "known") -> None:
+        self.name = name
+        self.how = how
+
+    def weigh(self, scene: Scene) -> int:
         origins = [scene.facts.figures[key].origin for key in _keys_of(self.name, scene)]
         if self.how == "known":
             return YES if origins else NO
@@ -181,11 +207,13 @@ class Known(Condition):
         return frozenset({("figure", self.name)})
 
 
-@dataclass(frozen=True, slots=True)
 class Tagged(Condition):
-    tag: str
+    __slots__ = ("tag",)
 
-    def weigh(self, scene: Scene, strict: bool) -> int:
+    def __init__(self, tag: str) -> None:
+        self.tag = tag
+
+    def weigh(self, scene: Scene) -> int:
         if self.tag in scene.facts.tags:
             return YES
         return NO if self.tag in scene.denied else UNKNOWN
@@ -194,13 +222,15 @@ class Tagged(Condition):
         return frozenset({("tag", self.tag)})
 
 
-@dataclass(frozen=True, slots=True)
 class IsPlant(Condition):
     """The plant in view is one of these: Latin names, or the bare names of plants of which nothing more is known."""
 
-    names: tuple[str, ...]
+    __slots__ = ("names",)
 
-    def weigh(self, scene: Scene, strict: bool) -> int:
+    def __init__(self, names: tuple[str, ...]) -> None:
+        self.names = names
+
+    def weigh(self, scene: Scene) -> int:
         plant = scene.plant
         if plant is None:
             return UNKNOWN
@@ -210,14 +240,16 @@ class IsPlant(Condition):
         return frozenset(("plant", name) for name in self.names)
 
 
-@dataclass(frozen=True, slots=True)
 class Flagged(Condition):
     """The plant in view bears a flag; `other` asks it of any plant of the batch but the one in view."""
 
-    flag: str
-    other: bool = False
+    __slots__ = ("flag", "other")
 
-    def weigh(self, scene: Scene, strict: bool) -> int:
+    def __init__(self, flag: str, other: bool = False) -> None:
+        self.flag = flag
+        self.other = other
+
+    def weigh(self, scene: Scene) -> int:
         if self.other:
             others = [plant for plant in scene.facts.plants if plant is not scene.plant]
             return YES if any(plant.flag(self.flag) for plant in others) else UNKNOWN if not others else NO
@@ -229,14 +261,17 @@ class Flagged(Condition):
         return frozenset({("flag", self.flag)})
 
 
-@dataclass(frozen=True, slots=True)
 class OfKin(Condition):
     """The plant in view is of a family or a genus."""
 
-    rank: str  # family | genus
-    names: tuple[str, ...]
+    # rank: family | genus
+    __slots__ = ("rank", "names")  # noqa: RUF023
 
-    def weigh(self, scene: Scene, strict: bool) -> int:
+    def __init__(self, rank: str, names: tuple[str, ...]) -> None:
+        self.rank = rank
+        self.names = names
+
+    def weigh(self, scene: Scene) -> int:
         if scene.plant is None or not scene.plant.is_known:
             return UNKNOWN
         return YES if (scene.plant.family if self.rank == "family" else scene.plant.genus) in self.names else NO
@@ -245,11 +280,13 @@ class OfKin(Condition):
         return frozenset((self.rank, name) for name in self.names)
 
 
-@dataclass(frozen=True, slots=True)
 class IsPart(Condition):
-    kinds: tuple[str, ...]
+    __slots__ = ("kinds",)
 
-    def weigh(self, scene: Scene, strict: bool) -> int:
+    def __init__(self, kinds: tuple[str, ...]) -> None:
+        self.kinds = kinds
+
+    def weigh(self, scene: Scene) -> int:
         part = scene.part()
         return UNKNOWN if not part else YES if part in self.kinds else NO
 
@@ -257,13 +294,15 @@ class IsPart(Condition):
         return frozenset(("part", kind) for kind in self.kinds)
 
 
-@dataclass(frozen=True, slots=True)
 class PlantNamed(Condition):
     """Whether a plant is named, or is one of which nothing is known."""
 
-    unknown: bool = False
+    __slots__ = ("unknown",)
 
-    def weigh(self, scene: Scene, strict: bool) -> int:
+    def __init__(self, unknown: bool = False) -> None:
+        self.unknown = unknown
+
+    def weigh(self, scene: Scene) -> int:
         if scene.plant is None:
             return UNKNOWN if self.unknown else NO
         return YES if not self.unknown or not scene.plant.is_known else NO
@@ -272,22 +311,21 @@ class PlantNamed(Condition):
         return frozenset({("plant", "?" if self.unknown else "any")})
 
 
-_KINDS: dict[str, type[Condition]] = {
+_KINDS: dict[str, Callable[..., Condition]] = {
     kind.__name__: kind for kind in (And, Or, Not, Compare, AgainstUsual, Known, Tagged, IsPlant, Flagged, OfKin, IsPart, PlantNamed)
 }
 
 
 def to_data(condition: Condition) -> list[Any]:
     """A condition as plain lists: ["And", [[…], […]]]."""
-    values = [getattr(condition, f.name) for f in fields(condition)]  # type: ignore[arg-type]
-    return [type(condition).__name__, *(_plain(value) for value in values)]
+    return [type(condition).__name__, *(_plain(value) for value in condition.values())]
 
 
 def from_data(data: list[Any]) -> Condition:
     """The condition a plain list stands for."""
     kind, *values = data
     if kind in ("And", "Or"):
-        return _KINDS[kind](tuple(from_data(part) for part in values[0]))  # type: ignore[call-arg]
+        return _KINDS[kind](tuple(from_data(part) for part in values[0]))
     if kind == "Not":
         return Not(from_data(values[0]))
     return _KINDS[kind](*(tuple(value) if isinstance(value, list) else value for value in values))

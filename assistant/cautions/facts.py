@@ -7,11 +7,11 @@ What was merely not said is UNKNOWN, never NO.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Protocol
+from types import MappingProxyType
+from typing import TYPE_CHECKING, NamedTuple, Protocol
 
 if TYPE_CHECKING:
-    from assistant.cautions.plants import Plant
+    from assistant.cautions.plant import Plant
 
 NO, UNKNOWN, YES = 0, 1, 2
 
@@ -27,8 +27,7 @@ class FigureLike(Protocol):
     def plus_minus(self) -> float | None: ...
 
 
-@dataclass(frozen=True, slots=True)
-class Facts:
+class Facts(NamedTuple):
     """One batch at one moment.
 
     figures  key → figure; a key is a quantity's name, or name[ingredient]
@@ -39,10 +38,10 @@ class Facts:
     show     (key, value) → text as the bench shows it; None shows plain rounded figures
     """
 
-    figures: Mapping[str, FigureLike] = field(default_factory=dict)
+    figures: Mapping[str, FigureLike] = MappingProxyType({})
     tags: frozenset[str] = frozenset()
     denied: frozenset[str] = frozenset()
     plants: tuple[Plant, ...] = ()
     part: str = ""
-    words: Mapping[str, str] = field(default_factory=dict)
+    words: Mapping[str, str] = MappingProxyType({})
     show: Callable[[str, float], str] | None = None

@@ -9,17 +9,15 @@ name again, and it may not take away a stop or a danger of a plant.
 
 from __future__ import annotations
 
-import hashlib
 import json
-import tomllib
+import zlib
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from assistant.cautions.fault import Fault
-from assistant.cautions.plants import Entry, PlantList
+from assistant.cautions.plant import Entry, PlantList
 from assistant.cautions.rules import Rule
 from assistant.cautions.speaking import RuleBook
 from assistant.places import grammar_folder, rules_folder
@@ -31,8 +29,7 @@ MOST_BYTES = 2_000_000
 _MADE_FROM = ("*.rules", "plants.toml", "plant_names.txt", "sources.toml")
 
 
-@dataclass(frozen=True)
-class Pack:
+class Pack(NamedTuple):
     """What a folder, or several laid over each other, hold."""
 
     book: RuleBook
@@ -55,12 +52,11 @@ def shipped() -> Pack:
 
 def digest(folder: Path) -> str:
     """A fingerprint of every text the shipped rules are made from."""
-    made = hashlib.blake2b(digest_size=16)
+    made = 0
     files = [path for pattern in _MADE_FROM for path in sorted(folder.glob(pattern))]
     for path in (*files, grammar_folder() / "tags.txt", grammar_folder() / "rules.lark"):
-        made.update(path.name.encode())
-        made.update(path.read_bytes().replace(b"\r\n", b"\n"))
-    return made.hexdigest()
+        made = zlib.crc32(path.read_bytes().replace(b"\r\n", b"\n"), zlib.crc32(path.name.encode(), made))
+    return f"{made:08x}"
 
 
 def read_texts(folder: Path) -> Pack:
@@ -144,6 +140,8 @@ def _rules(folder: Path, plants: PlantList, sources: Mapping[str, str], faults: 
 
 
 def _sources(folder: Path, faults: list[Fault]) -> dict[str, str]:
+    import tomllib  # a person's own folder needs it, the shipped one seldom
+
     text = _text(folder / "sources.toml", faults)
     try:
         data = tomllib.loads(text)

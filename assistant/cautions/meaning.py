@@ -12,8 +12,8 @@ from typing import Any, Protocol
 
 from assistant.cautions.conditions import AgainstUsual, Compare, Condition, Flagged, IsPart, IsPlant, Known, OfKin, Or, PlantNamed, Tagged
 from assistant.cautions.fault import nearest
+from assistant.cautions.plant import PART_KINDS, PlantList
 from assistant.cautions.plant_reading import FLAGS, KINDS
-from assistant.cautions.plants import PART_KINDS, PlantList
 from assistant.tagtable import TagTable
 
 # Ready-made pieces of text the session may hand over; a sentence that shows one is left out where it was not handed over.
@@ -190,7 +190,7 @@ class Meaning:
             return PlantNamed(unknown=low == "unknown")
         kin = re.fullmatch(r"(?:of|in) the (family|genus) (.+)", said)
         if kin:
-            known = {getattr(plant, kin[1]) for plant in self.plants}  # type: ignore[attr-defined]
+            known = {getattr(plant, kin[1]) for plant in self.plants}
             if kin[2] not in known:
                 raise Unmeant(f'"{kin[2]}" is the {kin[1]} of no plant in the list', nearest(kin[2], known))
             return OfKin(kin[1], (kin[2],))

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from assistant.cautions.fault import Fault, nearest
-from assistant.cautions.plants import PART_KINDS, Entry, PlantList, folded, key_of
+from assistant.cautions.plant import PART_KINDS, Entry, PlantList, folded, key_of
 
 EVIDENCE = ("read", "memory", "common practice")
 SPANS = {  # key → lowest and highest sensible value
@@ -25,12 +25,12 @@ SPANS = {  # key → lowest and highest sensible value
 }
 PLANT_KEYS = ("latin", "names", "family", "implied", "part", "flags")
 # What a rule may call a plant; each stands for a kind of care.
-FLAGS = (
-    "abortive-oil allergy alkaloidal aristolochic at-risk bleeding blistering botulism-in-oil children cites controlled coumarin cyanogenic "
-    "deadly deadly-look-alikes duration emetic ephedrine external-only fresh-bark-violent fungus interactions irritant irritant-oil kava liver "
-    "look-alikes low-dose mucilaginous photosensitising pregnancy protected pyrrolizidine pyrrolizidine-traces resinous salicylate sedative skin slow tannin-rich "
-    "thujone toxic toxic-seed weedy"
-).split()
+FLAGS = """
+    abortive-oil allergy alkaloidal aristolochic at-risk bleeding blistering botulism-in-oil children cites controlled coumarin cyanogenic deadly
+    deadly-look-alikes duration emetic ephedrine external-only fresh-bark-violent fungus interactions irritant irritant-oil kava liver look-alikes
+    low-dose mucilaginous photosensitising pregnancy protected pyrrolizidine pyrrolizidine-traces resinous salicylate sedative skin slow tannin-rich
+    thujone toxic toxic-seed weedy
+""".split()
 KINDS = tuple(sorted(set(PART_KINDS.values())))
 MOST_PLANTS = 2000
 LONGEST_TEXT = 600
@@ -45,12 +45,11 @@ def read_plants(text: str, file: str) -> tuple[list[dict[str, Any]], dict[str, l
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         said = str(error)
-        place = _PLACE_IN_TOML.search(said)
-        line, column = (int(place[1]), int(place[2])) if place and place[1] else (text.count("\n") + 1, 1)
+        told_at = _PLACE_IN_TOML.search(said)
+        line, column = (int(told_at[1]), int(told_at[2])) if told_at and told_at[1] else (text.count("\n") + 1, 1)
         return [], {}, [Fault(_PLACE_IN_TOML.sub("", said), file, line, column, try_this="every [ has its ], every text its quotation marks")]
-    for key in data:
-        if key not in ("plant", "shared"):
-            faults.append(Fault(f"{key!r} is not known here", file, _line_of(text, key), 1, near=nearest(key, ("plant", "shared"))))
+    known = ("plant", "shared")
+    faults.extend(Fault(f"{key!r} is not known here", file, _line_of(text, key), 1, near=nearest(key, known)) for key in data if key not in known)
     plants = data.get("plant", [])
     if not isinstance(plants, list) or len(plants) > MOST_PLANTS:
         return [], {}, [*faults, Fault(f"plants must be written as [[plant]], {MOST_PLANTS} at most", file)]
@@ -168,8 +167,8 @@ def _record(plant: Any, told: _Teller) -> dict[str, Any] | None:
         "names": names,
         "family": family,
         "implied": dict(implied) if isinstance(implied, dict) else {},
-        "parts": [made for part in parts if (made := _part(part, told))],
-        "flags": [made for name, flag in flags.items() if (made := _flag(name, flag, told))],
+        "parts": [part for part in (_part(part, told) for part in parts) if part],
+        "flags": [flag for flag in (_flag(name, flag, told) for name, flag in flags.items()) if flag],
     }
 
 

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 from assistant.cautions.conditions import Condition, from_data, to_data
 
@@ -11,8 +10,7 @@ LEVELS = ("stop", "warn", "note")
 EVIDENCE = ("read", "memory", "common practice")  # from strong to weak
 
 
-@dataclass(frozen=True, slots=True)
-class Rule:
+class Rule(NamedTuple):
     """A note pinned over the bench.
 
     when      it speaks where this holds, unless the exception is established too
@@ -28,8 +26,8 @@ class Rule:
     say: str
     why: str
     sources: tuple[tuple[str, str, str], ...]
-    fires_on: tuple[str, ...]
-    silent_on: tuple[str, ...]
+    fires_on: tuple[str, ...] = ()
+    silent_on: tuple[str, ...] = ()
     unless: Condition | None = None
     asks: str = ""
     practising: str = ""
@@ -42,6 +40,7 @@ class Rule:
         return max((evidence for _, _, evidence in self.sources), key=EVIDENCE.index)
 
     def to_data(self) -> dict[str, Any]:
+        """The rule as plain data, without its examples: they are for the tests, and stay in the text."""
         return {
             "id": self.id,
             "theme": self.theme,
@@ -52,8 +51,6 @@ class Rule:
             "asks": self.asks,
             "why": self.why,
             "sources": [list(source) for source in self.sources],
-            "fires_on": list(self.fires_on),
-            "silent_on": list(self.silent_on),
             "practising": self.practising,
             "file": self.file,
             "line": self.line,
@@ -65,13 +62,10 @@ class Rule:
         kept["when"] = from_data(data["when"])
         kept["unless"] = from_data(data["unless"]) if data["unless"] else None
         kept["sources"] = tuple(tuple(source) for source in data["sources"])
-        kept["fires_on"] = tuple(data["fires_on"])
-        kept["silent_on"] = tuple(data["silent_on"])
         return cls(**kept)
 
 
-@dataclass(frozen=True, slots=True)
-class Caution:
+class Caution(NamedTuple):
     """What a rule said. `asked` tells that one deciding fact is open and the rule only asks; `key` is what to remember once it was spoken."""
 
     id: str

@@ -7,12 +7,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
 from typing import Any
 
 from assistant.cautions.conditions import And, Condition, Flagged, Key, Scene, usual_span
 from assistant.cautions.facts import UNKNOWN, YES, Facts
-from assistant.cautions.plants import Plant, Span
+from assistant.cautions.plant import Plant, Span
 from assistant.cautions.rules import EVIDENCE, LEVELS, Caution, Rule
 from assistant.tagtable import TagTable
 
@@ -24,20 +23,21 @@ _UNITS = {"percent": " %", "g": " g", "mL": " mL", "g/mL": " g/mL", "mL/g": " mL
 _OF_THE_PLANT = frozenset({"plant", "latin", "note", "part", "usual strength", "usual ratio", "usual daily weight"})
 
 
-@dataclass
 class RuleBook:
-    """All rules in order, with what wakes each. `units` tells the bench unit of a quantity's key, `sources` the title of a source."""
+    """All rules in order, with what wakes each. `units` tells the bench unit of a quantity's key, `sources` the title of a source.
 
-    data: Sequence[Mapping[str, Any] | Rule]
-    sources: Mapping[str, str]
-    tags: TagTable
-    units: Mapping[str, str]
-    _made: dict[int, Rule] = field(default_factory=dict)
-    _index: dict[Key, list[int]] = field(default_factory=dict)
-    _always: list[int] = field(default_factory=list)
-    _plantless: set[int] = field(default_factory=set)
+    Rules out of the ready file stay plain data until they are woken.
+    """
 
-    def __post_init__(self) -> None:
+    def __init__(self, data: Sequence[Mapping[str, Any] | Rule], sources: Mapping[str, str], tags: TagTable, units: Mapping[str, str]) -> None:
+        self.data = data
+        self.sources = sources
+        self.tags = tags
+        self.units = units
+        self._made: dict[int, Rule] = {}
+        self._index: dict[Key, list[int]] = {}
+        self._always: list[int] = []
+        self._plantless: set[int] = set()
         for place, item in enumerate(self.data):
             keys, plantless = (wakes_of(item), is_plantless(item)) if isinstance(item, Rule) else (item["wakes"], item["plantless"])
             if plantless:
@@ -81,18 +81,19 @@ class RuleBook:
 
     def _caution(self, place: int, facts: Facts, scenes: list[Scene]) -> Caution | None:
         rule = self.rule(place)
-        strict = rule.level == "stop"
+        if rule.level == "stop":
+            scenes = [scene._replace(strict=True) for scene in scenes]
         fired: list[Scene] = []
         asked: list[Scene] = []
         for scene in scenes[:1] if place in self._plantless else scenes:
-            verdict = rule.when.weigh(scene, strict)
+            verdict = rule.when.weigh(scene)
             if verdict < UNKNOWN or (verdict == UNKNOWN and not rule.asks):
                 continue
-            if rule.unless is not None and rule.unless.weigh(scene, False) == YES:
+            if rule.unless is not None and rule.unless.weigh(scene) == YES:
                 continue
             if verdict == YES:
                 fired.append(scene)
-            elif _last_is_open(rule.when, scene, strict):
+            elif _last_is_open(rule.when, scene):
                 asked.append(scene)
         if fired:
             level = rule.practising if rule.practising and PRACTISING in facts.tags else rule.level
@@ -170,11 +171,11 @@ def plain(value: float, unit: str) -> str:
     return text + _UNITS.get(unit, "")
 
 
-def _last_is_open(when: Condition, scene: Scene, strict: bool) -> bool:
+def _last_is_open(when: Condition, scene: Scene) -> bool:
     """Every claim holds but the last, which is not known: that is the one worth asking about."""
     if not isinstance(when, And):
         return False
-    return when.parts[-1].weigh(scene, strict) == UNKNOWN and all(part.weigh(scene, strict) == YES for part in when.parts[:-1])
+    return when.parts[-1].weigh(scene) == UNKNOWN and all(part.weigh(scene) == YES for part in when.parts[:-1])
 
 
 def _present(facts: Facts, scenes: Iterable[Scene]) -> set[Key]:

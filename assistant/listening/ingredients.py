@@ -19,6 +19,9 @@ DESCRIBES = frozenset(
     juice bud buds fruit e""".split()
 )
 FORMS = frozenset("tincture tinctures extract extracts fluid liquid glycerite syrup".split())
+MADE_OF_IT = frozenset("decoction infusion tea honey vinegar juice".split())
+# What is poured on a plant: beside the weight of one plant it is its menstruum, not an ingredient.
+POURED = frozenset("vinegar oil glycerine glycerin spirit vodka brandy rum gin alcohol ethanol water whisky whiskey wine honey".split())
 LEADS = frozenset("infused essential cocoa shea olive sunflower almond castor coconut jojoba aloe vitamin zinc".split())
 # A word of these stands for no ingredient even where nothing else is known of it.
 NEVER = frozenset(
@@ -61,8 +64,8 @@ def _plant(pieces: Sequence[Piece], i: int) -> Name | None:
         if pieces[last].code == "infused":
             words.append("oil")
         last += 2
-    while last < len(pieces) and (pieces[last].code in DESCRIBES or pieces[last].code in FORMS):
-        if pieces[last].code in ("oil", "wax", "butter"):
+    while last < len(pieces) and (pieces[last].code in DESCRIBES or pieces[last].code in FORMS or pieces[last].code in MADE_OF_IT):
+        if pieces[last].code in ("oil", "wax", "butter") or pieces[last].code in MADE_OF_IT:
             words.append(pieces[last].code)
         last += 1
     return Name(" ".join(words), i, last, True)

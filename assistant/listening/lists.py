@@ -11,16 +11,16 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from assistant.listening.common import COMMON
-from assistant.listening.ingredients import STUFF, Name, called, names_in
+from assistant.listening.ingredients import POURED, Name, called, names_in
 from assistant.listening.common import COMMON
 from assistant.listening.pieces import Piece
 from assistant.listening.sides import equal_shares, given_sides, shared_figure, two_sided
 from assistant.listening.statements import Ingredient, Named, Reading
 
-JOINS = frozenset(", ; and & + plus / then with also n to . : ,and".split())
+JOINS = frozenset(", ; and & + plus / then with also n to :".split())
 BETWEEN_FIRST = frozenset("of the a an my our that fresh dried dry strained strong neat pure infused raw runny more each".split())
 BETWEEN_NAME = frozenset("at is are goes gets with - : = being only just about takes in was , has wants comes to".split())
-QUANTITY_OF = {"<part>": "part", "<%>": "share", "<mL>": "volume", "<g>": "weight", "<oz>": "weight", "<#>": "part", "<drop>": "eo_drops_of", "<share>": "fraction"}
+QUANTITY_OF = {"<part>": "part", "<%>": "share", "<mL>": "volume", "<cup>": "volume", "<g>": "weight", "<oz>": "weight", "<#>": "part", "<drop>": "eo_drops_of", "<share>": "fraction"}
 # Words before a run by which it tells what is there to use, not what goes in.
 ON_HAND = frozenset("shelf have have_got i've got left stock hand cupboard own pantry there's remaining".split())
 BEHIND = frozenset(") vodka spirit us tincture rum brandy us proof ( abv vinegar gin".split())
@@ -69,7 +69,7 @@ def read_list(pieces: list[Piece], tokens: list[str], taken: set[int], reading: 
 
 def _runs(row: Row) -> Iterable[list[Line]]:
     first = _two(row) or _equal(row) or _best_run(row)
-    sides = _sides(row, first)
+    sides = _sides(row, first) if not any(line.kind == "side" for line in first) else []
     if first:
         yield first
         used = {line.at for line in first}
@@ -132,7 +132,6 @@ def _best_run(row: Row, skip: set[int] = frozenset(), among: set[str] = frozense
             i = run[-1].last if len(run) > 1 else i + 1
     if best:
         _rest_line(row, best)
-        _rest_before(row, best)
     needed = 2 if not among else max(2, len(among) - 1)
     return best if len(best) >= needed else []
 
@@ -154,13 +153,19 @@ def _goes_on(run: list[Line], line: Line) -> bool:
     if "<#>" in kinds:
         return line.kind in ("<#>", "<part>")
     if line.kind == "<%>" or "<%>" in kinds:
-        return line.kind == "<%>" or line.kind in ("<mL>", "<g>", "<part>", "<share>", "<oz>")
+        return kinds | {line.kind} <= {"<%>", "<mL>", "<part>", "<share>"}
     return True
 
 
 def _sound(run: list[Line], row: Row) -> bool:
-    """A list of strangers alone is none; two bare numbers behind words are hardly one either."""
-    return any(line.known for line in run)
+    """A list of strangers alone is none; a plant and what is poured on it are a batch, not a list; "80 % water" is the plant's."""
+    if not any(line.known for line in run):
+        return False
+    if any(line.kind == "<%>" and line.name in ("water", "moisture") for line in run):
+        return False
+    poured = [line for line in run if line.name.split()[-1] in POURED and line.kind in ("<mL>", "<cup>", "<oz>")]
+    priced = any(q == "price_of" for line in run for q, _ in line.extras)
+    return priced or not (len(run) == 2 and len(poured) == 1 and any(line.kind in ("<g>", "<oz>") and line not in poured and line.name != "sugar" for line in run))
 
 
 def _amount_first(row: Row, at: int) -> Line | None:
@@ -168,14 +173,19 @@ def _amount_first(row: Row, at: int) -> Line | None:
         return None
     look = at + 1
     steps = 0
-    while look < len(row.pieces) and row.tokens[look] in BETWEEN_FIRST and look not in row.names and steps < 4:
+    strength: list[tuple[str, int]] = []
+    while look < len(row.pieces) and look not in row.names and steps < 5:
+        if row.tokens[look] == "<%>" and row.tokens[at] != "<%>" and not strength:
+            strength = [("strength_of", look)]  # "20 mL of a 45 % marshmallow"
+        elif row.tokens[look] not in BETWEEN_FIRST:
+            break
         look += 1
         steps += 1
     name = row.names.get(look)
     if name is None or (not name.known and row.tokens[at] == "<#>"):
         return None
     last, extras = _extras(row, name.last, row.tokens[at])
-    return Line(name.text, row.tokens[at], at, at, last, extras, name.known)
+    return Line(name.text, row.tokens[at], at, at, last, strength + extras, name.known)
 
 
 def _name_first(row: Row, at: int) -> Line | None:
@@ -245,10 +255,6 @@ def _rest_line(row: Row, run: list[Line]) -> None:
         run.append(Line(name.text, "rest", -1, at, name.last, known=name.known))
 
 
-def _rest_before(row: Row, run: list[Line]) -> None:
-    """"…, the rest echinacea and elder in equal parts" is left to the parts of the rest; nothing is guessed here."""
-
-
 def _keep(runs: list[list[Line]], row: Row, reading: Reading) -> None:
     gathered: dict[str, list[tuple[str, float, int, int]]] = {}
     spans: dict[str, tuple[int, int]] = {}
@@ -293,8 +299,6 @@ def _figures(line: Line, piece: Piece, shares: bool, shelf: bool, beside_parts: 
         quantity = "strength_of"  # "2:1:1, rosemary (70 %), skullcap (40 %)": the parts are said, the percents are strengths
     if shelf:
         quantity = {"volume": "have", "weight": "have_weight"}[quantity]
-    if line.kind == "<oz>" and line.name.split()[-1] in STUFF - {"wax", "beeswax", "sugar", "salt", "clay"} and False:
-        value = value
     return [(quantity, value, piece.start, piece.end)]
 
 

@@ -181,6 +181,7 @@ def _accept(match: Match, values: list[tuple[str, int, float]], pieces: list[Pie
                 plus_minus=None if item.plus_minus is None else item.plus_minus * scale,
                 weak=match.phrase.weight < 0.5,
                 words=_around(pieces, index),
+                slack=item.slack * scale,
                 phrase=match.first,
             )
         )

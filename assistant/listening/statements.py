@@ -26,6 +26,7 @@ class Said:
     plus_minus: float | None = None
     weak: bool = False
     words: frozenset[str] = frozenset()
+    slack: float = 0.0  # half of the last digit said
     phrase: int = -1  # where the phrase began that claimed it: figures of one phrase belong together
 
     @property

@@ -172,7 +172,7 @@ def _end(words: list[Word], at: int, wanted: tuple[tuple[str, ...], ...]) -> int
 def _fits(word: str, choice: tuple[str, ...]) -> bool:
     first = choice[0]
     if first[0] == "^":
-        return word != first[1:] and word not in choice and not ("^#" == first and word[0].isdigit())
+        return word != first[1:] and word not in choice and not (first == "^#" and word[0].isdigit())
     if word in choice:
         return True
     if not word[0].isdigit() or not any(one[0] == "#" for one in choice):

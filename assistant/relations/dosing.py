@@ -21,6 +21,7 @@ RELATIONS = (
     balance("alcohol in a day", "alcohol_per_day = alcohol_per_dose * times_a_day", "A dose's alcohol times how often."),
     practice("the blend is taken", "dose_strength = blend_strength", "What is taken is the blend.", "takes_blend"),
     practice("the tincture is taken", "dose_strength = finished_strength", "What is taken is what is in the jar.", "takes_jar"),
+    practice("what was poured is taken", "dose_strength = strength", "What is taken is as strong as it was said.", "takes_poured"),
     practice("Clark's rule", "child_dose = adult_dose * (child_weight / 453.592) / 150", "The child's pounds over 150, times the adult dose.", "", HISTORICAL),
     practice("Young's rule", "child_dose = adult_dose * child_years / (child_years + 12)", "The child's years over years plus twelve.", "young", "Young's rule, historical; for licensed practice only"),
     practice("Fried's rule", "child_dose = adult_dose * child_months / 150", "The child's months over 150.", "fried", "Fried's rule, historical; for licensed practice only"),

@@ -32,7 +32,7 @@ def member_beside(start: int, end: int, reading: Reading, members: Sequence[str]
 def _gap(start: int, end: int, mention: Named, heard: str) -> int | None:
     behind = mention.start >= end
     between = heard[end : mention.start] if behind else heard[mention.end : start]
-    if len(between) > FARTHEST or BREAK.search(between):
+    if len(between) > FARTHEST or BREAK.search(between) or re.search(r"\d|\bfrom\b", between):
         return None
     # A name that follows a figure ("33 mL of burdock") lies nearer than one before it ("burdock is down to 33").
     return len(between) - (4 if behind else 0)

@@ -68,6 +68,8 @@ class Session:
     def read(self, text: str) -> Reading:
         """A sentence read against the batch in hand; changes nothing."""
         heard = read(text, Habits(measures=self.measures, decimal_comma=self.decimal_comma, lexicon=lexicon()))
+        if heard.measures and not any(item.kind == "proof" for item in heard.items):
+            self.measures = heard.measures  # "an imperial pint": said once, kept
         context = self.batch.frames if self.batch is not None else frozenset()
         reading = read_statements(text, heard.items, heard.notes, find_names, context)
         tags = read_tags(text)

@@ -25,6 +25,7 @@ PRESS_METHODS = {
     "press_screw": (1.2, "a screw press", "1.0 to 1.5"),
     "press_hydraulic": (0.8, "a hydraulic press", "0.5 to 1.0"),
 }
+WATERY = frozenset({"decoction", "infusion", "water", "tea", "juice", "honey", "syrup", "glycerite", "vinegar"})
 UNMARGINED_PARTS = frozenset({"root", "rhizome", "bark", "bulb"})
 
 
@@ -71,7 +72,7 @@ def relation_tags(batch: Batch) -> frozenset[str]:
     if "mix" in frames or any(k.startswith("strength_of[") for k in facts):
         tags |= {"mix_strength", "shrinks"}
     if "dose" in frames:
-        tags.add("takes_blend" if frames & {"mix", "formula"} else "takes_jar")
+        tags.add("takes_blend" if frames & {"mix", "formula"} else "takes_jar" if tags & {"fresh", "dried"} else "takes_poured")
         tags.add("from_bottle" if "bottle_size" in facts and "tea" not in frames else "from_blend" if frames & {"mix", "formula"} else "from_pressed")
     if "child_rule" in frames:
         tags.add("child_rule")
@@ -89,7 +90,7 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.add("bottling")
     if "cost" in frames:
         tags.add("costed")
-    if "formula" in frames and "bottle_size" in facts and not tags & {"short"} and not ("blend" in facts and wanted & {"bottles", "rest"} and "bottles" not in facts):
+    if frames & {"formula", "written"} and "bottle_size" in facts and not tags & {"short"} and not ("blend" in facts and wanted & {"bottles", "rest"} and "bottles" not in facts):
         tags.add("fills_bottles")
         tags.discard("bottling")
     if "essential" in frames and "eo_base" not in facts:
@@ -199,11 +200,15 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
         take("glycerine_stock", 100.0, "glycerine taken as 100 % (much is sold at 86.5 %)", "“my glycerine is 86.5 %”")
     if "tea" in frames:
         take("spoons_per_cup", 1.0, "one spoonful to a cup", "“two spoons per cup”")
-    if "formula" in frames and "fills_bottles" in tags:
+    if "fills_bottles" in tags:
         take("bottles", 1.0, "", "")
     if "short" in tags and (first := runs_short(facts, batch.members)) is not None:
         member, there, weighed = first
         take(f"{'runs_out_weight' if weighed else 'runs_out'}[{member}]", there, f"{member} runs out first and sets the batch", "")
+    if any(k.startswith("strength_of[") for k in facts):
+        for member in batch.members:
+            if member.split()[-1] in WATERY:
+                take(f"strength_of[{member}]", 0.0, f"the {member} counts as plain water", f"“{member} is 20 %”")
     if "of_the_rest" in tags:
         for member in batch.members:
             for absent in ("poured", "share", "part"):

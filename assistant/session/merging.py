@@ -49,7 +49,7 @@ class Merged:
 
 
 def fact_of(said: Said, turn: int) -> Fact:
-    return Fact(said.value, "said", turn, said.said_unit, said.plus_minus, said.low, said.high, _slack(said.value), said.words)
+    return Fact(said.value, "said", turn, said.said_unit, said.plus_minus, said.low, said.high, 0.0 if VOCABULARY[said.quantity].unit == "1" else max(said.slack, _slack(said.value)), said.words)
 
 
 def _slack(value: float) -> float:

@@ -86,7 +86,7 @@ def _kind(lines: list[Ingredient], reading: Reading, frames: set[str]) -> str:
         return "tea"
     if weighed:
         return "bought" if "price_of" in quantities else "tea"
-    watery = any(line.name in WATERY for line in lines)
+    watery = any(line.name.split()[-1] in WATERY for line in lines)
     if measured and not {"part", "share"} & quantities and (watery or "strength_of" in quantities) and not _bottle(reading):
         return "mix"
     if not measured and any(s.quantity in ("herb", "batch") for s in reading.said) and not any(s.quantity in ("bottle_size", "menstruum") for s in reading.said):

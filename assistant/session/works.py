@@ -23,8 +23,8 @@ OWN_WORDS = re.compile(r"\b(?:water|moisture|margin|yield|trim|full)\b", re.IGNO
 def settle(said: list[Said], loose: list[Loose], reading: Reading, batch: Batch, frames: set[str], facts: Mapping[str, Fact], members: Sequence[str], wants: Sequence[str]) -> None:
     """Give the figures of a sentence the quantity they have in this work. Changes both lists in place."""
     if members and frames & (LIQUID | WEIGHED | {"written"}):
-        for i, s in enumerate(list(said)):
-            said[i] = _in_recipe(s, reading, frames, facts, members, loose)
+        here = [_in_recipe(s, reading, frames, facts, members, loose) for s in said]
+        said[:] = [s for s in here if s is not None]
         for figure in list(loose):
             named = _loose_in_recipe(figure, reading, batch, frames, facts, members, wants)
             if named is not None:
@@ -36,7 +36,7 @@ def settle(said: list[Said], loose: list[Loose], reading: Reading, batch: Batch,
 # ── recipes ──────────────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
-def _in_recipe(s: Said, reading: Reading, frames: set[str], facts: Mapping[str, Fact], members: Sequence[str], loose: list[Loose]) -> Said:
+def _in_recipe(s: Said, reading: Reading, frames: set[str], facts: Mapping[str, Fact], members: Sequence[str], loose: list[Loose]) -> Said | None:
     if s.member:
         return s
     member = member_beside(s.start, s.end, reading, members)
@@ -47,6 +47,9 @@ def _in_recipe(s: Said, reading: Reading, frames: set[str], facts: Mapping[str, 
             return _as(s, "have_weight" if is_left(s.start, s.end, reading.heard) and _determined(facts, members) else "weight", member)
         return _as(s, "batch") if frames & WEIGHED else s
     if s.quantity in SOME_STRENGTH and not (s.quantity in ("water_content", "fill", "margin") and OWN_WORDS.search(clause_of(s.start, s.end, reading.heard))):
+        if not member and frames & LIQUID and _bare_number(s, reading) and not any(base(k) == "strength_of" for k in facts):
+            loose.append(Loose("#", s.value, "", s.start, s.end, reading.heard[s.start : s.end], s.words))
+            return None
         if member:
             by_share = any(base(k) == "share" for k in facts) and not any(base(k) == "strength_of" for k in facts)
             return _as(s, "share" if by_share or is_share(s.start, s.end, reading.heard) else "strength_of", member)
@@ -72,6 +75,10 @@ def _liquid(s: Said, member: str, reading: Reading, frames: set[str]) -> Said:
     return s
 
 
+def _bare_number(s: Said, reading: Reading) -> bool:
+    return not s.said_unit and not re.search(r"%|percent|proof|abv", reading.heard[s.start : s.end + 12], re.IGNORECASE)
+
+
 def _determined(facts: Mapping[str, Fact], members: Sequence[str]) -> bool:
     """Whether the recipe says how much of each there is to the others."""
     return any(all(key_for(q, m) in facts for m in members) for q in ("part", "share", "volume", "weight", "once_volume", "once_weight"))
@@ -86,6 +93,8 @@ def _loose_in_recipe(
 ) -> list[Said] | None:
     """A figure that no phrase claimed, in a recipe: beside a name it is that ingredient's, by itself it is the whole's."""
     member = member_beside(figure.start, figure.end, reading, members)
+    if member and figure.kind in ("#", "n") and _asks_for(member, figure, reading):
+        member = ""
     open_ = [w for w in wants if about(w) and (not member or about(w) == member)]
     if figure.kind in ("#", "n") and open_:
         return [_said(figure, base(open_[0]), about(open_[0]))]
@@ -103,6 +112,14 @@ def _loose_in_recipe(
     if figure.kind in ("#", "n"):
         return _bare(figure, frames, facts)
     return None
+
+
+ASKS = re.compile(r"\b(?:how much|how many|which amount|what amount|what volume|how little|most|limit|least)\b", re.IGNORECASE)
+
+
+def _asks_for(member: str, figure: Loose, reading: Reading) -> bool:
+    """"Which amount of decoction would have been right for 35": the figure is what is aimed at, not the decoction's own."""
+    return ASKS.search(reading.heard[: figure.start]) is not None
 
 
 def _of_member(figure: Loose, member: str, reading: Reading, frames: set[str], facts: Mapping[str, Fact], members: Sequence[str]) -> str:
@@ -172,6 +189,8 @@ def _renamed_all(said: list[Said], frames: set[str], batch: Batch, reading: Read
         if s.weak and s.quantity == "menstruum" and "dose" in frames and not new and not {"bottle_size", "ratio"} & given and not batch.facts.keys() & {"herb", "bottle_size", "blend"}:
             if not members_like(batch):
                 new = "bottle_size"
+        if "essential" in frames and s.quantity in SOME_STRENGTH and "eo_share" not in given and s.value <= 30:
+            new = "eo_share"
         if new and new not in given:
             said[i] = replace(s, quantity=new, weak=False)
             given.add(new)

@@ -677,6 +677,10 @@ REARRANGED: dict[str, dict[str, str]] = {
         "dose_strength": "finished_strength",
         "finished_strength": "dose_strength",
     },
+    "dose_strength = strength": {
+        "dose_strength": "strength",
+        "strength": "dose_strength",
+    },
     "child_dose = adult_dose * (child_weight / 453.592) / 150": {
         "child_dose": "adult_dose * (child_weight / 453.592) / 150",
         "adult_dose": "child_dose * 150 / child_weight * 453.592",
