@@ -363,11 +363,11 @@ def _compare(how: str, value: float, slack: float, limit: float, strict: bool) -
         return YES if value >= limit - near and value - slack < limit - near else NO
     if how == "may be over":
         return YES if value <= limit + near and value + slack > limit + near else NO
-    signed, far = (limit - value, limit - value - slack) if how in ("under", "at most") else (value - limit, value - limit - slack)
-    passes = (lambda gap: gap > near) if how in ("under", "over") else (lambda gap: gap >= -near)
-    if not passes(signed):
+    gap = limit - value if how in ("under", "at most") else value - limit
+    least = near if how in ("under", "over") else -near  # "at least 20" holds at 20, "over 20" does not
+    if gap < least or gap == near == least:
         return NO
-    return YES if not strict or passes(far) else UNKNOWN
+    return UNKNOWN if strict and gap - slack < least else YES
 
 
 def _plain(value: Any) -> Any:

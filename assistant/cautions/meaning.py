@@ -116,7 +116,7 @@ class Meaning:
         """A claim without any form of its own: the phrase of a tag."""
         tag = self._phrases.get(words.lower())
         if tag is None:
-            raise Unmeant(f'"{words}" is not known as a claim', nearest(words, self._phrases), "every claim a rule can make: gallipot --check-rules")
+            raise Unmeant(f'"{words}" is not known as a claim', nearest(words, self._phrases), "a claim of DEVELOPERS.md, or a tag of grammar/tags.txt")
         return Tagged(tag)
 
     def is_so(self, subject: str, said: str) -> Condition:

@@ -94,8 +94,11 @@ NOT_BELOW_NOTHING = frozenset({"spare", "spirit_short", "herb_left", "left_dried
 
 
 def told(worked: Worked) -> list[str]:
-    """What is told unasked, where it was found."""
+    """What is told unasked, where it was found; a jar that is just what was poured is not told twice."""
     figures = worked.solution.figures
+    if "dried" in worked.tags and "fresh" not in worked.tags:
+        keys = [k for k in told_keys(worked.batch) if k not in ("finished_strength", "in_jar") or k in worked.batch.wanted or "menstruum" not in figures]
+        return [k for k in keys if k in figures and figures[k].origin == "found" and not (k in NOT_BELOW_NOTHING and figures[k].value < 0)]
     return [k for k in told_keys(worked.batch) if k in figures and figures[k].origin == "found" and not (k in NOT_BELOW_NOTHING and figures[k].value < 0)]
 
 
@@ -197,7 +200,7 @@ def _pour(worked: Worked, main: Sequence[str], say: Callable[[str], str]) -> tup
         used += ["stock", "stock_strength", "water"]
         water = figures["water"].value
         if water > 0.5:
-            head += f": {say('stock')} of {say('stock_strength')} and {say('water')} of water (measured apart they add up to more, for they shrink when mixed; or top up to the mark)"
+            head += f": {say('stock')} of {say('stock_strength')} and {say('water')} of water, or top up to the mark (apart they add up to more: mixed, they shrink)"
         else:
             head += f": {say('stock')} of {say('stock_strength')} as it is"
     return head + ".", used
@@ -211,8 +214,8 @@ def second_line(worked: Worked, rest: Sequence[str]) -> str:
 def assumption_line(assumed: Sequence[Assumption]) -> str:
     if not assumed:
         return ""
-    told_ = "; ".join(f"{a.text}{', unless ' + a.change_by if a.change_by else ''}" for a in assumed)
-    return f"Taken for granted: {told_}."
+    changes = [a.change_by for a in assumed if a.change_by]
+    return f"Assumed: {'; '.join(a.text for a in assumed)}." + (f" To change it: {', '.join(changes)}." if changes else "")
 
 
 def ask_text(questions: Sequence[Question]) -> str:

@@ -41,6 +41,7 @@ class Batch:
     """A batch at one moment.
 
     name     the plant or recipe it is called by; "" until one was named
+    alias    what the person chose to call it ("red")
     frames   what kind of work it is: dilution, mix, oil, salve, syrup, vinegar, glycerite, tea, formula, dose, cost …
     tags     what was established: fresh, dried, neat, and the hazards the rules listen for
     facts    key → Fact, in the order they were said
@@ -59,6 +60,7 @@ class Batch:
     wanted: tuple[str, ...] = ()
     spoken: frozenset[str] = frozenset()
     changed: tuple[str, ...] = ()
+    alias: str = ""
 
     def having(self, **changes: object) -> Batch:
         """A copy with some fields changed; the facts are sealed."""
@@ -90,6 +92,8 @@ class Batch:
     @property
     def title(self) -> str:
         """The short name a person would give it: "nettle tincture"."""
+        if self.alias:
+            return self.alias
         kind = next((f for f in ("salve", "syrup", "vinegar", "glycerite", "tea", "formula", "oil") if f in self.frames), "")
         if not kind and "mix" in self.frames:
             kind = "mix"

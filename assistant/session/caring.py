@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, Any
 from assistant.listening.statements import Reading
 from assistant.reply import Caution, Question, Reply
 from assistant.session.figuring import Worked, part_of
-from assistant.session.wording import shown
+from assistant.session.rescue import rescue_words
+from assistant.session.wording import in_working
 
 if TYPE_CHECKING:
     from assistant.session.answers import Answers
@@ -78,7 +79,7 @@ def _speak(worked: Worked, reading: Reading) -> list[Caution]:
             found.extend(hit.plants)
     facts = Facts(
         figures=worked.solution.figures, tags=worked.tags | worked.batch.tags | frozenset(reading.passing), denied=worked.batch.denied, plants=tuple(found), part=part_of(worked.batch),
-        show=shown,
+        show=in_working, words=rescue_words(worked),
     )  # fmt: skip
     return [
         Caution(id=c.id, level=c.level, theme=c.theme, text=c.text, why=c.why, source=c.source) for c in speak(shipped().book, facts, frozenset())

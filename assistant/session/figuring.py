@@ -12,7 +12,7 @@ from assistant.quantities.vocabulary import bracket
 from assistant.relations import RELATIONS, Relation
 from assistant.session.batch import Batch
 from assistant.session.frames import Assumed, assumptions, relation_tags
-from assistant.session.wording import shown
+from assistant.session.wording import in_working
 from assistant.solving import Known, Solution, solve
 
 PARTS = ("root", "rhizome", "bark", "bulb", "leaf", "flower", "berry", "seed", "herb", "fruit", "resin")
@@ -75,6 +75,6 @@ def work_out(batch: Batch, wanted: tuple[str, ...] | None = None, extra: Mapping
         known[key] = Known(value, "said")
     for assumed in taken:
         known.setdefault(assumed.key, Known(assumed.value, "assumed"))
-    solution = solve(known, relations, batch.members, FUNCTIONS, bracket, batch.wanted, shown)
+    solution = solve(known, relations, batch.members, FUNCTIONS, bracket, batch.wanted, in_working)
     in_force = {a.key: a for a in taken if a.key in solution.figures and solution.figures[a.key].origin == "assumed"}
     return Worked(batch, solution, in_force, relations, tags, known)

@@ -87,6 +87,13 @@ def shown(key: str, value: float) -> str:
     return text + SIGNS.get(unit, f" {unit}")
 
 
+def in_working(key: str, value: float) -> str:
+    """A value as it stands in a line of working: a ratio is the number that is multiplied by."""
+    if base(key) in ("ratio", "dry_ratio", "ratio_by_weight", "ratio_of", "drying_ratio"):
+        return number(value, "1")
+    return shown(key, value)
+
+
 UNITS_ASKED = {
     "quarts": (946.353, "mL", "quarts"), "pints": (473.176, "mL", "pints"), "cups": (236.588, "mL", "cups"), "gallons": (3785.41, "mL", "gallons"),
     "fluid ounces": (29.5735, "mL", "fl oz"), "fl oz": (29.5735, "mL", "fl oz"), "litres": (1000.0, "mL", "L"), "liters": (1000.0, "mL", "L"),
