@@ -7,6 +7,9 @@ from collections.abc import Iterable, Sequence
 from assistant.faults import FileFault
 
 
+_BEHIND = 0.15  # a name less like the word than this behind the best is no help
+
+
 class Fault(FileFault):
     """A fault of a file: file name, line and column counted from 1 (0 where the whole file is meant)."""
 
@@ -19,10 +22,12 @@ class Fault(FileFault):
 
 
 def nearest(word: str, known: Iterable[str], count: int = 3) -> tuple[str, ...]:
-    """The known names most like the word, best first."""
-    from difflib import get_close_matches
+    """The known names most like the word, best first; only those that come near the best."""
+    from difflib import SequenceMatcher, get_close_matches
 
     folded: dict[str, str] = {}
     for name in known:
         folded.setdefault(name.lower(), name)
-    return tuple(folded[hit] for hit in get_close_matches(word.lower(), folded, n=count, cutoff=0.55))
+    hits = get_close_matches(word.lower(), folded, n=count, cutoff=0.55)
+    likeness = [SequenceMatcher(None, hit, word.lower()).ratio() for hit in hits]
+    return tuple(folded[hit] for hit, like in zip(hits, likeness, strict=True) if like > likeness[0] - _BEHIND)

@@ -30,6 +30,8 @@ DEEPEST = 12  # "not" and parentheses inside each other
 NEVER_STOPS = ("keeping", "strength", "plant water", "measuring", "gathering", "vessels")
 _NAME = re.compile(r"[a-z][a-z0-9]*(?:-[a-z0-9]+)*\Z")
 _PLACE = re.compile(r"\{([^{}]*)\}")
+_TEXT = re.compile(r'"[^"]*"?')
+_SWALLOWED = re.compile(r"\n\s*(?:when|unless|say|asks|why|source|fires\s+on|silent\s+on)\b")
 _HOSTILE = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]")
 _MOST_HOPES = 4  # a longer list helps nobody
 _LIKELY = ('"is"', '"and"', '"say"', "a text in quotation marks")
@@ -109,6 +111,11 @@ def _read(block: str, told: _Told, meaning: Meaning) -> Rule | None:
 
 
 def _tell_stuck(error: Any, block: str, told: _Told) -> None:
+    for text in _TEXT.finditer(block):
+        if _SWALLOWED.search(text[0]):  # a closing mark was forgotten, and the text runs on into the next line's
+            line = block.count("\n", 0, text.start()) + 1
+            told.tell("a text is not closed", line, text.start() - block.rfind("\n", 0, text.start()), try_this='end it with a quotation mark "')
+            return
     token = getattr(error, "token", None)
     wanted = sorted({_SPOKEN[name] for name in (getattr(error, "expected", None) or getattr(error, "allowed", None) or ()) if name in _SPOKEN})
     wanted = wanted if len(wanted) <= _MOST_HOPES else [hope for hope in wanted if hope in _LIKELY] or wanted[:_MOST_HOPES]
@@ -121,15 +128,11 @@ def _tell_stuck(error: Any, block: str, told: _Told) -> None:
     if token is not None:
         told.tell(f'{hoped} before "{str(token)[:40]}"', line, column)
         return
-    row = block.split("\n")[line - 1]
-    piece = row[column - 1 :].split(" ")[0][:40]
-    unclosed = piece.startswith('"')
-    told.tell(
-        "a text is not closed" if unclosed else f'"{piece}" cannot stand here: {hoped}',
-        line,
-        column,
-        try_this='end it with a quotation mark "' if unclosed else "",
-    )
+    piece = block.split("\n")[line - 1][column - 1 :].split(" ")[0][:40]
+    if piece.startswith('"'):
+        told.tell("a text is not closed", line, column, try_this='end it with a quotation mark "')
+    else:
+        told.tell(f'"{piece}" cannot stand here: {hoped}', line, column)
 
 
 class _Reader:

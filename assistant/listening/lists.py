@@ -14,8 +14,8 @@ from assistant.listening.common import COMMON
 from assistant.listening.ingredients import POURED, Name, called, names_in
 from assistant.listening.common import COMMON
 from assistant.listening.pieces import Piece
-from assistant.listening.sides import equal_shares, given_sides, shared_figure, two_sided
-from assistant.listening.statements import Ingredient, Named, Reading
+from assistant.listening.sides import equal_shares, given_sides, rows_of, shared_figure, two_sided
+from assistant.listening.statements import Ingredient, Loose, Named, Reading
 
 JOINS = frozenset(", ; and & + plus / then with also n to :".split())
 BETWEEN_FIRST = frozenset("of the a an my our that fresh dried dry strained strong neat pure infused raw runny more each".split())
@@ -24,6 +24,7 @@ QUANTITY_OF = {"<part>": "part", "<%>": "share", "<mL>": "volume", "<cup>": "vol
 # Words before a run by which it tells what is there to use, not what goes in.
 ON_HAND = frozenset("shelf have have_got i've got left stock hand cupboard own pantry there's remaining".split())
 BEHIND = frozenset(") vodka spirit us tincture rum brandy us proof ( abv vinegar gin".split())
+IN_HAND = frozenset({"formula", "mix", "salve", "tea", "written", "bought"})
 LEADS_TO_EXTRA = frozenset("( at of is made on in - for tincture which that's thats @ , with".split())
 
 
@@ -61,10 +62,18 @@ def read_list(pieces: list[Piece], tokens: list[str], taken: set[int], reading: 
     reading.mentions = [Named(n.text, pieces[n.first].start, pieces[n.last - 1].end) for n in row.names.values() if n.known]
     runs = list(_runs(row))
     lines = [line for run in runs for line in run]
+    if lines or context & IN_HAND:
+        reading.rows.extend(rows_of(row.pieces, row.tokens, taken | {line.at for line in lines} | {at for line in lines for _, at in line.extras}))
+        taken.update(i for figures in reading.rows for i in _places(figures, pieces))
     if not lines:
         return
     _keep(runs, row, reading)
     reading.frames.add("listed")
+
+
+def _places(figures: tuple[Loose, ...], pieces: list[Piece]) -> list[int]:
+    starts = {f.start for f in figures}
+    return [i for i, p in enumerate(pieces) if p.start in starts]
 
 
 def _runs(row: Row) -> Iterable[list[Line]]:

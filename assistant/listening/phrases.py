@@ -217,6 +217,8 @@ class PhraseBook:
             kinds, _, name = inside.partition(":")
             if inside == ":":
                 kinds = ":"
+        if inside == ":_":
+            kinds, name = ":", "_"
         if inside in ("", "+"):
             kinds, name = own + ("|#" if inside == "+" and "#" not in own.split("|") else ""), block
         elif kinds == "+":

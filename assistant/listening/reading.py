@@ -15,6 +15,7 @@ from assistant.listening.liquids import read_liquids
 from assistant.listening.lists import read_list
 from assistant.listening.phrases import Match, PhraseBook, phrase_book
 from assistant.listening.pieces import NameFinder, Piece, pieces_of
+from assistant.listening.spirits import read_spirits
 from assistant.listening.statements import Act, Asked, Loose, Named, Reading, Reference, Said
 from assistant.listening.values import value_for
 
@@ -138,6 +139,7 @@ def _around(pieces: list[Piece], index: int) -> frozenset[str]:
 def _take_said(matches: list[Match], pieces: list[Piece], reading: Reading, taken: set[int], covered: set[int]) -> None:
     given: dict[str, float] = {s.quantity: s.value for s in reading.said}
     postponed: list[tuple[Match, list[tuple[str, int, float]]]] = []
+    explained: list[Match] = []
     for match in matches:
         claims = [(q, i) for q, i in match.taken if q != "_"]
         if not claims or any(i in taken for _, i in claims):
@@ -153,6 +155,7 @@ def _take_said(matches: list[Match], pieces: list[Piece], reading: Reading, take
                 postponed.append((match, values))
                 continue
             _accept(match, values, pieces, reading, taken, given)
+            explained.append(match)
             if match.phrase.act == "say":
                 covered.update(range(match.first, match.last))
     for match, values in postponed:
@@ -160,6 +163,8 @@ def _take_said(matches: list[Match], pieces: list[Piece], reading: Reading, take
             continue
         _accept(match, values, pieces, reading, taken, given)
         covered.update(range(match.first, match.last))
+    for match in explained:
+        _take_explained(match, pieces, reading, taken)
 
 
 def _accept(match: Match, values: list[tuple[str, int, float]], pieces: list[Piece], reading: Reading, taken: set[int], given: dict[str, float]) -> None:
@@ -185,6 +190,14 @@ def _accept(match: Match, values: list[tuple[str, int, float]], pieces: list[Pie
                 phrase=match.first,
             )
         )
+
+
+def _take_explained(match: Match, pieces: list[Piece], reading: Reading, taken: set[int]) -> None:
+    """Figures that a phrase only leans on ("one teaspoon weighs 1.4 g": the teaspoon) are used with it."""
+    for name, i in match.taken:
+        if name == "_" and i not in taken:
+            taken.add(i)
+            reading.references.append(Reference("reference", pieces[i].start, pieces[i].end, pieces[i].item.value if pieces[i].item else None))
 
 
 def _sort_strengths(reading: Reading) -> None:

@@ -6,8 +6,10 @@ from collections.abc import Mapping, Sequence
 
 from assistant.listening.ingredients import Name
 from assistant.listening.pieces import Piece
+from assistant.listening.statements import Loose
 
 JOINERS = frozenset(", ; and & + plus / with n : of the in to ( ) - . all tinctures tincture dried fresh <%>".split())
+IN_ROWS = frozenset({"<#>", "<per>", "<money>", "<%>", "<:>"})
 EQUALLY = ("equal", "even", "same", "equally")
 
 
@@ -65,14 +67,51 @@ def given_sides(
         sides = _sides_of(pieces[at])
         if len(sides) < 2:
             continue
-        if token == "<:>" and len(sides) == 2 and not any(t in ("/", "&", "and", "respectively", "order") for t in tokens[at + 1 :]):
-            continue
+        if token == "<:>" and ("<g>" in tokens or "<oz>" in tokens):
+            continue  # beside a weight a ratio is the plant's
         for owners in (_after(tokens, names, at + 1), _before(tokens, names, at)):
-            if len(owners) == len(sides):
+            if len(owners) == len(sides) and (token == "<parts>" or _close(tokens, at, owners)):
                 return at, [(n.text, n.first, n.last) for n in owners], sides
         if len(run) == len(sides) and (token == "<parts>" or "order" in tokens):
             return at, list(run), sides
     return None
+
+
+def _close(tokens: Sequence[str], at: int, owners: Sequence[Name]) -> bool:
+    """Two names right beside a two-sided ratio, joined as a pair."""
+    first, last = owners
+    apart = first.first - at if first.first > at else at - last.last + 1
+    return apart <= 3 and set(tokens[first.last : last.first]) & {"/", "and", "&", "n", "to"} != set() and "water" not in (first.text, last.text)
+
+
+def rows_of(pieces: Sequence[Piece], tokens: Sequence[str], taken: set[int]) -> list[tuple[Loose, ...]]:
+    """Rows of like figures without names: "0.14, 0.10 and 0.08 per mL", "40, 60 and 25 %"; the last one's unit is that of all."""
+    rows: list[tuple[Loose, ...]] = []
+    i = 0
+    while i < len(tokens):
+        run: list[int] = []
+        at = i
+        while at < len(tokens) and tokens[at] in IN_ROWS and at not in taken:
+            run.append(at)
+            step = at + 1
+            while step < len(tokens) and step < at + 3 and tokens[step] in (",", "and", "&", "/", "n"):
+                step += 1
+            if step == at + 1:
+                break
+            at = step
+        if len(run) >= 2 and len({tokens[r] for r in run} - {"<#>"}) <= 1:
+            kind = next((tokens[r] for r in reversed(run) if tokens[r] != "<#>"), "<#>")[1:-1]
+            rows.append(tuple(_figure(pieces[r], kind) for r in run))
+            i = run[-1] + 1
+        else:
+            i += 1
+    return rows
+
+
+def _figure(piece: Piece, kind: str) -> Loose:
+    item = piece.item
+    assert item is not None
+    return Loose(kind, item.value or 0.0, item.unit, piece.start, piece.end, piece.text, frozenset(), item.low, item.high, item.said_unit, item.said)
 
 
 def _after(tokens: Sequence[str], names: Mapping[int, Name], at: int) -> list[Name]:

@@ -118,6 +118,7 @@ class Reading:
     loose: list[Loose] = field(default_factory=list)
     ingredients: list[Ingredient] = field(default_factory=list)
     liquids: list[Ingredient] = field(default_factory=list)
+    rows: list[tuple[Loose, ...]] = field(default_factory=list)  # "0.14, 0.10 and 0.08": a figure for each ingredient, in order
     mentions: list[Named] = field(default_factory=list)  # every ingredient named, plants and stuffs alike
     references: list[Reference] = field(default_factory=list)
     claims: list[Said] = field(default_factory=list)

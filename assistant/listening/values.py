@@ -35,7 +35,7 @@ def value_for(name: str, item: Item | None, notes: list[str] | None = None) -> f
         return item.value
     if item.kind == "amount":
         if name in COUNTED_IN_CUPS:
-            return item.said if item.said_unit.startswith(("cup", "mug")) else None
+            return item.said if item.said_unit.startswith(("cup", "mug")) and item.said != 1 else None  # "that's one cup" counts none
         if name in DOSES and item.unit == "mL" and item.alt is not None and item.said_unit.startswith(("tsp", "teaspoon", "spoon")):
             return float(item.alt)  # in a dose a teaspoon is 5 mL
         if item.unit == unit:

@@ -244,6 +244,7 @@ _ALL = (
     Quantity("over_dose", "mL", "more than the dose holds, per day", -MUCH, MUCH, ()),
     Quantity("needed_dose", "mL", "dose the grams need", 0.0, 1e5, ()),
     Quantity("herb_in_ml", "g/mL", "herb per mL", 0.0, 1e3, (), True),
+    _grams("second_herb", "plant for the second run", "second run", "double infusion"),
     # what is taken from, and the bottles it needs
     _millilitres("taken_from", "volume it is taken from"),
     _count("bottles_needed", "bottles needed", "how many to dispense"),

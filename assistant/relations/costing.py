@@ -10,6 +10,7 @@ RELATIONS = (
     practice("materials in all", "materials = sum(cost_of[i])", "All of it together.", "priced"),
     practice("cost of a mL", "cost_per_ml = materials / blend", "The materials shared among the mL they make.", "formula priced"),
     practice("cost of a bottle of the blend", "bottle_cost = cost_per_ml * bottle_size + empty_bottle + labour_each", "What is in the bottle, plus the bottle itself and the work.", "formula priced"),
+    practice("the blend is one bottle", "bottle_size = blend", "All of it goes into one bottle.", "one_bottle"),
     practice("labour on each", "labour_each = labour / bottles", "The work shared among the bottles filled.", "costed"),
     practice("cost of a bottle", "bottle_cost = materials / bottles + empty_bottle + labour_each", "The materials shared among the bottles filled, plus the empty bottle and the work.", "costed !blend_costed"),
     practice("cost of the batch", "batch_cost = materials + bottles * empty_bottle + labour", "The materials, the bottles and the work.", "costed !blend_costed"),

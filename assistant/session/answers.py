@@ -207,6 +207,8 @@ class Answers:
 
     def _missing(self, worked: Worked, key: str) -> tuple[str, ...]:
         askable = [k for k in (*ASKABLE, *(f"strength_of[{m}]" for m in worked.batch.members)) if k not in worked.known or worked.known[k].origin == "assumed"]
+        if "mix" in worked.batch.frames and all(f"volume[{m}]" in worked.known for m in worked.batch.members):
+            askable = [k for k in askable if k != "blend"]  # the volumes are told: what is made follows from the strengths
         sets = missing((key,), worked.known, worked.relations, worked.batch.members, FUNCTIONS, bracket, askable)
         return sets[0] if sets else ()
 

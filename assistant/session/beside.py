@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 
 from assistant.listening.ingredients import called
-from assistant.listening.statements import Named, Reading
+from assistant.listening.statements import Asked, Named, Reading
 
 FARTHEST = 34  # characters between a figure and the name it belongs to, within one clause
 BREAK = re.compile(r"[,;.?!:](?:\s|$)|\band\b|\bbut\b|\bplus\b", re.IGNORECASE)
@@ -36,6 +36,15 @@ def _gap(start: int, end: int, mention: Named, heard: str) -> int | None:
         return None
     # A name that follows a figure ("33 mL of burdock") lies nearer than one before it ("burdock is down to 33").
     return len(between) - (4 if behind else 0)
+
+
+def member_asked(asked: Asked, reading: Reading, members: Sequence[str]) -> str:
+    """The ingredient a question is about, where it is named in it or right behind: "what percent is rose", "how much of the hops"."""
+    for mention in reading.mentions:
+        member = called(mention.name, members)
+        if member and asked.start <= mention.start and mention.start - asked.end < 12 and not BREAK.search(reading.heard[asked.end : mention.start]):
+            return member
+    return ""
 
 
 def clause_of(start: int, end: int, heard: str) -> str:

@@ -25,7 +25,7 @@ class Care:
         self.all = _speak(worked, reading)
         self.stops = [c for c in self.all if c.level == "stop"]
         said = worked.batch.spoken
-        fresh = [c for c in self.all if c.level != "stop" and (c.id not in said or reading.has("caution")) and c.id not in session.muted]
+        fresh = [c for c in self.all if c.level != "stop" and (c.id not in said or reading.has("caution") or "to_keep" in reading.tags) and c.id not in session.muted]
         self.spoken = (self.stops + fresh)[:MOST_SHOWN]
         self.lines = [_line(c) for c in self.spoken]
 
@@ -57,6 +57,8 @@ class Care:
 
 
 def _line(caution: Caution) -> str:
+    if caution.id == "off-the-bench":
+        return caution.text  # "this is off the bench" is no alarm
     head = {"stop": "STOP", "warn": "Caution", "note": "Note"}[caution.level]
     return f"{head}: {caution.text}"
 

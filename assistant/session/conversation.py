@@ -16,12 +16,12 @@ from assistant.listening.tags import read_tags
 from assistant.listening.words import Habits
 from assistant.cautions.plants import plants
 from assistant.reply import Question, Reply, Used
-from assistant.session import talk
+from assistant.session import answering, talk
 from assistant.session.answers import Answers
 from assistant.places import grammar_file
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.session.batch import Batch, Fact
-from assistant.session.merging import Merged, begins_anew, earlier_batch, gives_way, lay_over
+from assistant.session.merging import CONTINUES, Merged, begins_anew, earlier_batch, gives_way, lay_over
 from assistant.session.figuring import Worked, work_out
 
 LONGEST_UNDO = 200
@@ -135,9 +135,30 @@ class Session:
         earlier = earlier_batch(reading, self.current, self.batches)
         if earlier is not None:
             return self.batches[earlier], earlier
-        if begins_anew(reading, current, self.batches):
+        if begins_anew(reading, current, self.batches) or self._stands_alone(reading, current):
             return Batch(), -1
         return current, self.current
+
+    def _stands_alone(self, reading: Reading, current: Batch) -> bool:
+        """Whether a sentence is a job of its own: it answers itself, and nothing that follows rests on it and on the batch in hand together."""
+        strong = [s for s in reading.said if not s.weak]
+        if len(strong) < 2 or any(reading.has(a) for a in CONTINUES) or {s.key for s in strong} & current.facts.keys():
+            return False
+        fresh = lay_over(Batch(), reading, self.turn, ())
+        if fresh.bad or fresh.doubled or fresh.unplaced:
+            return False
+        alone = work_out(fresh.batch)
+        asked, open_ = answering.settle_asked(alone, alone.batch.wanted if reading.asked else ())
+        if open_ or not any(alone.solution.figures[k].origin == "found" for k in asked or answering.told(alone)):
+            return False
+        both = work_out(lay_over(current, reading, self.turn, ()).batch)
+        old = current.facts.keys()
+        for key, figure in both.solution.figures.items():
+            if figure.origin == "found":
+                leaves = {f.key for f in both.solution.leaves(key)}
+                if leaves & old and leaves & fresh.new_keys:
+                    return False
+        return True
 
     draft_of_current = True
 

@@ -25,7 +25,6 @@ PRESS_METHODS = {
     "press_screw": (1.2, "a screw press", "1.0 to 1.5"),
     "press_hydraulic": (0.8, "a hydraulic press", "0.5 to 1.0"),
 }
-WATERY = frozenset({"decoction", "infusion", "water", "tea", "juice", "honey", "syrup", "glycerite", "vinegar"})
 UNMARGINED_PARTS = frozenset({"root", "rhizome", "bark", "bulb"})
 
 
@@ -90,6 +89,10 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.add("bottling")
     if "cost" in frames:
         tags.add("costed")
+        if "formula" in frames and "bottle_size" not in facts:
+            tags.add("one_bottle")
+    if "wanted_glycerine" in facts:
+        tags.add("topped_up")
     if frames & {"formula", "written"} and "bottle_size" in facts and not tags & {"short"} and not ("blend" in facts and wanted & {"bottles", "rest"} and "bottles" not in facts):
         tags.add("fills_bottles")
         tags.discard("bottling")
@@ -205,10 +208,6 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
     if "short" in tags and (first := runs_short(facts, batch.members)) is not None:
         member, there, weighed = first
         take(f"{'runs_out_weight' if weighed else 'runs_out'}[{member}]", there, f"{member} runs out first and sets the batch", "")
-    if any(k.startswith("strength_of[") for k in facts):
-        for member in batch.members:
-            if member.split()[-1] in WATERY:
-                take(f"strength_of[{member}]", 0.0, f"the {member} counts as plain water", f"“{member} is 20 %”")
     if "of_the_rest" in tags:
         for member in batch.members:
             for absent in ("poured", "share", "part"):
@@ -234,7 +233,7 @@ TOLD = {
     "essential": ("eo", "eo_drops", "drops_per_tin", "eo_drops_of[*]"),
     "syrup": ("sugar", "honey", "brix", "syrup_weight", "boiled_off"),
     "vinegar": ("menstruum", "finished_acidity", "herb", "ratio"),
-    "glycerite": ("menstruum", "glycerine_volume", "water", "finished_glycerine", "herb", "ratio"),
+    "glycerite": ("top_up", "menstruum", "glycerine_volume", "water", "finished_glycerine", "herb", "ratio"),
     "oil": ("menstruum", "herb", "ratio", "menstruum_weight", "pressed"),
     "cost": ("bottles", "bottle_cost", "selling_price", "rest"),
     "dose": ("days", "supply", "dose", "daily", "child_dose", "herb_per_day", "alcohol_per_dose"),

@@ -8,6 +8,7 @@ from assistant.listening.statements import Reading
 from assistant.reply import Reply
 from assistant.session import answering
 from assistant.session.figuring import work_out
+from assistant.session.repeating import again
 from assistant.session.wording import caption, sentence, shown
 
 if TYPE_CHECKING:
@@ -70,8 +71,8 @@ def habits(session: Session, reading: Reading) -> list[str]:
     return list(dict.fromkeys(told))
 
 
-def small_talk(session: Session, reading: Reading, answers: Answers) -> Reply:
-    """Nothing to work out in it: thanks, a hum, a yes. What was asked before is asked once more."""
-    if session.draft is not None and session.open_question:
-        return answers.noted(session.open_question)
+def small_talk(session: Session, answers: Answers) -> Reply:
+    """Nothing to work out in it: thanks, a hum, an ok. What is still open is asked once more."""
+    if session.draft is not None:
+        return again(session, answers, session.draft, session.current)
     return answers.noted("Ready when you are." if session.batch is not None else "Ready. " + HELP)

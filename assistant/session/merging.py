@@ -10,11 +10,12 @@ from assistant.listening.ingredients import called
 from assistant.listening.statements import Loose, Reading, Said
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.session.batch import Batch, Fact
+from assistant.session.beside import member_asked
 from assistant.session.checks import wrong_with
 from assistant.session.frames import relation_tags
 from assistant.session.proportions import proportions, taken_out
 from assistant.session.recipes import lay_recipe
-from assistant.session.works import asked_here, settle
+from assistant.session.works import SOME_STRENGTH, WEIGHED, asked_here, settle
 
 CONTINUES = ("whatif", "correct", "same", "scale", "scale_n", "scale_first", "scale_dose", "in_unit", "gap", "shrink", "drop_share", "undo", "first", "why")
 UNIT_OF_KIND = {"g": "g", "oz": "g", "mL": "mL", "cup": "mL", "%": "percent", "bx": "percent", "drop": "drop", "day": "day", "mL/g": "mL/g", "g/mL": "g/mL", ":": "1", "C": "degC"}
@@ -112,10 +113,8 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
         if not name or reading.has("same"):
             name, plants = reading.named[0].name, tuple(dict.fromkeys(n.name for n in reading.named))
     lay_recipe(reading, frames, facts, members, turn, merged)
-    said = [s for s in reading.said]
-    loose = list(reading.loose)
     taken_out(reading, facts, members, merged.new_keys, turn)
-    loose = [figure for figure in loose if figure in reading.loose]
+    said, loose = list(reading.said), list(reading.loose)
     settle(said, loose, reading, batch, frames, facts, members, wants)
     _place_weak(said, loose, batch, reading, wants, turn)
     _place_loose(loose, said, batch, reading, wants, merged)
@@ -154,9 +153,13 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
 def _asked_keys(reading: Reading, members: Sequence[str], frames: set[str], facts: dict[str, Fact]) -> Iterable[str]:
     for asked in reading.asked:
         q = VOCABULARY[asked.quantity]
-        member = called(asked.member, members) if asked.member else ""
+        member = called(asked.member, members) if asked.member else member_asked(asked, reading, members)
         if member and (own := asked_here(asked.quantity, member, frames, facts)):
             yield key_for(own, member)
+            continue
+        if asked.quantity in SOME_STRENGTH and frames & WEIGHED and members:
+            if not any(base(k) == "share" for k in facts):
+                yield from (key_for("share", m) for m in members)
             continue
         if q.indexed:
             for m in members:

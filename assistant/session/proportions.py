@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Mapping, MutableSequence, Sequence
 
 from assistant.listening.ingredients import called
-from assistant.listening.statements import Reading
+from assistant.listening.statements import Reading, Reference
 from assistant.quantities.vocabulary import about, base, key_for
 from assistant.session.batch import Fact
 
@@ -42,7 +42,7 @@ def proportions(reading: Reading, frames: set[str], facts: dict[str, Fact], memb
 
 
 def _totals(facts: Mapping[str, Fact], new: set[str]) -> set[str]:
-    found = {k for k in ("blend", "batch") if k in new}
+    found = {k for k in ("blend", "batch") if k in new and not ({"bottles", "bottle_size"} <= new)}
     if new & {"bottles", "bottle_size"} and {"bottles", "bottle_size"} <= facts.keys():
         found |= {"bottles", "bottle_size"}
     if new & {"tins", "tin_size", "tin_weight"} and "tins" in facts and facts.keys() & {"tin_size", "tin_weight"}:
@@ -109,8 +109,7 @@ def _swapped(reading: Reading, facts: dict[str, Fact], members: MutableSequence[
     if not source:
         return
     target = called(instead, members) or instead
-    fraction = next((l.value for l in reading.loose if l.kind == "share"), next((l.value / 100 for l in reading.loose if l.kind == "%"), 1.0))
-    reading.loose[:] = [l for l in reading.loose if l.kind not in ("share",)]
+    fraction = _fraction(reading)
     if target not in members:
         members.append(target)
     for quantity in ("part", "share", "volume", "weight", "once_volume", "once_weight", "poured"):
@@ -126,6 +125,22 @@ def _swapped(reading: Reading, facts: dict[str, Fact], members: MutableSequence[
         for key in [k for k in facts if about(k) == source]:
             del facts[key]
             new.discard(key)
+
+
+PLAIN_FRACTION = re.compile(r"\b(?:a |one |two |three )?(?:half|third|thirds|quarter|quarters|fifth)\b|%|percent", re.IGNORECASE)
+
+
+def _fraction(reading: Reading) -> float:
+    """How much of an ingredient is swapped: "half of the echinacea", "20 % of the linden"; all of it where nothing is said."""
+    for figure in (*reading.loose, *reading.said):
+        if PLAIN_FRACTION.search(reading.heard[figure.start : figure.end + 2]):
+            if figure in reading.loose:
+                reading.loose.remove(figure)
+            else:
+                reading.said.remove(figure)
+            reading.references.append(Reference("reference", figure.start, figure.end, figure.value))
+            return figure.value if figure.value <= 1 else figure.value / 100
+    return 1.0
 
 
 def _shares_as_parts(facts: dict[str, Fact], members: Iterable[str], turn: int) -> None:

@@ -55,6 +55,10 @@ def lay_recipe(reading: Reading, frames: set[str], facts: dict[str, Fact], membe
                 quantity = "herb_a_day_of"
             _put(key_for(_here(quantity, frames), member), value, start, end, facts, turn, merged)
     _rest(lines, frames, facts, members, turn)
+    if frames & {"mix"} or any(k.startswith("strength_of[") for k in facts):
+        for member in members:
+            if member.split()[-1] in WATERY:
+                facts.setdefault(key_for("strength_of", member), Fact(0.0, "said", turn))
 
 
 def _put(key: str, value: float, start: int, end: int, facts: dict[str, Fact], turn: int, merged) -> None:

@@ -117,7 +117,14 @@ def in_unit(key: str, value: float, unit: str, measures: str) -> str:
         size = IMPERIAL[unit]
     if kind != own:
         return ""
-    return f"{value / size:.2f}".rstrip("0").rstrip(".") + f" {sign}"
+    text = f"{value / size:.2f}".rstrip("0").rstrip(".")
+    return f"{text} {sign[:-1] if text == '1' and sign.endswith('s') else sign}"
+
+
+def caption(key: str) -> str:
+    """What a quantity is called, with the ingredient before it: "thyme volume"."""
+    name = VOCABULARY[base(key)].caption if base(key) in VOCABULARY else base(key)
+    return f"{about(key)} {name}" if about(key) else name
 
 
 def phrase_for(key: str, value: float) -> str:

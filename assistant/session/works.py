@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from assistant.listening.statements import Loose, Reading, Said
+from assistant.listening.statements import Loose, Reading, Reference, Said
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.session.batch import Batch, Fact
 from assistant.session.beside import clause_of, is_left, is_share, member_beside
@@ -22,6 +22,12 @@ OWN_WORDS = re.compile(r"\b(?:water|moisture|margin|yield|trim|full)\b", re.IGNO
 
 def settle(said: list[Said], loose: list[Loose], reading: Reading, batch: Batch, frames: set[str], facts: Mapping[str, Fact], members: Sequence[str], wants: Sequence[str]) -> None:
     """Give the figures of a sentence the quantity they have in this work. Changes both lists in place."""
+    if "formula" in frames and members and reading.ingredients:
+        said.extend(_one_bottle(said, reading))
+    for row in reading.rows:
+        _each_its_own(row, said, loose, frames, members, reading)
+    if "tea" in frames:
+        loose[:] = [f for f in loose if f.kind != "cup" or f.number != 1 or reading.references.append(Reference("reference", f.start, f.end, f.value))]
     if members and frames & (LIQUID | WEIGHED | {"written"}):
         here = [_in_recipe(s, reading, frames, facts, members, loose) for s in said]
         said[:] = [s for s in here if s is not None]
@@ -31,6 +37,31 @@ def settle(said: list[Said], loose: list[Loose], reading: Reading, batch: Batch,
                 loose.remove(figure)
                 said.extend(named)
     _renamed_all(said, frames, batch, reading)
+
+
+SINGLE = re.compile(r"^[^,;.?]{0,12}\bbottle\b(?!s)", re.IGNORECASE)
+INTO = re.compile(r"\b(?:in|into|fill|fills|for|to fill|one|a|the|my)\s+(?:a|an|the|my|one|1|that|this)?\s*$", re.IGNORECASE)
+
+
+def _one_bottle(said: Sequence[Said], reading: Reading) -> list[Said]:
+    """"Into the 100 mL bottle: …": it is one bottle that is filled, so the parts have to make it up."""
+    if any(s.quantity == "bottles" for s in said) or any(a.quantity in ("bottles", "rest") for a in reading.asked):
+        return []
+    for s in said:
+        if s.quantity == "bottle_size" and SINGLE.search(reading.heard[s.end :]) and INTO.search(reading.heard[: s.start]):
+            return [Said("bottles", 1.0, s.start, s.end)]
+    return []
+
+
+def _each_its_own(row: tuple[Loose, ...], said: list[Said], loose: list[Loose], frames: set[str], members: Sequence[str], reading: Reading) -> None:
+    """A row of figures, one for each ingredient in the order they were named: prices, strengths, ratios or parts."""
+    if len(row) != len(members):
+        loose.extend(row)
+        return
+    kind = row[0].kind
+    priced = kind in ("per", "money") or kind == "#" and ("cost" in frames or max(f.value for f in row) < 2)
+    quantity = "price_of" if priced else {"%": "strength_of", ":": "ratio_of"}.get(kind, "part")
+    said.extend(_said(figure, quantity, member) for figure, member in zip(row, members, strict=True))
 
 
 # ── recipes ──────────────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -149,6 +180,9 @@ def _of_member(figure: Loose, member: str, reading: Reading, frames: set[str], f
 
 def _bare(figure: Loose, frames: set[str], facts: Mapping[str, Fact]) -> list[Said] | None:
     """"and for a 250?", "had I wanted 25": the whole's volume, or its strength."""
+    volumes = [f.value for k, f in facts.items() if base(k) == "volume"]
+    if volumes and abs(sum(volumes) - figure.value) < 1e-6 or "blend" in facts and facts["blend"].value == figure.value:
+        return [_said(figure, "blend")]
     if "blend_strength" in facts and "bottle_size" not in facts or frames >= {"mix"} and figure.value <= 96:
         return [_said(figure, "blend_strength")]
     if frames & LIQUID and figure.value >= 5 and "price_of" not in {base(k) for k in facts}:
@@ -168,6 +202,7 @@ def _said(figure: Loose, quantity: str, member: str = "", value: float | None = 
 NAMES_HERE: Mapping[str, Mapping[str, str]] = {
     "syrup": {"strength": "brix", "finished_strength": "brix", "stock_strength": "brix", "blend_strength": "brix"},
     "vinegar": {"strength": "acidity", "stock_strength": "acidity", "finished_strength": "finished_acidity"},
+    "tea": {q: "batch" for q in SOME_WEIGHT - {"batch", "liquid"}},
     "glycerite": {"strength": "glycerine", "finished_strength": "finished_glycerine", "stock_strength": "glycerine"},
 }
 
@@ -179,6 +214,8 @@ def _renamed_all(said: list[Said], frames: set[str], batch: Batch, reading: Read
             continue
         new = ""
         for frame, names in NAMES_HERE.items():
+            if frame == "tea" and frames & {"syrup", "salve", "oil", "decoction", "vinegar"}:
+                continue
             if frame in frames and not (frames & LIQUID and frame != "syrup"):
                 new = new or names.get(s.quantity, "")
         if frames & {"vinegar"} and s.quantity in ("strength", "stock_strength") and "acidity" in (given | batch.facts.keys()) and "finished_acidity" not in given:
@@ -209,7 +246,8 @@ def asked_here(quantity: str, member: str, frames: frozenset[str] | set[str], fa
     if quantity in ("herb_per_dose",):
         return "herb_a_dose_of"
     if VOCABULARY[quantity].unit in ("g", "mL") and quantity in SOME_WEIGHT | SOME_LIQUID | {"sugar"}:
-        return "weight" if frames & {"tea", "salve"} else "volume"
+        by_weight = frames & {"tea", "salve"} or any(key_for(q, member) in facts for q in ("weight", "once_weight", "have_weight"))
+        return "weight" if by_weight else "volume"
     if quantity in ("bottle_cost", "materials"):
         return "cost_of"
     return ""

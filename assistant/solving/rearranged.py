@@ -118,6 +118,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "menstruum": "in_jar - plant_water",
         "plant_water": "in_jar - menstruum",
     },
+    "second_herb = pressed / ratio": {
+        "second_herb": "pressed / ratio",
+        "pressed": "second_herb * ratio",
+        "ratio": "pressed / second_herb",
+    },
     "herb_per_ml_jar = herb / in_jar": {
         "herb_per_ml_jar": "herb / in_jar",
         "herb": "herb_per_ml_jar * in_jar",
@@ -725,6 +730,10 @@ REARRANGED: dict[str, dict[str, str]] = {
         "bottle_size": "(bottle_cost - labour_each - empty_bottle) / cost_per_ml",
         "empty_bottle": "bottle_cost - labour_each - cost_per_ml * bottle_size",
         "labour_each": "bottle_cost - (cost_per_ml * bottle_size + empty_bottle)",
+    },
+    "bottle_size = blend": {
+        "bottle_size": "blend",
+        "blend": "bottle_size",
     },
     "labour_each = labour / bottles": {
         "labour_each": "labour / bottles",

@@ -1,0 +1,82 @@
+"""What is there brought to another strength: more spirit, more water, or what the limit would have been."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from assistant.listening.statements import Act, Reading
+from assistant.reply import Reply
+from assistant.session import answering
+from assistant.session.batch import Batch, Fact
+from assistant.session.figuring import work_out
+from assistant.session.merging import WATERY_MEMBERS
+from assistant.session.repeating import again, refer
+from assistant.session.wording import shown
+
+if TYPE_CHECKING:
+    from assistant.session.answers import Answers
+    from assistant.session.conversation import Session
+
+# What "it" is when it is topped up: (volume, strength), the first that is known.
+POOLS = (("blend", "blend_strength"), ("in_jar", "finished_strength"), ("menstruum", "strength"))
+POOL = {"pressed": ("pressed", "finished_strength"), "racked": ("racked", "finished_strength"), "in_jar": ("in_jar", "finished_strength"), "blend": ("blend", "blend_strength")}
+
+
+def topped_up(session: Session, answers: Answers, act: Act) -> Reply | None:
+    """ "How much more 95 to get it back up to 60": what is there and the spirit added become a mix with one volume unknown."""
+    worked = session.last
+    assert worked is not None
+    if act.name == "top_up_water":
+        added, target = 0.0, act.figures[-1]
+    else:
+        added, target = act.figures[:2] if act.name == "top_up" else (act.figures[1], act.figures[0])
+    recent = [POOL[k] for k in session.last_keys if k in POOL]
+    for volume, strength in (*recent, *POOLS):
+        have, now = worked.value(volume), worked.value(strength)
+        if have is None or now is None:
+            continue
+        more = f"{added:g} %" if added else "water"
+        there = "what is there"
+        facts = {
+            f"volume[{there}]": Fact(have, "said", session.turn),
+            f"strength_of[{there}]": Fact(now, "said", session.turn),
+            f"strength_of[{more}]": Fact(added, "said", session.turn),
+            "blend_strength": Fact(target, "said", session.turn),
+        }
+        batch = Batch(
+            name=worked.batch.name, plants=worked.batch.plants, frames=frozenset({"mix"}), tags=worked.batch.tags - {"fresh", "dried"}, members=(there, more),
+            wanted=(f"volume[{more}]",), spoken=worked.batch.spoken,
+        ).with_facts(facts)  # fmt: skip
+        return again(session, answers, batch, session.current)
+    return None
+
+
+def had_wanted(session: Session, reading: Reading, answers: Answers, target: float) -> Reply | None:
+    """ "Had I wanted 25, how much decoction was the limit?": from the ingredients, with the volume that is asked for left open."""
+    batch = session.batch
+    assert batch is not None
+    if "mix" not in batch.frames or not batch.members:
+        return None
+    words = set(reading.heard.lower().replace("?", " ").replace(",", " ").split())
+    open_member = next((m for m in batch.members if m in words), None) or next((m for m in batch.members if m in WATERY_MEMBERS), batch.members[-1])
+    facts = {k: f for k, f in batch.facts.items() if k not in (f"volume[{open_member}]", "blend", "blend_strength")}
+    changed = batch.having(facts=facts, wanted=(f"volume[{open_member}]",)).with_facts({"blend_strength": Fact(target, "said", session.turn)})
+    refer(answers, reading)
+    return again(session, answers, changed, session.current)
+
+
+def ceiling(session: Session, answers: Answers) -> Reply | None:
+    """The highest finish this plant and ratio can reach with this stock, poured as it is."""
+    batch = session.batch
+    assert session.last is not None
+    if batch is None:
+        return None
+    stock = session.last.value("stock_strength") or session.last.value("strength")
+    if stock is None:
+        return None
+    neat = work_out(batch.without("finished_strength", "strength"), extra={"strength": stock})
+    if neat.value("finished_strength") is None:
+        return None
+    value = answering.value_of(neat, "finished_strength").model_copy(update={"quantity": "ceiling"})
+    text = f"At most {shown('finished_strength', neat.solution.figures['finished_strength'].value)}, poured at {shown('strength', stock)} as it is."
+    return answers.reply("answered", text, batch=batch, values=(value,), steps=tuple(answering.steps_for(neat, ("finished_strength",))))
