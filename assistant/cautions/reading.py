@@ -12,6 +12,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
 from assistant.cautions.conditions import And, Compare, Condition, Not, Or
@@ -83,7 +84,7 @@ def _blocks(text: str, file: str, faults: list[Fault]) -> Iterator[tuple[str, in
         if line.strip() and not line.lstrip().startswith("#"):
             faults.append(Fault("this stands before the first rule", file, n + 1, 1, try_this='begin a rule with the word "rule" at the start of a line'))
             break
-    for start, end in zip(starts, [*starts[1:], len(lines)], strict=True):
+    for start, end in pairwise([*starts, len(lines)]):
         block = "\n".join(lines[start:end])
         if len(block) > LONGEST_RULE:
             faults.append(Fault(f"the rule is longer than {LONGEST_RULE} characters", file, start + 1, 1))

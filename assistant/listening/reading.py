@@ -43,6 +43,7 @@ def read_statements(
         reading.frames.add("dose")
     reading.named = [Named(p.name, p.start, p.end) for p in pieces if p.code == "@"]
     read_list(pieces, tokens, taken, reading, context | reading.frames)
+    read_spirits(pieces, tokens, taken, reading, context)
     read_liquids(pieces, tokens, taken, reading, context | reading.frames)
     surroundings = context | reading.frames
     matches = book.find(tokens, surroundings, acts=("do", "say", "ask", "free"))

@@ -9,7 +9,7 @@ from assistant.reply import Assumption, Question, Step, Value
 from assistant.session.batch import Batch
 from assistant.session.figuring import Worked
 from assistant.session.frames import COMPANIONS, told_keys
-from assistant.session.wording import in_unit, phrase_for, sentence, shown
+from assistant.session.wording import give_or_take, in_unit, phrase_for, sentence, shown
 
 # Where a thing asked for goes by another name in this kind of work: tried in order until one was found.
 STANDS_FOR = {
@@ -122,8 +122,13 @@ def value_of(worked: Worked, key: str, origin: str | None = None) -> Value:
     figure = worked.solution.figures[key]
     return Value(
         quantity=base(key), about=about(key), batch=worked.batch.title, value=figure.value, unit=VOCABULARY[base(key)].unit,
-        origin=origin or figure.origin, plus_minus=figure.plus_minus, text=shown(key, figure.value),
+        origin=origin or figure.origin, plus_minus=_above_dust(figure.value, figure.plus_minus), text=shown(key, figure.value),
     )  # fmt: skip
+
+
+def _above_dust(value: float, plus_minus: float | None) -> float | None:
+    """A ± that is only rounding in the arithmetic is none."""
+    return plus_minus if plus_minus is not None and plus_minus > 1e-6 * max(abs(value), 1e-3) else None
 
 
 def steps_for(worked: Worked, keys: Sequence[str]) -> list[Step]:
@@ -166,7 +171,7 @@ def first_line(worked: Worked, main: Sequence[str], unit: str, measures: str) ->
 
     def say(key: str) -> str:
         other = in_unit(key, figures[key].value, unit, measures) if unit else ""
-        return shown(key, figures[key].value) + (f" ({other})" if other else "")
+        return shown(key, figures[key].value) + how_sure(worked, key) + (f" ({other})" if other else "")
 
     left = list(main)
     head, used = "", []
@@ -175,7 +180,7 @@ def first_line(worked: Worked, main: Sequence[str], unit: str, measures: str) ->
         left = [k for k in main if k not in used]
     parts = []
     for key in left:
-        text = phrase_for(key, figures[key].value)
+        text = phrase_for(key, figures[key].value, how_sure(worked, key))
         other = in_unit(key, figures[key].value, unit, measures) if unit else ""
         parts.append(f"{text} ({other})" if other else text)
     rest = sentence(parts)
@@ -207,9 +212,20 @@ def _pour(worked: Worked, main: Sequence[str], say: Callable[[str], str]) -> tup
     return head + ".", used
 
 
+def how_sure(worked: Worked, key: str) -> str:
+    """The ± behind a figure: shown where the person gave one that it rests on, and the bench can read it."""
+    figure = worked.solution.figures[key]
+    if figure.plus_minus is None:
+        return ""
+    facts = worked.batch.facts
+    if not any(f.key in facts and facts[f.key].plus_minus for f in worked.solution.leaves(key)):
+        return ""
+    return give_or_take(key, figure.value, figure.plus_minus)
+
+
 def second_line(worked: Worked, rest: Sequence[str]) -> str:
     figures = worked.solution.figures
-    return sentence([phrase_for(k, figures[k].value) for k in rest])
+    return sentence([phrase_for(k, figures[k].value, how_sure(worked, k)) for k in rest])
 
 
 def assumption_line(assumed: Sequence[Assumption]) -> str:

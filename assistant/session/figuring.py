@@ -74,7 +74,7 @@ def work_out(batch: Batch, wanted: tuple[str, ...] | None = None, extra: Mapping
     for key, value in (extra or {}).items():
         known[key] = Known(value, "said")
     for assumed in taken:
-        known.setdefault(assumed.key, Known(assumed.value, "assumed"))
+        known.setdefault(assumed.key, Known(assumed.value, "assumed", 0.0, assumed.plus_minus))
     solution = solve(known, relations, batch.members, FUNCTIONS, bracket, batch.wanted, in_working)
     in_force = {a.key: a for a in taken if a.key in solution.figures and solution.figures[a.key].origin == "assumed"}
     return Worked(batch, solution, in_force, relations, tags, known)

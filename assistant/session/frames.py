@@ -36,6 +36,7 @@ class Assumed:
     value: float
     text: str
     change_by: str
+    plus_minus: float | None = None
 
 
 def density_of(member: str) -> float:
@@ -168,7 +169,9 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
     if "fresh" in tags and water_range is not None:
         name, low, high = water_range
         middle = (low + high) / 2
-        take("water_content", middle, f"{name} taken at {middle:g} % water (it runs {low:g} to {high:g} %)", "“it is 78 % water”")
+        text = f"{name} taken at {middle:g} % water (it runs {low:g} to {high:g} %)"
+        if "water_content" not in facts:
+            taken.append(Assumed("water_content", middle, text, "“it is 78 % water”", (high - low) / 2))
     if tags & {"fresh"}:
         take("dried_water", 10.0, "dried herb keeps 10 % water", "“dried to 8 %”")
     pressing = {"pressed", "held_back", "held_per_gram", "racked", "bottles", "rest"}

@@ -50,7 +50,11 @@ class Merged:
 
 
 def fact_of(said: Said, turn: int) -> Fact:
-    return Fact(said.value, "said", turn, said.said_unit, said.plus_minus, said.low, said.high, 0.0 if VOCABULARY[said.quantity].unit == "1" else max(said.slack, _slack(said.value)), said.words)
+    """A figure of a sentence as a fact; a range ("75 to 85 %") is its middle, give or take half of it."""
+    give_or_take = said.plus_minus
+    if give_or_take is None and said.low is not None and said.high is not None:
+        give_or_take = (said.high - said.low) / 2
+    return Fact(said.value, "said", turn, said.said_unit, give_or_take, said.low, said.high, 0.0 if VOCABULARY[said.quantity].unit == "1" else max(said.slack, _slack(said.value)), said.words)
 
 
 def _slack(value: float) -> float:

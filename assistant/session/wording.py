@@ -94,6 +94,16 @@ def in_working(key: str, value: float) -> str:
     return shown(key, value)
 
 
+def give_or_take(key: str, value: float, plus_minus: float | None) -> str:
+    """" ± 10 mL" where it is more than the bench reads anyway; empty where it is not."""
+    if plus_minus is None or plus_minus <= 0:
+        return ""
+    unit = VOCABULARY[base(key)].unit
+    if number(value + plus_minus, unit) == number(value, unit):
+        return ""
+    return f" ± {number(plus_minus, unit)}"
+
+
 UNITS_ASKED = {
     "quarts": (946.353, "mL", "quarts"), "pints": (473.176, "mL", "pints"), "cups": (236.588, "mL", "cups"), "gallons": (3785.41, "mL", "gallons"),
     "fluid ounces": (29.5735, "mL", "fl oz"), "fl oz": (29.5735, "mL", "fl oz"), "litres": (1000.0, "mL", "L"), "liters": (1000.0, "mL", "L"),
@@ -127,10 +137,10 @@ def caption(key: str) -> str:
     return f"{about(key)} {name}" if about(key) else name
 
 
-def phrase_for(key: str, value: float) -> str:
-    """A figure as part of a sentence: "pour 224 mL", "thyme 27.3 mL"."""
+def phrase_for(key: str, value: float, sure: str = "") -> str:
+    """A figure as part of a sentence: "pour 224 mL", "thyme 27.3 mL"; `sure` is its " ± 10"."""
     name = base(key)
-    text = shown(key, value)
+    text = shown(key, value) + sure
     if name == "ratio":
         return f"a ratio of {text}"
     if name == "dry_ratio":

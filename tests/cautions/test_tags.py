@@ -24,7 +24,7 @@ not for a child but for my aunt                                    | -          
 for the baby                                                       | infant child           | -
 she is 8 months old                                                | infant child           | -
 she is pregnant                                                    | pregnant               | -
-no longer pregnant, no                                             | pregnant               | -
+no longer pregnant                                                 | -                      | pregnant
 he is on warfarin                                                  | blood_thinner          | -
 I practise; clients are mine                                       | practising             | -
 dunno its name                                                     | unidentified           | -

@@ -1,0 +1,156 @@
+"""Checking a claim: a figure inside a checking question is compared with what comes out, never put in the batch."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from assistant.listening.statements import Loose, Reading, Said
+from assistant.quantities.vocabulary import VOCABULARY, base
+from assistant.reply import Reply, Used, Value
+from assistant.session import answering
+from assistant.session.figuring import Worked, work_out
+from assistant.session.merging import UNIT_OF_KIND, Merged, lay_over
+from assistant.session.repeating import refer
+from assistant.session.wording import number, phrase_for, shown
+
+if TYPE_CHECKING:
+    from assistant.session.answers import Answers
+    from assistant.session.conversation import Session
+
+RELATIVE = 0.005
+YES_OR_NO = re.compile(
+    r"^\W*(?:(?:so|and|then|ok|right|hm+|er+|wait|but|hang on|surely|now)\W+)*"
+    r"(?:is|isn['’]?t|are|aren['’]?t|was|wasn['’]?t|does|doesn['’]?t|do|should|shouldn['’]?t|would|wouldn['’]?t|will|won['’]?t|am i right)\b",
+    re.IGNORECASE,
+)
+ASKS_HOW = re.compile(r"\b(?:how|what|which|where|why|when|enough|need|fit|keep|safe|too|if|instead|ok|okay|fine|cover)\b", re.IGNORECASE)
+Claim = Said | Loose
+
+
+# ── before the sentence is laid over the batch ───────────────────────────────────────────────────────────────────────────
+
+
+def check(session: Session, reading: Reading, answers: Answers) -> Reply | None:
+    """The verdict on a claim about the batch in hand, or on one the rest of the sentence settles; None where there is no claim."""
+    claims = _claims(session, reading)
+    if not claims:
+        return None
+    rest = Reading(**{f: getattr(reading, f) for f in reading.__dataclass_fields__})
+    rest.said = [s for s in reading.said if s not in claims]
+    rest.loose = [l for l in reading.loose if l not in claims]
+    rest.claims = []
+    target, index = session.target(rest)
+    wanted = [c.key for c in claims if isinstance(c, Said) and not c.weak]
+    merged = lay_over(target, rest, session.turn, session.wants)
+    if merged.bad or merged.doubled or merged.unplaced and not _aside(reading, merged.unplaced):
+        return None
+    worked = work_out(merged.batch.having(wanted=tuple(dict.fromkeys((*wanted, *merged.batch.wanted)))))
+    if worked.solution.conflicts:
+        return None
+    for claim in reversed(claims):
+        key = _key_of(claim, worked, session, bool(merged.new_keys))
+        if key:
+            answers.used += [Used(text=reading.heard[a:b][:40], start=a, end=min(b, a + 40), quantity=q) for a, b, q in merged.used]
+            refer(answers, reading, *((c.start, c.end) for c in (*claims, *merged.unplaced, *reading.references)))
+            return verdict(session, answers, worked, key, claim.value, index)
+    return None
+
+
+def _aside(reading: Reading, unplaced: Iterable[Loose]) -> bool:
+    """Figures that only tell how somebody came to the claim: "because 950 less 500"."""
+    because = re.search(r"\b(?:because|as|since|cos|from|that's)\b", reading.heard, re.IGNORECASE)
+    return because is not None and all(l.start > because.start() for l in unplaced)
+
+
+def _claims(session: Session, reading: Reading) -> list[Claim]:
+    if reading.claims:
+        return list(reading.claims)
+    figures: list[Claim] = sorted([*reading.said, *reading.loose], key=lambda f: f.start)
+    if not figures or reading.has("correct_it"):
+        return []
+    questioning = "?" in reading.heard or reading.has("check") or reading.has("really")
+    for act in reading.acts:
+        if act.name in ("is_it",) or act.name == "claim" and (questioning or session.batch is not None and reading.has("got_it")):
+            inside = [f for f in figures if act.start <= f.start and f.end <= act.end]
+            if inside:
+                return inside[-1:]
+    tail = reading.act("check")
+    if tail is not None:
+        before = [f for f in figures if f.end <= tail.start] or figures
+        return before[-1:]
+    if session.batch is not None and "?" in reading.heard and YES_OR_NO.search(reading.heard) and not ASKS_HOW.search(reading.heard) and not reading.has("whatif"):
+        return figures[-1:]
+    return []
+
+
+def _key_of(claim: Claim, worked: Worked, session: Session, is_new: bool) -> str:
+    """Which figure of the batch the claim is about, "" where none can be it."""
+    figures = worked.solution.figures
+    if isinstance(claim, Said) and not claim.weak and claim.key in figures:
+        return claim.key
+    unit = VOCABULARY[claim.quantity].unit if isinstance(claim, Said) else UNIT_OF_KIND.get(claim.kind, "")
+    asked = [k for k in worked.batch.wanted if k in figures]
+    likely = [] if is_new else [k for k in session.last_keys if k in figures and figures[k].origin == "found"]
+    told = answering.told(worked)
+    rest = [k for k, f in figures.items() if f.origin == "found"] + [k for k, f in figures.items() if f.origin != "found"]
+    for group in (likely, asked, told, rest):
+        fitting = [k for k in group if (not unit or VOCABULARY[base(k)].unit == unit) and (VOCABULARY[base(k)].unit != "1" or unit)]
+        if unit == "1":
+            fitting = [k for k in fitting if base(k).endswith("ratio") or base(k).startswith("ratio")]
+        exact = [k for k in fitting if is_right(k, claim.value, figures[k].value)]
+        if exact:
+            return exact[0]
+        if fitting and group is not rest:
+            return fitting[0]
+        if fitting:
+            return min(fitting, key=lambda k: abs(math.log(max(figures[k].value, 1e-9) / max(claim.value, 1e-9))))
+    return ""
+
+
+# ── after it was laid over: the claim is one of the facts ────────────────────────────────────────────────────────────────
+
+
+def claimed(session: Session, reading: Reading, merged: Merged, answers: Answers) -> Reply | None:
+    """ "100 g in 300 ml, that's 1:2, right?" where the claim was taken for a fact: the one that follows from the others is compared."""
+    if not (reading.has("check") or reading.has("claim") and "?" in reading.heard):
+        return None
+    index = session.current if session.batch is not None else -1
+    fresh = [s for s in reading.said if s.key in merged.new_keys]
+    act = reading.act("claim")
+    candidates = [s for s in fresh if act is not None and any(abs(s.value - f) < 1e-9 for f in act.figures)] or list(reversed(fresh))
+    for claim in candidates:
+        worked = work_out(merged.batch.without(claim.key), wanted=(claim.key,))
+        right = worked.value(claim.key)
+        if right is None or worked.solution.conflicts or worked.solution.figures[claim.key].origin != "found":
+            continue
+        refer(answers, reading, *((l.start, l.end) for l in merged.unplaced))
+        return verdict(session, answers, worked, claim.key, claim.value, index)
+    return None
+
+
+# ── the verdict ──────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def is_right(key: str, claim: float, right: float) -> bool:
+    """Whether a claim is the figure at the precision of the bench."""
+    shown_digits = number(right, VOCABULARY[base(key)].unit)
+    last = 0.5 * 10 ** -(len(shown_digits.split(".")[1]) if "." in shown_digits else 0)
+    return abs(claim - right) <= max(RELATIVE * abs(right), last)
+
+
+def verdict(session: Session, answers: Answers, worked: Worked, key: str, claim: float, index: int) -> Reply:
+    """Yes or no, the figure and its working."""
+    right = worked.solution.figures[key].value
+    close = is_right(key, claim, right)
+    text = f"Yes: {phrase_for(key, right)}." if close else f"No: {phrase_for(key, right)}, not {shown(key, claim)}."
+    if session.draft is None or index < 0:
+        session.keep(worked.batch, index)
+    session.last, session.last_keys = worked, (key,)
+    value = answering.value_of(worked, key)
+    says = answering.steps_for(worked, (key,))
+    lines = [text, *(s.working for s in says)]
+    told = Value(quantity=base(key), about=value.about, batch=worked.batch.title, verdict=close, unit=value.unit, origin="found", text="right" if close else "wrong")
+    return answers.reply("answered", "\n".join(lines), batch=worked.batch, steps=tuple(says), values=(value, told))

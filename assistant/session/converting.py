@@ -1,0 +1,133 @@
+"""Units turned into one another by the way: "what's a pint in mL" disturbs no batch."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from assistant.listening.statements import Loose, Reading, Said
+from assistant.quantities.units import Unit, units
+from assistant.quantities.vocabulary import VOCABULARY
+from assistant.reply import Reply, Step, Value
+from assistant.session.repeating import refer
+from assistant.session.wording import number
+
+if TYPE_CHECKING:
+    from assistant.session.answers import Answers
+    from assistant.session.conversation import Session
+
+# Words a question about units may be made of; any other word means something else is asked.
+FILLER = frozenset(
+    """what what's whats is are in to into as a an the of me please there there's make makes made how many much convert converted turn how's quick one question by
+    way oh and or er um just tell give does do equal equals come comes that's that out like i mean again call it be would be say for work worked at on my reckoned us
+    imperial british american uk u.s metric fluid liquid so hang right then now ok which number that'd would if expressed put same thing""".split()
+)
+PROOF_WORDS = {"percent": "percent", "per cent": "percent", "abv": "percent", "proof": "proof", "degrees": "", "strength": "percent", "vol": "percent", "%": "percent", "percentage": "percent", "alcohol": ""}
+CELSIUS = {"celsius": "C", "centigrade": "C", "fahrenheit": "F", "c": "C", "f": "F", "°c": "C", "°f": "F"}
+US_PROOF, UK_PROOF = 2.0, 100 / 57.15
+DROPS = 20.0
+WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)?|%|°\s?[cf]\b", re.IGNORECASE)
+ASKS = re.compile(r"\b(?:what|what's|whats|how many|how much|convert|turn)\b|\?", re.IGNORECASE)
+
+
+def converted(session: Session, reading: Reading, answers: Answers) -> Reply | None:
+    """The reply to a question that is nothing but a change of unit, None for any other sentence."""
+    figures: list[Said | Loose] = [*reading.said, *reading.loose]
+    if len(figures) != 1 or reading.named or reading.ingredients or reading.liquids:
+        return None
+    figure = figures[0]
+    heard = reading.heard
+    words = [m.group().lower().replace("’", "'") for part in (heard[: figure.start], heard[figure.end :]) for m in WORD.finditer(part)]
+    target, left = _target(words)
+    if target is None or any(w not in FILLER for w in left) or not (ASKS.search(heard) or " in " in heard.lower() or " to " in heard.lower()):
+        return None
+    country = _country(heard, session.measures)
+    answer = _answer(figure, target, country, heard)
+    if answer is None:
+        return None
+    text, working, value, count = answer
+    refer(answers, reading)
+    quantity = figure.quantity if isinstance(figure, Said) else "conversion"
+    values = [Value(quantity=quantity, value=value[0], unit=value[1], origin="found", text=text)]
+    if count is not None:
+        values.append(Value(quantity="count", value=count, unit="1", origin="found", text=number(count, "mL")))
+    step = Step(quantity=quantity, value=value[0], unit=value[1], relation="unit", says="The same amount in another unit.", working=working)
+    return answers.reply("answered", text, values=tuple(values), steps=(step,))
+
+
+Target = Unit | str
+
+
+def _target(words: Sequence[str]) -> tuple[Target | None, list[str]]:
+    """The unit asked for among the words beside the figure, and the words that are left."""
+    known = units().spellings
+    found: Target | None = None
+    left: list[str] = []
+    at = 0
+    while at < len(words):
+        pair = " ".join(words[at : at + 2])
+        if found is None and pair in known:
+            found, at = known[pair], at + 2
+        elif found is None and (words[at] in known and words[at] not in ("in", "a")):
+            found, at = known[words[at]], at + 1
+        elif (found is None or found == "percent") and PROOF_WORDS.get(words[at]):
+            found, at = PROOF_WORDS[words[at]], at + 1
+        elif found is None and words[at] in CELSIUS:
+            found, at = CELSIUS[words[at]], at + 1
+        else:
+            if PROOF_WORDS.get(words[at]) is None and words[at] not in ("degrees", "degree"):
+                left.append(words[at])
+            at += 1
+    return found, left
+
+
+def _country(heard: str, measures: str) -> str:
+    low = heard.lower()
+    if re.search(r"\b(?:imperial|british|uk|english)\b", low):
+        return "imperial"
+    if re.search(r"\b(?:american|us|u\.s)\b", low):
+        return "us"
+    return "metric" if "metric" in low else measures
+
+
+def _answer(figure: Said | Loose, target: Target, measures: str, heard: str) -> tuple[str, str, tuple[float, str], float | None] | None:
+    """(text, working, (value, bench unit), how many of the unit asked for)."""
+    said = heard[figure.start : figure.end]
+    unit = VOCABULARY[figure.quantity].unit if isinstance(figure, Said) else {"oz": "g", "%": "percent", "C": "degC"}.get(figure.kind, figure.kind)
+    value = figure.value
+    if isinstance(target, Unit):
+        bench = target.bench
+        if bench == "mL" and unit == "g" and figure.said_unit.lower().startswith(("oz", "ounce")):
+            unit, value = "mL", value / 28.349523125 * units().by_name["fluid_ounce"].size(measures)  # "4 ounces in mL": an ounce of liquid
+        if bench == "g" and target.name == "ounce" and unit == "mL":
+            target, bench = units().by_name["fluid_ounce"], "mL"
+        if bench == "drop" and unit == "mL":
+            return f"{said} is {number(value * DROPS, 'drop')} drops, at 20 drops to the mL.", f"{number(value, 'mL')} mL × 20", (value * DROPS, "drop"), value * DROPS
+        if bench == "mL" and unit == "drop":
+            unit, value = "mL", value / DROPS
+        if bench != unit:
+            return None
+        size = target.size(measures)
+        count = value / size
+        shown = f"{count:.4g}" if abs(count) < 1000 else number(count, "mL")
+        return f"{said} is {shown} {target.shown}.", f"{number(value, unit)} {unit} ÷ {size:.6g} {unit} = {shown} {target.shown}", (value, unit), count
+    if target in ("percent", "proof") and unit in ("percent", "degC"):
+        return _strength(figure, said, value, target, heard)
+    if target in ("C", "F") and unit == "degC":
+        other = value * 9 / 5 + 32
+        text = f"{said} is {value:.4g} °C." if target == "C" else f"{said} is {other:.4g} °F."
+        return text, f"{value:.4g} °C × 9/5 + 32 = {other:.4g} °F", (value, "degC"), other if target == "F" else None
+    return None
+
+
+def _strength(figure: Said | Loose, said: str, value: float, target: str, heard: str) -> tuple[str, str, tuple[float, str], float | None] | None:
+    is_uk = figure.said_unit == "UK proof" or re.search(r"\b(?:uk|british|imperial|english|sikes)\b", heard, re.IGNORECASE) is not None
+    if target == "percent" or "proof" in figure.said_unit:
+        if "proof" not in figure.said_unit:
+            return None
+        return f"{said} is {number(value, 'percent')} % alcohol by volume.", f"{said} = {number(value, 'percent')} %", (value, "percent"), None
+    factor = UK_PROOF if is_uk else US_PROOF
+    proof = value * factor
+    kind = "UK" if is_uk else "US"
+    return f"{said} is {number(proof, 'mL')} {kind} proof.", f"{number(value, 'percent')} % × {factor:.4g} = {number(proof, 'mL')}", (value, "percent"), proof

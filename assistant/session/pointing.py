@@ -1,0 +1,214 @@
+"""What a sentence points at: a plan by its name, its alias, its place in the row or its state; a figure by its number; "it" by what was last answered."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from assistant.listening.statements import Loose, Reading, Said
+from assistant.quantities.units import units
+from assistant.quantities.vocabulary import about, base
+from assistant.session.batch import Batch, Fact
+
+if TYPE_CHECKING:
+    from assistant.session.conversation import Session
+
+PLACES = {"first": 0, "1st": 0, "original": 0, "second": 1, "2nd": 1, "third": 2, "3rd": 2, "fourth": 3, "4th": 3, "last": -1, "latest": -1}
+A_PLAN = r"(?:one|batch|plan|jar|lot|tincture|pot|brew|job|version)"
+PLACED = re.compile(rf"\b(?:the|that|my|our)\s+({'|'.join(PLACES)})\s+{A_PLAN}\b|\b(?:{A_PLAN}|number|no\.?)\s+(one|two|three|four|1|2|3|4)\b", re.IGNORECASE)
+OTHER = re.compile(rf"\b(?:the|that|my|our)\s+(?:other|previous|earlier)\s+{A_PLAN}\b|\bthe other\b(?=\s*[.?!,]|\s*$)", re.IGNORECASE)
+STATED = re.compile(rf"\bthe\s+(fresh|dried|dry)\s+{A_PLAN}\b", re.IGNORECASE)
+NUMBERS = {"one": 0, "1": 0, "two": 1, "2": 1, "three": 2, "3": 2, "four": 3, "4": 3}
+ANOTHER = re.compile(
+    rf"^\W*(?:(?:and|now|then|so|ok|right|also|plus|for|the|a|my|our)\s+)*(?:second|third|fourth|next|another|new|different|other)\s+{A_PLAN[:-1]}|thing)(?:'s|s)?\b", re.IGNORECASE
+)
+
+
+# ── plans ────────────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def plans_named(reading: Reading, session: Session) -> list[int]:
+    """The places of the plans a sentence speaks of, in the order they are named."""
+    hits: list[tuple[int, int]] = []
+    plans = session.batches
+    for i, plan in enumerate(plans):
+        if plan.alias:
+            hits += [(m.start(), i) for m in re.finditer(rf"\b{re.escape(plan.alias)}\b", reading.heard, re.IGNORECASE)]
+    for named in reading.named:
+        owners = [i for i in range(len(plans)) if named.name in (plans[i].name, *plans[i].plants)]
+        if owners:
+            hits.append((named.start, session.current if session.current in owners else owners[-1]))
+    for m in PLACED.finditer(reading.heard):
+        place = PLACES[m.group(1).lower()] if m.group(1) else NUMBERS[m.group(2).lower()]
+        if -len(plans) <= place < len(plans) and not (m.group(2) and len(plans) < 2):
+            hits.append((m.start(), place % len(plans)))
+    for m in STATED.finditer(reading.heard):
+        state = "dried" if m.group(1).lower() != "fresh" else "fresh"
+        owners = [i for i, plan in enumerate(plans) if state in plan.tags]
+        if len(owners) == 1:
+            hits.append((m.start(), owners[0]))
+    if len(plans) > 1:
+        for m in OTHER.finditer(reading.heard):
+            hits.append((m.start(), other_plan(session)))
+    return list(dict.fromkeys(i for _, i in sorted(hits)))
+
+
+def other_plan(session: Session) -> int:
+    """The plan that was in hand before this one."""
+    if session.previous is not None and session.previous != session.current and session.previous < len(session.batches):
+        return session.previous
+    return session.current - 1 if session.current > 0 else len(session.batches) - 1
+
+
+def plan_of(reading: Reading, session: Session) -> int | None:
+    """The one plan a sentence speaks of, where that is not the one in hand."""
+    named = plans_named(reading, session)
+    if session.current in named or not named:
+        return None
+    current = session.batches[session.current] if 0 <= session.current < len(session.batches) else None
+    if current is not None and any(n.name in current.members for n in reading.named):
+        return None
+    return named[0]
+
+
+def begins_another(reading: Reading) -> bool:
+    """ "Second batch: 150 g dry nettle", "next one's 150 g": a new plan by its own words."""
+    return ANOTHER.search(reading.heard) is not None and bool(reading.said or reading.ingredients or reading.liquids)
+
+
+# ── figures ──────────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def size_said(unit: str, measures: str) -> float:
+    """Bench units in one of the unit a figure was said in; one where it has none of its own."""
+    known = units().spellings.get(unit.lower()) if unit else None
+    return known.size(measures) if known is not None else 1.0
+
+
+def same_number(fact: Fact, number: float, measures: str) -> bool:
+    """Whether a fact is this number, in bench units or as it was said ("4" for 4 oz)."""
+    return any(abs(value - number) <= 0.001 * max(abs(number), 1e-9) for value in (fact.value, fact.value / size_said(fact.said_unit, measures)))
+
+
+Figure = Said | Loose
+
+
+def swap(session: Session, reading: Reading) -> None:
+    """ "Not 60, 65", "change the 1:2 to 1:3": the second figure takes the place of the first. Changes the reading."""
+    for act in reading.acts:
+        if act.name not in ("swap", "swap_back"):
+            continue
+        figures: list[Figure] = sorted((f for f in (*reading.said, *reading.loose) if act.start <= f.start and f.end <= act.end), key=lambda f: f.start)
+        if len(figures) < 2:
+            continue
+        old, new = (figures[0], figures[1]) if act.name == "swap" else (figures[1], figures[0])
+        key, fact = _holder(session, old)
+        if not key:
+            _forget(reading, old)
+            reading.references.append(_reference(old))
+            continue
+        _forget(reading, old)
+        _forget(reading, new)
+        reading.references.append(_reference(old))
+        reading.said.append(as_like(new, key, fact, session.measures))
+
+
+def _reference(figure: Figure):  # noqa: ANN202
+    from assistant.listening.statements import Reference
+
+    return Reference("reference", figure.start, figure.end, figure.value)
+
+
+def _forget(reading: Reading, figure: Figure) -> None:
+    reading.said[:] = [s for s in reading.said if s is not figure]
+    reading.loose[:] = [l for l in reading.loose if l is not figure]
+
+
+def _holder(session: Session, old: Figure) -> tuple[str, Fact | None]:
+    """The key that bears this figure: one that was said, else one that was found."""
+    batch = session.batch
+    if batch is None:
+        return "", None
+    number = _number(old)
+    said = [k for k, f in batch.facts.items() if same_number(f, old.value, session.measures) or same_number(f, number, session.measures)]
+    if isinstance(old, Said) and old.key in said:
+        return old.key, batch.facts[old.key]
+    if said:
+        key = next((k for k in batch.changed if k in said), said[-1])
+        return key, batch.facts[key]
+    if session.last is not None:
+        for key, figure in session.last.solution.figures.items():
+            if figure.origin in ("found", "assumed") and abs(figure.value - old.value) <= max(0.5, 0.005 * abs(old.value)):
+                return key, None
+    return "", None
+
+
+def _number(figure: Figure) -> float:
+    return figure.number if isinstance(figure, Loose) and figure.number is not None else figure.value
+
+
+def as_like(figure: Figure, key: str, like: Fact | None, measures: str) -> Said:
+    """A figure as this key's; a bare number is in the unit its like was said in."""
+    value, unit = figure.value, figure.said_unit
+    if isinstance(figure, Loose) and figure.kind in ("#", "n") and like is not None:
+        value, unit = _number(figure) * size_said(like.said_unit, measures), like.said_unit
+    return Said(base(key), value, figure.start, figure.end, about(key), unit, figure.low, figure.high, None, False, figure.words)
+
+
+# ── results ──────────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+IT = re.compile(r"\b(?:it|that|them|those|this|the lot|the whole|the whole lot|whole of it|all of it|all of that|what i get|what comes out|what's left)\b", re.IGNORECASE)
+DRIED = re.compile(r"\b(?:dried|dry|once dry|when dry|dries)\b", re.IGNORECASE)
+FRESH_ONLY = ("water_content", "dried_water", "drying_ratio", "plant_water", "trim_loss", "margin", "wilted", "wilted_water", "to_gather", "gross", "tare", "picked")
+
+
+def from_result(session: Session, reading: Reading) -> Batch | None:
+    """ "And the whole of it at 1:5?" after a drying question: what it dried to is now the plant that goes in."""
+    worked, batch = session.last, session.batch
+    if worked is None or batch is None or session.draft is not None or "dried" not in session.last_keys:
+        return None
+    if "fresh" not in worked.tags and "fresh" not in batch.tags and "herb" not in batch.facts or "fresh" in reading.tags:
+        return None
+    given = {s.quantity for s in reading.said}
+    if given & {"herb", "dried", "water_content", "dried_water", "drying_ratio", "picked"} or not given & {"ratio", "menstruum"} or "ratio" in batch.facts:
+        return None
+    if not (IT.search(reading.heard) or DRIED.search(reading.heard)):
+        return None
+    dried = worked.value("dried")
+    figure = worked.solution.figures.get("dried")
+    if dried is None or figure is None or figure.origin != "found":
+        return None
+    clean = batch.without("herb", "dried", *FRESH_ONLY)
+    clean = clean.having(tags=(clean.tags - {"fresh", "wilted"}) | {"dried"}, wanted=())
+    reading.tags.discard("fresh")
+    return clean.with_facts({"herb": Fact(dried, "said", session.turn)})
+
+
+def copied(session: Session, reading: Reading) -> Batch | None:
+    """ "The same but dried", "the same with sage, 90 g": a new plan that keeps what was said of the one in hand."""
+    batch = session.batch
+    if batch is None or session.draft is not None or not reading.has("same") or batch.members:
+        return None
+    names = [n.name for n in reading.named if n.name not in (batch.name, *batch.plants)]
+    state = next((t for t in ("dried", "fresh") if t in reading.tags and t not in batch.tags), "")
+    if not names and not (state and batch.tags & {"fresh", "dried"}):
+        return None
+    copy = batch.having(spoken=frozenset(), alias="")
+    if state == "dried" or names:
+        gone = [k for k in FRESH_ONLY if k in copy.facts and (state == "dried" or k == "water_content")]
+        copy = copy.without(*gone)
+    if names:
+        copy = copy.having(name=names[0], plants=tuple(dict.fromkeys(names)))
+    if state:
+        copy = copy.having(tags=(copy.tags - {"fresh", "dried"}) | {state})
+    return copy
+
+
+def carried(session: Session, target: Batch, keys: Sequence[str]) -> Batch:
+    """A plan that lacks what is of the shelf and not of the plant (the stock's strength) takes it over from the plan in hand."""
+    if session.batch is None:
+        return target
+    shared = {k: replace(f) for k, f in session.batch.facts.items() if k in keys and k not in target.facts}
+    return target.with_facts(shared) if shared else target
