@@ -17,6 +17,7 @@ from assistant.listening.phrases import Match, PhraseBook, phrase_book
 from assistant.listening.pieces import NameFinder, Piece, pieces_of
 from assistant.listening.spirits import read_spirits
 from assistant.listening.statements import Act, Asked, Loose, Named, Reading, Reference, Said
+from assistant.listening.weighing import asks_to_gather, read_weights
 from assistant.listening.values import value_for
 
 NEGATIVE = re.compile(r"^(?:not|no|without|don't|dont|never|isn't|except)$")
@@ -44,6 +45,7 @@ def read_statements(
     reading.named = [Named(p.name, p.start, p.end) for p in pieces if p.code == "@"]
     read_list(pieces, tokens, taken, reading, context | reading.frames)
     read_spirits(pieces, tokens, taken, reading, context)
+    read_weights(pieces, tokens, taken, reading)
     read_liquids(pieces, tokens, taken, reading, context | reading.frames)
     surroundings = context | reading.frames
     matches = book.find(tokens, surroundings, acts=("do", "say", "ask", "free"))
@@ -55,6 +57,9 @@ def read_statements(
     _set_claims_aside(reading)
     reading.freed = {m.phrase.quantity for m in matches if m.phrase.act == "free"}
     _take_asked([m for m in matches if m.phrase.act == "ask"], pieces, reading, covered)
+    if asks_to_gather(tokens, reading):
+        reading.asked = [a for a in reading.asked if a.quantity not in OF_WEIGHT]
+        reading.asked.insert(0, Asked("to_gather", 0, 0))
     _keep_loose(pieces, reading, taken)
     reading.questioning = any(p.code == "?" for p in pieces) or bool(reading.asked)
     known = book.words | COMMON
@@ -227,6 +232,9 @@ def _set_claims_aside(reading: Reading) -> None:
         reading.said = [s for s in reading.said if s not in claims]
 
 
+OF_WEIGHT = frozenset("herb dried to_gather dry_matter water water_lost ratio herb_left held_back pressed in_jar finished_strength drying_ratio menstruum margin".split())
+
+
 def _take_asked(matches: list[Match], pieces: list[Piece], reading: Reading, said: set[int]) -> None:
     covered: list[tuple[int, int]] = []
     for match in matches:
@@ -237,6 +245,8 @@ def _take_asked(matches: list[Match], pieces: list[Piece], reading: Reading, sai
         if said.issuperset(range(match.first, match.last)):
             continue  # the words already told a figure: "80 % water" asks for no water
         covered.append((match.first, match.last))
+        if reading.settled and match.phrase.quantity in OF_WEIGHT:
+            continue
         member = next((p.name for p in pieces[match.first : match.last] if p.code == "@"), "")
         asked = Asked(match.phrase.quantity, pieces[match.first].start, pieces[match.last - 1].end, member)
         if asked.quantity not in {a.quantity for a in reading.asked}:

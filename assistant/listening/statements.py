@@ -132,6 +132,7 @@ class Reading:
     clauses: list[tuple[int, int]] = field(default_factory=list)
     questioning: bool = False
     understood: int = 0
+    settled: bool = False  # what is asked about weights is already known
 
     def has(self, act: str) -> bool:
         return any(a.name == act for a in self.acts)

@@ -1,0 +1,267 @@
+"""Two weights in one sentence: which is which is told by the words of each clause.
+
+On the scale and the empty bag ("1.35 kg basket and all, basket 420": the heavier is with the bag); as planned and as it turned out
+("meant to get 8 oz, ended up with 11"); fresh and dried ("840 g of fresh tulsi, dried it weighs 140"). A bare number beside a weight is in
+the unit of its fellow.
+"""
+
+from __future__ import annotations
+
+from assistant.listening.pieces import Piece
+from assistant.listening.statements import Asked, Reading, Said
+
+BAGS = frozenset("bag basket tub bowl box sack tray container bucket pail punnet crate colander trug paper tare".split())
+SCALE = frozenset("gross tare scale scales net".split())
+PLANNED = frozenset("planned planed plan planning meant intended reckoned expecting expected supposed budgeted gonna recipe".split())
+IN_HAND = frozenset("got came come home dug picked have had brought ended gathered found turned gave only hand cut lifted collected thought today ive i've now".split())
+DRYING = frozenset("dries drying dry dried dries dryed loses".split())
+FRESH = frozenset("fresh wet green undried raw".split())
+ABOUT_DRYING = frozenset("dries drying dry".split())
+GATHER = frozenset("gather pick cut dig harvest collect forage strip snip".split())
+BRINGS = (("bring", "home"), ("carry", "home"), ("bring", "back"), ("basket",))
+ASKS = frozenset("how what what's whats which what'll whatll".split())
+OTHER_WORK = frozenset("vs versus against compare equivalent wax salve oil honey sugar syrup tea blend dose <parts> <part> <x>".split())
+STOPS = frozenset(", . ; ? ! but and n so : (".split())
+LEAST = 5.0
+KINDS = ("<g>", "<oz>", "<#>")
+
+
+def read_weights(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading) -> None:
+    """Give two weights of a sentence their places; does nothing where the words do not tell them apart."""
+    bag = set(tokens)
+    if reading.ingredients or reading.liquids or bag & OTHER_WORK:
+        return
+    places = [i for i, t in enumerate(tokens) if t in ("<g>", "<oz>") and i not in taken]
+    bare = [i for i, t in enumerate(tokens) if t == "<#>" and i not in taken and (pieces[i].item.value or 0) >= LEAST and not _belongs_elsewhere(tokens, i)]  # type: ignore[union-attr]
+    if bag & BAGS or {"gross", "tare"} <= bag:
+        _bagged(pieces, tokens, taken, reading, places + bare)
+    elif _plan_word(tokens):
+        _planned(pieces, tokens, taken, reading, places, bare)
+    if bag & DRYING and not bag & PLANNED:
+        _dried(pieces, tokens, taken, reading, [p for p in places if p not in taken], [b for b in bare if b not in taken])
+
+
+def _belongs_elsewhere(tokens: list[str], at: int) -> bool:
+    """A bare number that the words beside it make a strength, a share or a count."""
+    before, behind = tokens[max(0, at - 1) : at], tokens[at + 1 : at + 2]
+    return bool(
+        set(behind) & {"%", "percent", "water", "plants", "bottles", "jars", "spirit", "proof", "times", "vodka", "moisture", "stems"} or set(before) & {"<:>", "at", "in", "<mL>"}
+        or before == ["from"] and "<:>" in tokens or "ml" in behind
+    )  # fmt: skip
+
+
+def _value(pieces: list[Piece], at: int, fellow: int | None) -> float:
+    item = pieces[at].item
+    assert item is not None and item.value is not None
+    if fellow is None or item.kind != "number":
+        return item.value
+    other = pieces[fellow].item
+    if other is not None and other.said and other.value and other.said_unit not in ("kg", "kilo", "kilos", "kilogram", "kilograms", "g"):
+        return item.value * other.value / other.said  # "8 oz … ended up with 11"
+    return item.value
+
+
+def _say(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, quantity: str, at: int, value: float) -> None:
+    item = pieces[at].item
+    taken.add(at)
+    words = frozenset(t.rstrip("s") for t in tokens[max(0, at - 4) : at + 4] if t.isalpha() and len(t) > 3)
+    scale = value / item.value if item is not None and item.value else 1.0
+    low, high = (None, None) if item is None or item.low is None or item.high is None else (item.low * scale, item.high * scale)
+    reading.said.append(Said(quantity, value, pieces[at].start, pieces[at].end, said_unit=item.said_unit if item else "", low=low, high=high, words=words))
+
+
+# ── the bag ──────────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _bagged(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, places: list[int]) -> None:
+    weights = sorted(p for p in places if not set(tokens[p + 1 : p + 3]) & {"clean", "trimmed"})
+    if len(weights) != 2:
+        return
+    first = next((p for p in weights if tokens[p] != "<#>"), None)
+    values = {p: _value(pieces, p, first) for p in weights}
+    light, heavy = sorted(weights, key=lambda p: values[p])
+    named = [p for p in weights if _names_the_bag(tokens, p)]
+    if values[light] == values[heavy] or not named:
+        return
+    if named == [heavy] and not set(tokens[max(0, heavy - 5) : heavy + 6]) & {"full", "all", "with", "gross", "in", "loaded", "the", "on", "of"}:
+        light, heavy = heavy, light  # said outright: the bag weighs more than the whole; the figures are refused
+    _say(pieces, tokens, taken, reading, "gross", heavy, values[heavy])
+    _say(pieces, tokens, taken, reading, "tare", light, values[light])
+
+
+def _names_the_bag(tokens: list[str], at: int) -> bool:
+    return bool(set(tokens[max(0, at - 5) : at + 6]) & (BAGS | SCALE))
+
+
+# ── the plan ─────────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _plan_word(tokens: list[str]) -> bool:
+    line = " ".join(tokens) + " "
+    return bool(set(tokens) & PLANNED) or any(w in line for w in ("instead of <", "rather than <", "was for <", "going to ", "not <g> ", "had mixed ", "short harvest"))
+
+
+def _planned(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, places: list[int], bare: list[int]) -> None:
+    weights = sorted(places + [b for b in bare if _in_hand(tokens, b) or _as_planned(tokens, b)])
+    if len(weights) != 2:
+        return
+    plans = [w for w in weights if _as_planned(tokens, w)]
+    if len(plans) != 1:
+        return
+    plan = plans[0]
+    mine = weights[0] if plan == weights[1] else weights[1]
+    first = next((p for p in weights if tokens[p] != "<#>"), None)
+    _say(pieces, tokens, taken, reading, "planned_herb", plan, _value(pieces, plan, first))
+    _say(pieces, tokens, taken, reading, "herb", mine, _value(pieces, mine, first))
+    for i, t in enumerate(tokens):
+        if t == "<mL>" and i not in taken and "<:>" not in tokens and 0 < i - plan <= 4 and tokens[i - 1] in ("in", "with", "a", "of"):
+            item = pieces[i].item
+            if item is not None and item.value is not None:
+                _say(pieces, tokens, taken, reading, "planned_menstruum", i, item.value)
+                return
+
+
+def _as_planned(tokens: list[str], at: int) -> bool:
+    look = at - 1
+    while look >= 0 and at - look <= 8:
+        word = tokens[look]
+        if word.startswith("<") and word != "<mL>" or word in (".", ";", "but"):
+            return False
+        if word in PLANNED or word == "mixed":
+            return True
+        if word == "of" and tokens[look - 1] == "instead" or word == "than" and tokens[look - 1] == "rather" or word == "not" and look == at - 1:
+            return True
+        if word == "to" and tokens[max(0, look - 2) : look] == ["was", "going"]:
+            return True
+        if word in ("only", "got", "dug", "home", "came", "ended", "have"):
+            return False
+        look -= 1
+    return False
+
+
+def _in_hand(tokens: list[str], at: int) -> bool:
+    look = at - 1
+    while look >= 0 and at - look <= 6 and not tokens[look].startswith("<"):
+        if tokens[look] in IN_HAND:
+            return True
+        look -= 1
+    return bool(set(tokens[at + 1 : at + 3]) & {"turned", "came"})
+
+
+# ── fresh and dried ──────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _dried(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, places: list[int], bare: list[int]) -> None:
+    bag = set(tokens)
+    drying = bag & FRESH and bag & DRYING or bag & {"dries", "drying"} or _dry_verb(tokens) or bag & {"dried"} and "<%>" in bag and "water" in bag and "<mL>" not in bag
+    if not drying or "<mL>" in bag:
+        return
+    ratios = [i for i, t in enumerate(tokens) if t == "<:>" and i not in taken]
+    for i in ratios:
+        near = set(tokens[max(0, i - 5) : i + 6])
+        item = pieces[i].item
+        sides = item.alt if item is not None and isinstance(item.alt, tuple) else ()
+        if near & (DRYING | {"loses"}) and (near & (FRESH | {"down", "dries", "drying"}) or len(sides) == 2 and sides[0] > sides[1]) and item is not None and min(sides or (0,)) > 0:
+            _say(pieces, tokens, taken, reading, "drying_ratio", i, max(sides) / min(sides))
+        else:
+            return  # a ratio of plant to menstruum: no sentence about drying alone
+    weights = sorted(places + [b for b in bare if _weighed(tokens, b)])
+    if len(weights) > 2:
+        return
+    first = next((p for p in weights if tokens[p] != "<#>"), None)
+    states = {w: _state(tokens, w) for w in weights}
+    if len(weights) == 2 and len(set(states.values())) == 1:
+        heavy = max(weights, key=lambda w: _value(pieces, w, first))
+        states = {w: "herb" if w == heavy else "dried" for w in weights}
+    wilted = bag & {"wilt", "wilted", "wilting"}
+    if wilted:
+        return
+    asked = _asked_drying(tokens, set(states.values()))
+    if not asked and not (len(weights) == 2 or ratios):
+        return
+    for w, state in states.items():
+        _say(pieces, tokens, taken, reading, state, w, _value(pieces, w, first))
+    if weights:
+        reading.tags.discard("dried")
+        reading.tags.add("fresh")
+    for quantity, at in asked:
+        if quantity not in {a.quantity for a in reading.asked}:
+            reading.asked.append(Asked(quantity, pieces[at].start, pieces[at].end))
+            reading.settled = True
+
+
+def _dry_verb(tokens: list[str]) -> bool:
+    line = " " + " ".join(tokens) + " "
+    return any(f" {v} " in line for v in ("dry to", "dry down", "dried down", "dried to", "dry it", "weigh dry", "dry weight", "dried weight", "i dry", "will dry", "dry out", "it dry", "dries to", "dry off"))
+
+
+def _weighed(tokens: list[str], at: int) -> bool:
+    return bool(set(tokens[max(0, at - 4) : at]) & {"weighs", "weighed", "down", "to", "is", "was", "gives", "gave", "left"} or set(tokens[at + 1 : at + 3]) & (FRESH | {"dried", "dry"})) and not (
+        set(tokens[max(0, at - 2) : at]) & {"to"} and set(tokens[max(0, at - 5) : at]) & {"harder"}
+    )
+
+
+def _state(tokens: list[str], at: int) -> str:
+    """Fresh or dried: the nearest word of either kind, behind it first, then before it."""
+    for look in range(at + 1, min(len(tokens), at + 5)):
+        if tokens[look] in STOPS or tokens[look].startswith("<"):
+            break
+        if tokens[look] in FRESH:
+            return "herb"
+        if tokens[look] in ("dried", "dry") and tokens[look + 1 : look + 2] not in (["down"], ["to"], ["out"]):
+            return "dried"
+    for look in range(at - 1, max(-1, at - 7), -1):
+        word = tokens[look]
+        if word.startswith("<") or word in (".", ";"):
+            break
+        if word in ("dried", "dry", "dries", "dryed"):
+            return "herb" if word == "dry" and tokens[max(0, look - 1) : look] in (["i"], ["we"]) else "dried"
+        if word in FRESH:
+            return "herb"
+    return "herb"
+
+
+def _asked_drying(tokens: list[str], given: set[str]) -> list[tuple[str, int]]:
+    """What a sentence about drying asks: the weight that is not given, the drying ratio, the water."""
+    bag = set(tokens)
+    asks = [i for i, t in enumerate(tokens) if t in ASKS or t == "?"]
+    if bag & GATHER and asks:
+        return [("to_gather", asks[0])]
+    if given == {"herb", "dried"}:
+        if bag & {"ratio"} and "<:>" not in bag:
+            return [("drying_ratio", tokens.index("ratio"))]
+        if "water" in bag and asks:
+            at = tokens.index("water")
+            return [("water_content" if bag & {"content", "wet", "percent"} else "water_lost", at)]
+        return []
+    lost = {"lost", "lose", "loses", "off", "evaporates", "evaporate", "goes"}
+    if "water" in bag and asks and any(tokens[i : i + 3] == ["how", "much", "water"] for i in range(len(tokens))) and bag & lost:
+        return [("water_lost", tokens.index("water"))]
+    if bag & {"matter", "solids"} or bag & {"pour", "menstruum", "ratio"}:
+        return []
+    if given == {"dried"} and (asks or bag & {"need", "weight"}):
+        return [("herb", asks[0] if asks else len(tokens) - 1)]
+    if given == {"herb"} and (asks or bag & {"weighs", "weight", "gives"}):
+        return [("dried", asks[0] if asks else len(tokens) - 1)]
+    return []
+
+
+# ── gathering ────────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def asks_to_gather(tokens: list[str], reading: Reading) -> bool:
+    """Whether "how much" in this sentence means how much to pick: a verb of gathering in the asking clause, or a margin and nothing asked."""
+    for i, t in enumerate(tokens):
+        if t not in ("how", "what", "whats", "what's"):
+            continue
+        clause: list[str] = []
+        for word in tokens[i:]:
+            if word in (".", ";", "?", "!") or clause and word in ("how", "what"):
+                break
+            clause.append(word)
+        verbs = [k for k, word in enumerate(clause) if word in GATHER or any(tuple(clause[k : k + len(b)]) == b for b in BRINGS)]
+        if verbs and not set(clause) & {"picked", "share", "proportion", "plants", "cut_down"} and not any(clause[k + 1 : k + 2] in (["it"], ["with"], ["my"], ["the"]) and clause[k] == "cut" for k in verbs):
+            return True
+    quantities = {s.quantity for s in reading.said}
+    open_work = quantities & {"ratio", "menstruum", "strength", "stock_strength", "pressed"}
+    return not reading.asked and not open_work and ("margin" in quantities and "herb" in quantities or "trim_loss" in quantities and "herb" in quantities and bool(set(tokens) & GATHER))

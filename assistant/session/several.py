@@ -1,0 +1,138 @@
+"""Several plans begun in one breath: "motherwort 90 g dried 1:5, elecampane 60 g dried 1:4: menstruum for each?"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from assistant.listening.statements import Named, Reading
+from assistant.quantities.vocabulary import base
+from assistant.reply import Assumption, Reply, Step, Used, Value
+from assistant.session import answering
+from assistant.session.batch import Batch
+from assistant.session.caring import Care
+from assistant.session.figuring import Worked, work_out
+from assistant.session.merging import lay_over
+from assistant.session.wording import phrase_for, sentence
+
+if TYPE_CHECKING:
+    from assistant.session.answers import Answers
+    from assistant.session.conversation import Session
+
+CUT = re.compile(r"[,;.:!?]\s+|\s+(?:and|plus|then|while|also|&|n)\s+", re.IGNORECASE)
+TOGETHER = re.compile(r"\b(?:blend|formula|mix|mixed|recipe|tea|salve|together|combine[ds]?|parts?|syrup|in all|altogether)\b", re.IGNORECASE)
+FOR_ALL = re.compile(r"\b(?:both|each|all|either|every one|apiece|the two|them)\b", re.IGNORECASE)
+WEIGHTS = frozenset({"herb", "picked", "dried", "to_gather", "gross"})
+WORKED_BY = frozenset({"ratio", "menstruum", "water_content", "strength", "pressed", "jar_size", "drying_ratio"})
+
+
+def several(session: Session, reading: Reading, answers: Answers) -> Reply | None:
+    """Each plant with its own figures as a plan of its own; None where the sentence tells of one batch."""
+    names = list({n.name: n for n in reversed(reading.named)}.values())[::-1]
+    if len(names) < 2 or TOGETHER.search(reading.heard) or session.draft is not None:
+        return None
+    pieces = _pieces(reading.heard, names)
+    if len(pieces) < 2:
+        return None
+    known = [i for n in names for i in range(len(session.batches)) if n.name in (session.batches[i].name, *session.batches[i].plants)]
+    if len(known) >= len(names):
+        return None
+    shared = [r for a, b in _shared(reading.heard, names) if (r := _shifted(session.read(reading.heard[a:b]), a)).said]
+    plans: list[Batch] = []
+    used: list[tuple[int, int, str]] = []
+    asked = tuple(dict.fromkeys(a.quantity for a in reading.asked if not a.member))
+    quantities: list[set[str]] = []
+    for name, spans in pieces:
+        batch = Batch()
+        told: set[str] = set()
+        for part in [*(_shifted(session.read(reading.heard[a:b]), a) for a, b in spans), *shared]:
+            if part.ingredients and len(part.ingredients) + len(part.liquids) > 1:
+                return None
+            merged = lay_over(batch, part, session.turn, ())
+            if merged.bad or merged.doubled or merged.unplaced:
+                return None
+            used += merged.used
+            told |= {s.quantity for s in part.said}
+            batch = merged.batch
+        plans.append(batch.having(name=name, plants=(name,), wanted=asked or batch.wanted))
+        quantities.append(told)
+    if any(p.members for p in plans) or not all(q & WEIGHTS for q in quantities) or not set.intersection(*quantities) & WORKED_BY:
+        return None
+    worked = [work_out(p) for p in plans]
+    if any(w.solution.conflicts or w.solution.impossible for w in worked):
+        return None
+    answers.used += [Used(text=reading.heard[a:b][:40], start=a, end=min(b, a + 40), quantity=q) for a, b, q in dict.fromkeys(used)]
+    answers.used += [
+        Used(text=l.text[:40], start=l.start, end=min(l.end, l.start + 40), quantity="reference") for l in (*reading.loose, *reading.said)
+        if not any(a <= l.start and l.end <= b for a, b, _ in used) and l.value == len(plans)
+    ]  # fmt: skip
+    return _told(session, reading, answers, worked)
+
+
+def _pieces(heard: str, names: Sequence[Named]) -> list[tuple[str, list[tuple[int, int]]]]:
+    """The stretch of the sentence that tells of each plant: from the last cut before its name to the last cut before the next one's."""
+    ends = [0]
+    for before, name in zip(names, names[1:], strict=False):
+        cuts = [m.end() for m in CUT.finditer(heard, before.end, name.start)]
+        if not cuts:
+            return []
+        ends.append(cuts[-1])
+    head = [m.end() for m in CUT.finditer(heard, 0, names[0].start)]
+    ends[0] = head[-1] if head else 0
+    tail = _tail(heard, names[-1].end)
+    ends.append(tail)
+    return [(n.name, [(a, b)]) for n, a, b in zip(names, ends, ends[1:], strict=False)]
+
+
+def _tail(heard: str, last: int) -> int:
+    """Where the words for all of them begin, behind the last plant's own."""
+    cuts = [m.end() for m in CUT.finditer(heard, last)]
+    for cut, after in zip(cuts, [*cuts[1:], len(heard)], strict=False):
+        if FOR_ALL.search(heard[cut:after]):
+            return cut
+    return len(heard)
+
+
+def _shared(heard: str, names: Sequence[Named]) -> list[tuple[int, int]]:
+    """What is said before the first plant and behind the last, of all of them."""
+    head = [m.end() for m in CUT.finditer(heard, 0, names[0].start)]
+    return [(a, b) for a, b in ((0, head[-1] if head else 0), (_tail(heard, names[-1].end), len(heard))) if b > a]
+
+
+def _shifted(reading: Reading, by: int) -> Reading:
+    """A piece's reading with its places counted in the whole sentence."""
+    for row in (reading.said, reading.asked, reading.acts, reading.named, reading.loose, reading.references, reading.claims, reading.mentions):
+        row[:] = [replace(x, start=x.start + by, end=x.end + by) for x in row]  # type: ignore[type-var]
+    reading.heard = " " * by + reading.heard
+    return reading
+
+
+def _told(session: Session, reading: Reading, answers: Answers, worked: Sequence[Worked]) -> Reply:
+    lines: list[str] = []
+    values: list[Value] = []
+    steps: list[Step] = []
+    assumed: list[Assumption] = []
+    cautions = []
+    for plan in worked:
+        keys, _ = answering.settle_asked(plan, plan.batch.wanted)
+        told = answering.told(plan)
+        keys = keys or told[:1]
+        name = plan.batch.name
+        figures = plan.solution.figures
+        lines.append(f"{name.capitalize()}: {sentence([phrase_for(k, figures[k].value) for k in dict.fromkeys((*keys, *told)) if base(k) != name]) or 'noted.'}")
+        values += [answering.value_of(plan, k).model_copy(update={"about": name}) for k in dict.fromkeys((*keys, *told))]
+        steps += answering.steps_for(plan, keys)
+        assumed += answering.assumptions_for(plan, keys)
+        care = Care(session, plan, reading)
+        cautions += [c for c in care.spoken if c not in cautions]
+        session.keep(plan.batch.having(spoken=plan.batch.spoken | {c.id for c in care.spoken}), -1)
+        session.last, session.last_keys = plan, tuple(keys)
+    found = any(v.origin == "found" for v in values)
+    lines.append(answering.assumption_line(assumed))
+    lines += [f"{'Caution' if c.level == 'warn' else 'Note'}: {c.text}" for c in cautions[:3]]
+    return answers.reply(
+        "answered" if found else "noted", "\n".join(line for line in lines if line), batch=worked[-1].batch, values=tuple(values), steps=tuple(steps),
+        assumptions=tuple(assumed), cautions=tuple(cautions[:3]),
+    )  # fmt: skip
