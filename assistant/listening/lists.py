@@ -261,7 +261,10 @@ def _rest_line(row: Row, run: list[Line]) -> None:
     ahead, between = tokens[name.last : name.last + 4], tokens[run[-1].last : at]
     marks = {"rest", "remainder", "balance"}
     if marks & set(ahead[:3]) or ahead[:2] in (["to", "fill"], ["to", "make"]) or marks & set(between) or {"fill", "filled"} & set(between) or "up" in between:
-        run.append(Line(name.text, "rest", -1, at, name.last, known=name.known))
+        end = name.last
+        while end < len(tokens) and end < name.last + 3 and tokens[end] in ("for", "the", "as", "rest", "remainder", "balance", "to", "fill"):
+            end += 1
+        run.append(Line(name.text, "rest", -1, at, end, known=name.known))
 
 
 def _keep(runs: list[list[Line]], row: Row, reading: Reading) -> None:

@@ -127,7 +127,7 @@ class Patterns:
         if inside.startswith("::"):
             kinds, name = ":", inside[2:]
         else:
-            kinds, _, name = inside.partition(":")
+            kinds, _, name = inside.rpartition(":") if ":" in inside else (inside, "", "")
             if inside == ":":
                 kinds = ":"
         if inside == ":_":

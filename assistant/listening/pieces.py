@@ -33,7 +33,7 @@ class Piece:
 
 # Where 's is a verb that the phrases know.
 _CONTRACTED = frozenset("it's that's what's there's she's he's how's where's who's let's here's one's isn't".split())
-_PLAIN_DAY = frozenset({"a day", "per day", "each day", "daily", "every day", "/day"})
+_PLAIN_DAY = frozenset({"a day", "per day", "each day", "daily", "every day", "/day", "in a day", "/d", "p.d."})
 _STOPS = frozenset(". ; ? !".split())
 
 

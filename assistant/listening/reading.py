@@ -17,7 +17,7 @@ from assistant.listening.phrases import Match, PhraseBook, phrase_book
 from assistant.listening.pieces import NameFinder, Piece, pieces_of
 from assistant.listening.spirits import read_spirits
 from assistant.listening.statements import Act, Asked, Loose, Named, Reading, Reference, Said
-from assistant.listening.weighing import asks_to_gather, read_weights
+from assistant.listening.weighing import asks_to_gather, read_weights, sort_picked
 from assistant.listening.values import value_for
 
 NEGATIVE = re.compile(r"^(?:not|no|without|don't|dont|never|isn't|except)$")
@@ -43,20 +43,21 @@ def read_statements(
     if "<x>" in tokens or "<aday>" in tokens:
         reading.frames.add("dose")
     reading.named = [Named(p.name, p.start, p.end) for p in pieces if p.code == "@"]
-    read_list(pieces, tokens, taken, reading, context | reading.frames)
     read_spirits(pieces, tokens, taken, reading, context)
+    read_list(pieces, tokens, taken, reading, context | reading.frames)
     read_weights(pieces, tokens, taken, reading)
     read_liquids(pieces, tokens, taken, reading, context | reading.frames)
     surroundings = context | reading.frames
     matches = book.find(tokens, surroundings, acts=("do", "say", "ask", "free"))
     acts = [m for m in matches if m.phrase.act == "do"]
     _take_acts(acts, pieces, reading, taken)
-    covered: set[int] = set()
+    covered = {i for i, p in enumerate(pieces) if any(g.start <= p.start < g.end for g in reading.ingredients)}
     _take_said([m for m in matches if m.phrase.act == "say" or (m.phrase.act == "ask" and any(q != "_" for q, _ in m.taken))], pieces, reading, taken, covered)
     _sort_strengths(reading)
     _set_claims_aside(reading)
     reading.freed = {m.phrase.quantity for m in matches if m.phrase.act == "free"}
     _take_asked([m for m in matches if m.phrase.act == "ask"], pieces, reading, covered)
+    sort_picked(tokens, reading)
     if asks_to_gather(tokens, reading):
         reading.asked = [a for a in reading.asked if a.quantity not in OF_WEIGHT]
         reading.asked.insert(0, Asked("to_gather", 0, 0))

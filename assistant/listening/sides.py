@@ -22,7 +22,7 @@ def two_sided(pieces: Sequence[Piece], tokens: Sequence[str], names: Mapping[int
     """Two names joined by "to" (or "and", "/") with a two-sided ratio near; or "1 part wax to 5 of oil". Gives the place of the figure."""
     for one in names.values():
         behind = one.last
-        if behind + 1 in names and behind < len(tokens) and tokens[behind] in ("to", ":", "/", "and", "-") and one.known and names[behind + 1].known:
+        if behind + 1 in names and behind < len(tokens) and tokens[behind] in ("to", ":", "/", "-", "and") and not (tokens[behind] == "and" and "<g>" in tokens) and one.known and names[behind + 1].known:
             two = names[behind + 1]
             places = (*range(two.last, min(two.last + 5, len(tokens))), *range(one.first - 1, max(-1, one.first - 5), -1))
             for at in places:
@@ -37,7 +37,7 @@ def two_sided(pieces: Sequence[Piece], tokens: Sequence[str], names: Mapping[int
         if token not in ("<part>", "<#>", "<g>"):
             continue
         one = names.get(at + 1) or (names.get(at + 2) if at + 1 < len(tokens) and tokens[at + 1] == "of" else None)
-        if one is None or one.last >= len(tokens) or tokens[one.last] not in ("to", "per", "for"):
+        if one is None or one.last >= len(tokens) or tokens[one.last] not in ("to", "per", "for") or at > 0 and tokens[at - 1] == "to":
             continue
         look = one.last + 1
         if look < len(tokens) and tokens[look] == "every":

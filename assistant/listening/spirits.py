@@ -23,7 +23,7 @@ WANTED_BY = frozenset("to till until hit reach target wanted want wants need nee
 STARTS_FROM = frozenset("from off out using with have got have_got i've ive stock bottle my own the plus adding by add of last there's theres".split())
 SKIPPED = frozenset("about around roughly a an some only just nearly up down back at is be reading it's its , : ( that strength spirit now to".split())
 JOINED = frozenset("of at is @ only just , bottle spirit the my a which reading about ( vodka brandy port rum gin everclear alcohol here reads".split())
-MADE = frozenset("want wants wanted need needs make making get for mix prepare produce me give gives brew yields".split())
+MADE = frozenset("blend blending want wants wanted need needs make making get for mix prepare produce me give gives brew yields".split())
 LIFTS = frozenset("lift lifts raise raises fortify strengthen strengthens boost bump".split())
 MIXES = frozenset("blend blending mix mixing marry combine".split())
 USED_UP = frozenset("left last remaining only just".split())
@@ -135,6 +135,8 @@ def _is_the_lot(tokens: list[str], at: int) -> bool:
 
 def _blend(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, strengths: list[Strong], volumes: list[int]) -> None:
     wanted = [s for s in strengths if s.mark == "wanted" or s.volume >= 0 and set(tokens[max(0, s.volume - 3) : s.volume]) & MADE]
+    if len(wanted) != 1 and sum(s.mark == "stock" for s in strengths) == 2:
+        wanted = [s for s in strengths if s.mark != "stock"]
     target = wanted[0] if len(wanted) == 1 else sorted(strengths, key=lambda s: s.value)[1]
     parts = [s for s in strengths if s is not target]
     figures: dict[int, tuple[float, int]] = {}

@@ -7,6 +7,8 @@ the unit of its fellow.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Asked, Reading, Said
 
@@ -15,7 +17,7 @@ SCALE = frozenset("gross tare scale scales net".split())
 PLANNED = frozenset("planned planed plan planning meant intended reckoned expecting expected supposed budgeted gonna recipe".split())
 IN_HAND = frozenset("got came come home dug picked have had brought ended gathered found turned gave only hand cut lifted collected thought today ive i've now".split())
 DRYING = frozenset("dries drying dry dried dries dryed loses".split())
-FRESH = frozenset("fresh wet green undried raw".split())
+FRESH = frozenset("fresh wet undried raw".split())
 ABOUT_DRYING = frozenset("dries drying dry".split())
 GATHER = frozenset("gather pick cut dig harvest collect forage strip snip".split())
 BRINGS = (("bring", "home"), ("carry", "home"), ("bring", "back"), ("basket",))
@@ -33,10 +35,10 @@ def read_weights(pieces: list[Piece], tokens: list[str], taken: set[int], readin
         return
     places = [i for i, t in enumerate(tokens) if t in ("<g>", "<oz>") and i not in taken]
     bare = [i for i, t in enumerate(tokens) if t == "<#>" and i not in taken and (pieces[i].item.value or 0) >= LEAST and not _belongs_elsewhere(tokens, i)]  # type: ignore[union-attr]
-    if bag & BAGS or {"gross", "tare"} <= bag:
-        _bagged(pieces, tokens, taken, reading, places + bare)
-    elif _plan_word(tokens):
+    if _plan_word(tokens):
         _planned(pieces, tokens, taken, reading, places, bare)
+    elif bag & BAGS:
+        _bagged(pieces, tokens, taken, reading, places + bare)
     if bag & DRYING and not bag & PLANNED:
         _dried(pieces, tokens, taken, reading, [p for p in places if p not in taken], [b for b in bare if b not in taken])
 
@@ -80,13 +82,22 @@ def _bagged(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Re
     first = next((p for p in weights if tokens[p] != "<#>"), None)
     values = {p: _value(pieces, p, first) for p in weights}
     light, heavy = sorted(weights, key=lambda p: values[p])
-    named = [p for p in weights if _names_the_bag(tokens, p)]
-    if values[light] == values[heavy] or not named:
+    named = [p for p in weights if _is_the_bag(tokens, p)]
+    if values[light] == values[heavy] or not any(_names_the_bag(tokens, p) for p in weights):
         return
-    if named == [heavy] and not set(tokens[max(0, heavy - 5) : heavy + 6]) & {"full", "all", "with", "gross", "in", "loaded", "the", "on", "of"}:
-        light, heavy = heavy, light  # said outright: the bag weighs more than the whole; the figures are refused
+    if named == [heavy]:
+        light, heavy = heavy, light  # said outright: the bag weighs more than the whole, and the figures are refused
     _say(pieces, tokens, taken, reading, "gross", heavy, values[heavy])
     _say(pieces, tokens, taken, reading, "tare", light, values[light])
+
+
+def _is_the_bag(tokens: list[str], at: int) -> bool:
+    """Whether the words before a figure make it the empty bag's: "bag alone 38 g", "tare 130", "the bowl is 11 oz"."""
+    look, words = at - 1, []
+    while look >= 0 and len(words) < 5 and not tokens[look].startswith("<") and tokens[look] not in (",", ".", ";", "?", "n", "and", "but", ":"):
+        words.append(tokens[look])
+        look -= 1
+    return bool(set(words) & BAGS) and not set(words) & {"full", "all", "gross", "loaded", "with", "in"}
 
 
 def _names_the_bag(tokens: list[str], at: int) -> bool:
@@ -161,7 +172,7 @@ def _dried(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Rea
         near = set(tokens[max(0, i - 5) : i + 6])
         item = pieces[i].item
         sides = item.alt if item is not None and isinstance(item.alt, tuple) else ()
-        if near & (DRYING | {"loses"}) and (near & (FRESH | {"down", "dries", "drying"}) or len(sides) == 2 and sides[0] > sides[1]) and item is not None and min(sides or (0,)) > 0:
+        if near & DRYING and (near & (FRESH | {"down", "dries", "drying"}) or len(sides) == 2 and sides[0] > sides[1]) and item is not None and min(sides or (0,)) > 0:
             _say(pieces, tokens, taken, reading, "drying_ratio", i, max(sides) / min(sides))
         else:
             return  # a ratio of plant to menstruum: no sentence about drying alone
@@ -265,3 +276,13 @@ def asks_to_gather(tokens: list[str], reading: Reading) -> bool:
     quantities = {s.quantity for s in reading.said}
     open_work = quantities & {"ratio", "menstruum", "strength", "stock_strength", "pressed"}
     return not reading.asked and not open_work and ("margin" in quantities and "herb" in quantities or "trim_loss" in quantities and "herb" in quantities and bool(set(tokens) & GATHER))
+
+
+def sort_picked(tokens: list[str], reading: Reading) -> None:
+    """A weight said to be picked, where a loss is taken off and the clean weight is asked, is what was picked and not what goes in."""
+    said = {s.quantity for s in reading.said}
+    asked = {a.quantity for a in reading.asked}
+    if "trim_loss" not in said or not asked & {"herb", "picked", "held_back", "rest"} or said & {"gross", "to_gather", "picked"}:
+        return
+    if set(tokens) & {"pick", "picked", "gathered", "cut", "harvested", "brought", "basket", "dug"} and not set(tokens) & {"should", "must", "to", "need", "needed"}:
+        reading.said = [replace(s, quantity="picked") if s.quantity == "herb" else s for s in reading.said]

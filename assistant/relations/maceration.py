@@ -6,7 +6,7 @@ from assistant.relations.craft import OIML, balance, practice
 
 RELATIONS = (
     practice("ratio", "menstruum = herb * ratio", "A ratio of 1 to R means R mL of menstruum for each gram of plant."),
-    practice("herb per mL", "herb_per_ml = 1 / ratio", "Each mL poured stands for one gram shared among R mL."),
+    practice("herb per mL", "herb_per_ml = 1 / ratio", "Each mL poured stands for one gram shared among R mL.", "!decoction"),
     balance("pure alcohol poured", "alcohol = menstruum * strength / 100", "The strength is the share of pure alcohol in the menstruum.", "spirit"),
     balance("pure alcohol by weight", "alcohol_grams = alcohol * 0.78924", "A mL of pure alcohol weighs 0.78924 g at 20 °C.", "spirit", OIML),
     balance(
@@ -25,7 +25,7 @@ RELATIONS = (
     practice("dried herb leaves the strength", "finished_strength = strength", "A dried herb brings no water worth counting, so the strength stays as poured.", "spirit dried"),
     practice("dried herb leaves the volume", "in_jar = menstruum", "With a dried herb the liquid in the jar is what was poured.", "dried"),
     practice("oil takes no water", "in_jar = menstruum", "Plant water does not mix into oil; what was poured is what there is.", "oil !dried"),
-    practice("plant water by volume", "in_jar = menstruum + plant_water", "The plant's water counts 1 mL for each gram and is simply added.", "watery fresh"),
+    practice("plant water by volume", "in_jar = menstruum + plant_water", "The plant's water counts 1 mL for each gram and is simply added.", "watery fresh !oxymel"),
     practice("plant for a second run", "second_herb = pressed / ratio", "What came back is poured on new plant at the same ratio."),
     practice("plant per mL in the jar", "herb_per_ml_jar = herb / in_jar", "The plant shared among all the liquid in the jar.", "fresh"),
     practice(

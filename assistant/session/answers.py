@@ -9,6 +9,7 @@ from assistant.listening.statements import Reading
 from assistant.quantities.vocabulary import VOCABULARY, about, base, bracket
 from assistant.reply import Caution, Question, Reply, Step, Used, Value
 from assistant.session import answering
+from assistant.session.asides import asides
 from assistant.session.batch import Batch
 from assistant.session.caring import Care
 from assistant.session.figuring import Worked
@@ -179,8 +180,10 @@ class Answers:
             questions.append(Question(text=text, wants=(base(key),), choices=choices))
         keys = [*main, *(k for k in shown_keys if k not in main), *rest]
         assumed = answering.assumptions_for(worked, keys)
-        lines += [answering.assumption_line(assumed), *care.lines, answering.ask_text(questions)]
+        beside = asides(worked)
+        lines += [*(a.text for a in beside), answering.assumption_line(assumed), *care.lines, answering.ask_text(questions)]
         values = [answering.value_of(worked, k) for k in keys]
+        values += [v for a in beside for v in a.values]
         if shelf is not None:
             told_already = {(v.quantity, v.value) for v in values}
             values += [v for v in shelf.values if (v.quantity, v.value) not in told_already]

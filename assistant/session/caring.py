@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from assistant.session.answers import Answers
 
 MOST_SHOWN = 3
+EVERY_TIME = frozenset({"child-rule-is-historical"})  # said with each such figure, not once a batch
 
 
 class Care:
@@ -22,19 +23,21 @@ class Care:
     def __init__(self, session: Any, worked: Worked, reading: Reading) -> None:
         self.session = session
         self.worked = worked
-        self.all = _speak(worked, reading)
+        self.all = all_cautions(session, worked, reading)
         self.stops = [c for c in self.all if c.level == "stop"]
         said = worked.batch.spoken
-        fresh = [c for c in self.all if c.level != "stop" and (c.id not in said or reading.has("caution") or "to_keep" in reading.tags) and c.id not in session.muted]
+        fresh = [c for c in self.all if c.level != "stop" and (c.id not in said or reading.has("caution") or "to_keep" in reading.tags or c.id in EVERY_TIME) and c.id not in session.muted]
         self.spoken = (self.stops + fresh)[:MOST_SHOWN]
-        self.lines = [_line(c) for c in self.spoken]
+        if self.spoken:
+            session.last_cautions = tuple(self.spoken)
+        self.lines = [caution_line(c) for c in self.spoken]
 
     def stopped(self, answers: Answers, merged: Any, index: int) -> Reply:
         """A stop is a refusal with a question: no figure is shown before the person answers."""
         self.session.hold(merged.batch, (), index)
         question = Question(text="Is it meant another way? Say how it is to be used, or name another plant.", choices=("for outside use only", "start afresh"))
         return answers.reply(
-            "refused", "\n".join([_line(c) for c in self.spoken] + [question.text]), batch=merged.batch, cautions=tuple(self.spoken), questions=(question,)
+            "refused", "\n".join([caution_line(c) for c in self.spoken] + [question.text]), batch=merged.batch, cautions=tuple(self.spoken), questions=(question,)
         )
 
     @staticmethod
@@ -49,21 +52,22 @@ class Care:
         if tags == {"off_topic"} and reading.said:
             return None
         worked = work_out(Batch(tags=frozenset(reading.tags), plants=tuple(n.name for n in reading.named)))
-        cautions = [c for c in _speak(worked, reading) if c.level == "stop"][:MOST_SHOWN]
+        cautions = [c for c in all_cautions(answers.session, worked, reading) if c.level == "stop"][:MOST_SHOWN]
         if not cautions:
             return None
         question = Question(text="Is there something to measure, dilute or dry that I can work out?", choices=("112 g fresh nettle, 1:2 at 60 %",))
-        return answers.reply("refused", "\n".join([*(_line(c) for c in cautions), question.text]), cautions=tuple(cautions), questions=(question,))
+        return answers.reply("refused", "\n".join([*(caution_line(c) for c in cautions), question.text]), cautions=tuple(cautions), questions=(question,))
 
 
-def _line(caution: Caution) -> str:
+def caution_line(caution: Caution) -> str:
     if caution.id == "off-the-bench":
         return caution.text  # "this is off the bench" is no alarm
     head = {"stop": "STOP", "warn": "Caution", "note": "Note"}[caution.level]
     return f"{head}: {caution.text}"
 
 
-def _speak(worked: Worked, reading: Reading) -> list[Caution]:
+def all_cautions(session: Any, worked: Worked, reading: Reading) -> list[Caution]:
+    """Every caution that holds, stops first."""
     from assistant.cautions.facts import Facts
     from assistant.cautions.plants import plants as plant_list
 
@@ -80,7 +84,7 @@ def _speak(worked: Worked, reading: Reading) -> list[Caution]:
         if hit is not None:
             found.extend(hit.plants)
     facts = Facts(
-        figures=worked.solution.figures, tags=worked.tags | worked.batch.tags | frozenset(reading.passing), denied=worked.batch.denied, plants=tuple(found), part=part_of(worked.batch),
+        figures=worked.solution.figures, tags=worked.tags | worked.batch.tags | frozenset(reading.passing) | ({"practising"} if session.practises else frozenset()), denied=worked.batch.denied, plants=tuple(found), part=part_of(worked.batch),
         show=in_working, words=rescue_words(worked),
     )  # fmt: skip
     return [

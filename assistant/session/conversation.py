@@ -15,8 +15,8 @@ from assistant.listening.statements import Reading
 from assistant.listening.tags import read_tags
 from assistant.listening.words import Habits
 from assistant.cautions.plants import plants
-from assistant.reply import Question, Reply, Used
-from assistant.session import answering, talk
+from assistant.reply import Caution, Question, Reply, Used
+from assistant.session import answering, care_talk, talk
 from assistant.session.answers import Answers
 from assistant.places import grammar_file
 from assistant.quantities.vocabulary import VOCABULARY, about, base
@@ -48,6 +48,7 @@ class Session:
         self.last_keys: tuple[str, ...] = ()
         self.gap: tuple[str, float, str] | None = None
         self.practises = False
+        self.last_cautions: tuple[Caution, ...] = ()
         self.muted: set[str] = set()
 
     # ── the one way in ───────────────────────────────────────────────────────────────────────────────────────────────
@@ -91,6 +92,9 @@ class Session:
         stopped = answers.emergency(reading)
         if stopped is not None:
             return stopped
+        cared = care_talk.handle(self, reading, answers)
+        if cared is not None:
+            return cared
         handled = talk.handle(self, reading, answers)
         if handled is not None:
             return handled

@@ -55,6 +55,8 @@ def relation_tags(batch: Batch) -> frozenset[str]:
     tags |= frames
     if "fresh" in tags and "dried" in tags:
         tags.discard("dried")
+    if frames & {"child_rule", "young", "fried"}:
+        tags.add("child")
     if not frames & SOBER:
         tags.add("spirit")
     if "vinegar" in frames or "glycerite" in frames:
@@ -92,6 +94,12 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.add("costed")
         if "formula" in frames and "bottle_size" not in facts:
             tags.add("one_bottle")
+    if "oxymel" in batch.tags or {"syrup", "vinegar"} <= frames and "honey_volume" in facts:
+        tags.add("oxymel")
+    if "essential_in_it" in frames and "by_weight" in tags:
+        tags.add("essential_by_weight")
+    if "tea" in frames and "course" in facts and "batch" not in facts:
+        tags.add("for_course")
     if "wanted_glycerine" in facts:
         tags.add("topped_up")
     if frames & {"formula", "written"} and "bottle_size" in facts and not tags & {"short"} and not ("blend" in facts and wanted & {"bottles", "rest"} and "bottles" not in facts):
@@ -166,7 +174,7 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
             take("margin", 0.0, "no margin: roots, barks, bulbs and scarce plants are not gathered to spare", "“margin 10 %”")
         else:
             take("margin", 15.0, "15 % margin (common practice)", "“drop the margin” or “margin 20 %”")
-    if "fresh" in tags and water_range is not None:
+    if "fresh" in tags and water_range is not None and not {"herb", "dried"} <= facts.keys():
         name, low, high = water_range
         middle = (low + high) / 2
         text = f"{name} taken at {middle:g} % water (it runs {low:g} to {high:g} %)"
@@ -203,8 +211,11 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
             density = density_of(member)
             take(f"density_of[{member}]", density, f"{member} weighs {density:g} g per mL", f"“the {member} weighs 0.92 g per mL”")
     if "glycerite" in frames:
+        if "glycerine_volume" in facts and not facts.keys() & {"menstruum", "glycerine", "ratio", "finished_glycerine"}:
+            take("water", 0.0, "no water beside the glycerine", "“glycerine and water, 600 mL poured”")
         take("glycerine_stock", 100.0, "glycerine taken as 100 % (much is sold at 86.5 %)", "“my glycerine is 86.5 %”")
     if "tea" in frames:
+        take("cup_size", 236.588, "a US cup, 237 mL", "“cups of 250 mL”")
         take("spoons_per_cup", 1.0, "one spoonful to a cup", "“two spoons per cup”")
     if "fills_bottles" in tags:
         take("bottles", 1.0, "", "")
@@ -233,17 +244,18 @@ TOLD = {
     "written": ("weight[*]", "volume[*]", "blend", "batch"),
     "bought": ("materials", "bottle_cost", "batch_cost"),
     "mix": ("volume[*]", "blend_strength", "blend", "added"),
+    "essential_in_it": ("eo_weight",),
     "essential": ("eo", "eo_drops", "drops_per_tin", "eo_drops_of[*]"),
-    "syrup": ("sugar", "honey", "brix", "syrup_weight", "boiled_off"),
+    "syrup": ("sugar_more", "sugar", "honey", "brix", "syrup_weight", "boiled_off"),
     "vinegar": ("menstruum", "finished_acidity", "herb", "ratio"),
     "glycerite": ("top_up", "menstruum", "glycerine_volume", "water", "finished_glycerine", "herb", "ratio"),
     "oil": ("menstruum", "herb", "ratio", "menstruum_weight", "pressed"),
     "cost": ("bottles", "bottle_cost", "selling_price", "rest"),
-    "dose": ("days", "supply", "dose", "daily", "child_dose", "herb_per_day", "alcohol_per_dose"),
+    "dose": ("child_dose", "days", "supply", "bottles_needed", "dose", "other_dose", "daily", "herb_per_day", "alcohol_per_dose", "alcohol_per_day"),
     "dilution": ("stock", "water", "menstruum", "strength", "blend_strength"),
     "tincture": ("menstruum", "herb", "ratio", "strength", "stock", "water", "finished_strength", "in_jar", "pressed"),
 }
-ORDER_OF_FRAMES = ("cost", "bought", "salve", "tea", "formula", "written", "mix", "essential", "syrup", "vinegar", "glycerite", "oil", "dose", "dilution")
+ORDER_OF_FRAMES = ("cost", "bought", "salve", "tea", "formula", "written", "mix", "essential", "essential_in_it", "syrup", "vinegar", "glycerite", "oil", "dose", "dilution")
 
 # Asking for one of these brings its companions: spirit without its water is half an answer.
 COMPANIONS = {

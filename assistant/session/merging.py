@@ -19,6 +19,7 @@ from assistant.session.works import SOME_STRENGTH, WEIGHED, asked_here, settle
 
 CONTINUES = ("whatif", "correct", "same", "scale", "scale_n", "scale_first", "scale_dose", "in_unit", "gap", "shrink", "drop_share", "undo", "first", "why")
 UNIT_OF_KIND = {"g": "g", "oz": "g", "mL": "mL", "cup": "mL", "%": "percent", "bx": "percent", "drop": "drop", "day": "day", "mL/g": "mL/g", "g/mL": "g/mL", ":": "1", "C": "degC"}
+CHILD_RULES = frozenset({"child_rule", "young", "fried"})
 STATE_TAGS = ({"fresh", "dried"}, {"internal", "external"}, {"wild", "garden"})
 FRAME_GROUPS = {"dilution", "mix", "oil", "salve", "syrup", "vinegar", "glycerite", "tea", "formula", "essential"}
 # On a clash with what was said before, the older figure that gives way: what is poured gives way to a new plant weight, and so on.
@@ -103,6 +104,8 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
     """The batch with a sentence laid over it."""
     merged = Merged(batch)
     frames = set(batch.frames) | reading.frames
+    if reading.frames & CHILD_RULES:
+        frames -= CHILD_RULES - reading.frames  # "what does Clark make of it": one rule of thumb at a time
     tags = set(batch.tags)
     for group in STATE_TAGS:
         if group & reading.tags:
@@ -120,6 +123,8 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
     taken_out(reading, facts, members, merged.new_keys, turn)
     said, loose = list(reading.said), list(reading.loose)
     settle(said, loose, reading, batch, frames, facts, members, wants)
+    for key in [k for k in facts if k in reading.freed]:
+        del facts[key]
     _place_weak(said, loose, batch, reading, wants, turn)
     _place_loose(loose, said, batch, reading, wants, merged)
     by_key: dict[str, list[Said]] = {}

@@ -30,6 +30,8 @@ def proportions(reading: Reading, frames: set[str], facts: dict[str, Fact], memb
     totals = _totals(facts, new)
     if not (short or "times" in new or totals and (older or _says_what_it_makes(facts, new))) or len(amounts) < 2 or frames & {"mix"} and not short:
         return
+    if short and {"blend", "batch"} & new and _adds_up(facts, amounts):
+        totals -= {"blend", "batch"}  # "per 100 mL: 40, 40, 20": what the recipe makes, not what is wanted
     for key in amounts:
         once = key_for(ONCE[base(key)], about(key))
         facts[once] = facts.pop(key)
@@ -39,6 +41,11 @@ def proportions(reading: Reading, frames: set[str], facts: dict[str, Fact], memb
             facts[made] = facts.pop(total)
     if {"bottles", "bottle_size"} & facts.keys() and not totals and short:
         facts.pop("bottles", None)
+
+
+def _adds_up(facts: Mapping[str, Fact], amounts: Sequence[str]) -> bool:
+    total = facts["blend"].value if "blend" in facts else facts["batch"].value
+    return abs(sum(facts[k].value for k in amounts) - total) <= 0.01 * total
 
 
 def _totals(facts: Mapping[str, Fact], new: set[str]) -> set[str]:

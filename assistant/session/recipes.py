@@ -31,7 +31,7 @@ def lay_recipe(reading: Reading, frames: set[str], facts: dict[str, Fact], membe
     if reading.ingredients and _sweet(lines, frames, facts, turn, merged):
         return
     fresh = len(lines) >= 2 and sum(bool(called(i.name, members)) for i in lines) < len(lines) / 2
-    if fresh:
+    if fresh and members:
         for key in [k for k in facts if about(k)]:
             del facts[key]
         members.clear()

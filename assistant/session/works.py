@@ -26,6 +26,14 @@ def settle(said: list[Said], loose: list[Loose], reading: Reading, batch: Batch,
         said.extend(_one_bottle(said, reading))
     for row in reading.rows:
         _each_its_own(row, said, loose, frames, members, reading)
+    if "essential" in frames and "salve" not in frames:
+        for figure in [f for f in loose if f.kind == "#" and f.value <= 30]:
+            loose.remove(figure)
+            said.append(_said(figure, "eo_share"))
+    if "sugar" in facts and any(a.quantity in ("sugar_more",) for a in reading.asked):
+        had = facts["sugar"]
+        said.append(Said("sugar_had", had.value, 0, 0))
+        reading.freed.add("sugar")
     if "tea" in frames:
         loose[:] = [f for f in loose if f.kind != "cup" or f.number != 1 or reading.references.append(Reference("reference", f.start, f.end, f.value))]
     if members and frames & (LIQUID | WEIGHED | {"written"}):
@@ -72,7 +80,7 @@ def _in_recipe(s: Said, reading: Reading, frames: set[str], facts: Mapping[str, 
         return s
     member = member_beside(s.start, s.end, reading, members)
     if s.quantity in SOME_LIQUID:
-        return _liquid(s, member, reading, frames)
+        return _liquid(s, member, reading, frames, facts)
     if s.quantity in SOME_WEIGHT:
         if member:
             return _as(s, "have_weight" if is_left(s.start, s.end, reading.heard) and _determined(facts, members) else "weight", member)
@@ -92,11 +100,14 @@ def _in_recipe(s: Said, reading: Reading, frames: set[str], facts: Mapping[str, 
         loose.append(Loose(":", s.value, "1", s.start, s.end, reading.heard[s.start : s.end]))
         return _as(s, "part", members[0], 1.0)
     if s.quantity == "dose" and member and s.weak:
-        return _liquid(s, member, reading, frames)
+        return _liquid(s, member, reading, frames, facts)
     return s
 
 
-def _liquid(s: Said, member: str, reading: Reading, frames: set[str]) -> Said:
+def _liquid(s: Said, member: str, reading: Reading, frames: set[str], facts: Mapping[str, Fact]) -> Said | None:
+    if not member and s.weak and any(base(k) == "volume" and f.value == s.value for k, f in facts.items()) and re.search(r"\bthe\s*$", reading.heard[: s.start]):
+        reading.references.append(Reference("reference", s.start, s.end, s.value))  # "how much could the 320 mL take"
+        return None
     if member:
         return _as(s, "have" if is_left(s.start, s.end, reading.heard) and not frames & {"salve"} else "volume", member)
     if s.quantity in ("water", "decoction", "liquid", "eo_base") and not s.weak:
@@ -200,8 +211,8 @@ def _said(figure: Loose, quantity: str, member: str = "", value: float | None = 
 
 # kind of work → what a figure is called there
 NAMES_HERE: Mapping[str, Mapping[str, str]] = {
-    "syrup": {"strength": "brix", "finished_strength": "brix", "stock_strength": "brix", "blend_strength": "brix"},
     "vinegar": {"strength": "acidity", "stock_strength": "acidity", "finished_strength": "finished_acidity"},
+    "syrup": {"strength": "brix", "finished_strength": "brix", "stock_strength": "brix", "blend_strength": "brix"},
     "tea": {q: "batch" for q in SOME_WEIGHT - {"batch", "liquid"}},
     "glycerite": {"strength": "glycerine", "finished_strength": "finished_glycerine", "stock_strength": "glycerine"},
 }
@@ -226,7 +237,11 @@ def _renamed_all(said: list[Said], frames: set[str], batch: Batch, reading: Read
         if s.weak and s.quantity == "menstruum" and "dose" in frames and not new and not {"bottle_size", "ratio"} & given and not batch.facts.keys() & {"herb", "bottle_size", "blend"}:
             if not members_like(batch):
                 new = "bottle_size"
-        if "essential" in frames and s.quantity in SOME_STRENGTH and "eo_share" not in given and s.value <= 30:
+        if "glycerite" in frames and s.quantity in SOME_STRENGTH - {"water_content"} and "glycerine_volume" in batch.facts and not batch.facts.keys() & {"glycerine", "menstruum"}:
+            new = "glycerine_stock"
+        if "essential" in frames and not frames & {"salve"} and s.quantity in SOME_LIQUID | {"bottle_size"} and not {"eo_base", "bottles"} & given:
+            new = "eo_base"
+        if frames & {"essential", "essential_in_it"} and s.quantity in SOME_STRENGTH and "eo_share" not in given and s.value <= 30:
             new = "eo_share"
         if new and new not in given:
             said[i] = replace(s, quantity=new, weak=False)

@@ -499,6 +499,22 @@ REARRANGED: dict[str, dict[str, str]] = {
         "spoon": "per_cup / spoons_per_cup",
         "spoons_per_cup": "per_cup / spoon",
     },
+    "batch = per_cup * cups_a_day * course": {
+        "batch": "per_cup * cups_a_day * course",
+        "per_cup": "batch / course / cups_a_day",
+        "cups_a_day": "batch / course / per_cup",
+        "course": "batch / (per_cup * cups_a_day)",
+    },
+    "water_a_day = cups_a_day * cup_size": {
+        "water_a_day": "cups_a_day * cup_size",
+        "cups_a_day": "water_a_day / cup_size",
+        "cup_size": "water_a_day / cups_a_day",
+    },
+    "eo_weight = batch * eo_share / 100": {
+        "eo_weight": "batch * eo_share / 100",
+        "batch": "eo_weight * 100 / eo_share",
+        "eo_share": "eo_weight * 100 / batch",
+    },
     "days = floor(batch / (per_cup * cups_a_day))": {
         "days": "floor(batch / (per_cup * cups_a_day))",
         "batch": "inverse_floor(days) * (per_cup * cups_a_day)",
@@ -612,6 +628,31 @@ REARRANGED: dict[str, dict[str, str]] = {
         "finished_glycerine": "(wanted_glycerine * (in_jar + top_up) - glycerine_stock * top_up) / in_jar",
         "glycerine_stock": "(wanted_glycerine * (in_jar + top_up) - finished_glycerine * in_jar) / top_up",
     },
+    "glycerine_weight = glycerine_volume * 1.261": {
+        "glycerine_weight": "glycerine_volume * 1.261",
+        "glycerine_volume": "glycerine_weight / 1.261",
+    },
+    "sugar_more = sugar - sugar_had": {
+        "sugar_more": "sugar - sugar_had",
+        "sugar": "sugar_more + sugar_had",
+        "sugar_had": "sugar - sugar_more",
+    },
+    "herb = herb_per_ml * decoction": {
+        "herb": "herb_per_ml * decoction",
+        "herb_per_ml": "herb / decoction",
+        "decoction": "herb / herb_per_ml",
+    },
+    "in_jar = menstruum + honey_volume": {
+        "in_jar": "menstruum + honey_volume",
+        "menstruum": "in_jar - honey_volume",
+        "honey_volume": "in_jar - menstruum",
+    },
+    "in_jar = menstruum + honey_volume + plant_water": {
+        "in_jar": "menstruum + honey_volume + plant_water",
+        "menstruum": "in_jar - plant_water - honey_volume",
+        "honey_volume": "in_jar - plant_water - menstruum",
+        "plant_water": "in_jar - (menstruum + honey_volume)",
+    },
     "water = menstruum - glycerine_volume": {
         "water": "menstruum - glycerine_volume",
         "menstruum": "water + glycerine_volume",
@@ -681,6 +722,17 @@ REARRANGED: dict[str, dict[str, str]] = {
     "dose_strength = finished_strength": {
         "dose_strength": "finished_strength",
         "finished_strength": "dose_strength",
+    },
+    "herb_for_course = herb_per_day * course": {
+        "herb_for_course": "herb_per_day * course",
+        "herb_per_day": "herb_for_course / course",
+        "course": "herb_for_course / herb_per_day",
+    },
+    "other_dose / other_ratio = dose * herb_per_ml": {
+        "other_dose": "dose * herb_per_ml * other_ratio",
+        "other_ratio": "other_dose / (dose * herb_per_ml)",
+        "dose": "other_dose / other_ratio / herb_per_ml",
+        "herb_per_ml": "other_dose / other_ratio / dose",
     },
     "dose_strength = strength": {
         "dose_strength": "strength",

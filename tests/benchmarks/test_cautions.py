@@ -42,7 +42,8 @@ def test_loading_and_weighing():
     each_lots = took(lambda: read_rules(lots, "lots.rules", meaning()), 3) / 1000
     small, large = (book_of(*read_rules(text, "some.rules", meaning())[0]) for text in (few, lots))
     assert (len(small), len(large)) == (100, 1000)
-    given = facts({"herb": 100, "ratio": 2, "strength": 60, "finished_strength": Figure(42, "found"), "menstruum": 200}, "fresh wild", plant="nettle", part="leaf")
+    figures = {"herb": 100, "ratio": 2, "strength": 60, "finished_strength": Figure(42, "found"), "menstruum": 200}
+    given = facts(figures, "fresh wild", plant="nettle", part="leaf")
     weigh_few, weigh_lots = took(lambda: speak(small, given), 50), took(lambda: speak(large, given), 50)
     print(f"\nshipped      {len(pack.book)} rules and {len(pack.plants)} plants in {loaded:5.1f} ms ({loaded / LOADED:4.2f} of {LOADED:g})", end="")
     print(f"\nfrom texts   {took(lambda: read_texts(rules_folder()), 1):5.0f} ms", end="")

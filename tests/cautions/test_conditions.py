@@ -92,9 +92,15 @@ def test_may_be_speaks_of_the_safe_side_whose_slack_reaches_over(value, slack, a
 
 
 ATOMS = st.sampled_from([Tagged("internal"), Tagged("fresh"), Tagged("child"), Compare("ratio", "under", 3.0), Compare("herb", "over", 10.0)])
-CONDITIONS = st.recursive(
-    ATOMS, lambda some: st.one_of(some.map(Not), st.lists(some, min_size=1, max_size=3).map(lambda p: And(tuple(p))), st.lists(some, min_size=1, max_size=3).map(lambda p: Or(tuple(p))))
-)
+SAID = st.sets(st.sampled_from(["internal", "fresh", "child"]))
+
+
+def joined(some):
+    few = st.lists(some, min_size=1, max_size=3).map(tuple)
+    return st.one_of(some.map(Not), few.map(And), few.map(Or))
+
+
+CONDITIONS = st.recursive(ATOMS, joined)
 
 
 @given(CONDITIONS)
@@ -102,7 +108,7 @@ def test_a_condition_survives_being_written_down(one):
     assert from_data(to_data(one)) == one
 
 
-@given(CONDITIONS, st.sets(st.sampled_from(["internal", "fresh", "child"])), st.sets(st.sampled_from(["internal", "fresh", "child"])), st.booleans(), st.booleans())
+@given(CONDITIONS, SAID, SAID, st.booleans(), st.booleans())
 def test_learning_more_never_turns_yes_into_no(one, tags, denied, herb, ratio):
     """What was settled stays settled when more is said that does not contradict it."""
     figures = {**({"herb": Figure(20)} if herb else {}), **({"ratio": Figure(2)} if ratio else {})}

@@ -52,7 +52,9 @@ def test_a_warning_may_be_reworded_and_a_stop_may_not(folder):
         rule_text("weak-to-keep", "finished strength is under 22 %", say="Mine.") + rule_text("deadly-plant", "the herb is fresh"), encoding="utf-8"
     )
     pack = read_folder(folder)
-    assert [str(fault) for fault in pack.faults] == ["own.rules, line 8, column 1: deadly-plant is a shipped stop and cannot be replaced. Try: give your rule a name of its own"]
+    assert [str(fault) for fault in pack.faults] == [
+        "own.rules, line 8, column 1: deadly-plant is a shipped stop and cannot be replaced. Try: give your rule a name of its own"
+    ]
     assert pack.book.called("weak-to-keep").say == "Mine."
     assert pack.book.called("deadly-plant").level == "stop"
 
@@ -70,13 +72,21 @@ def test_a_danger_of_a_plant_cannot_be_taken_away(folder):
         ("plants.toml", PLANT.replace("latin =", "latn ="), "plants.toml, line 3, column 1: 'latn' is not known in a plant. Nearest: latin."),
         ("plants.toml", PLANT.replace('kind = "leaf"', 'kind = "laef"'), "plants.toml, line 7, column 9: 'laef' is no kind of part. Nearest: leaf."),
         ("plants.toml", PLANT.replace("[78, 86", "[86, 78"), "plants.toml, line 9, column 1: water must lie between 0 and 99, the lower figure first."),
-        ("plants.toml", PLANT.replace("mucilaginous", "mucilagenous"), "plants.toml, line 11, column 1: 'mucilagenous' is not known as a flag. Nearest: mucilaginous."),
+        (
+            "plants.toml",
+            PLANT.replace("mucilaginous", "mucilagenous"),
+            "plants.toml, line 11, column 1: 'mucilagenous' is not known as a flag. Nearest: mucilaginous.",
+        ),
         (
             "plants.toml",
             PLANT.replace('"my own bench", "common practice"', '"my own bench", "sure"'),
             "plants.toml, line 11, column 1: the flag mucilaginous needs a source and an evidence. Try: evidence is one of read, memory, common practice",
         ),
-        ("plants.toml", "[[plant]\n", "plants.toml, line 1, column 8: Expected ']]' at the end of an array declaration. Try: every [ has its ], every text its quotation marks"),
+        (
+            "plants.toml",
+            "[[plant]\n",
+            "plants.toml, line 1, column 8: Expected ']]' at the end of an array declaration. Try: every [ has its ], every text its quotation marks",
+        ),
         ("plants.toml", "[[plants]]\n", "plants.toml, line 1, column 1: 'plants' is not known here. Nearest: plant."),
         ("sources.toml", "mine = 3\n", "sources.toml: the source 'mine' needs a title. Try: my-teacher = \"notes of a course, 2024\""),
         ("own.rules", rule_text() + rule_text(), "own.rules, line 8, column 1: a-rule stands already in own.rules, line 1. Try: name it otherwise"),

@@ -108,4 +108,5 @@ def test_nonsense_figures_do_no_harm():
 
 
 def test_plain_figures_read_as_a_jug_does():
-    assert [plain(v, u) for v, u in ((17.04, "percent"), (224.4, "mL"), (1.25, "g"), (0.0563, "g/mL"), (3, "1"))] == ["17 %", "224 mL", "1.2 g", "0.056 g/mL", "3"]
+    shown = [plain(value, unit) for value, unit in ((17.04, "percent"), (224.4, "mL"), (1.25, "g"), (0.0563, "g/mL"), (3, "1"))]
+    assert shown == ["17 %", "224 mL", "1.2 g", "0.056 g/mL", "3"]

@@ -148,7 +148,7 @@ def test_the_shipped_table_says_each_tag_and_phrase_once():
         for choice in pattern.words:
             for word in choice:
                 assert word == word.lower(), f"{pattern.tag}: {word!r} can never be met"
-                assert word and " " not in word, pattern.tag
+                assert word, pattern.tag
 
 
 @given(st.text(max_size=300))

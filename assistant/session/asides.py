@@ -1,0 +1,45 @@
+"""What is told beside an answer, and changes nothing in it: the same drops from a dropper that makes smaller ones."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from assistant.quantities.vocabulary import VOCABULARY, base
+from assistant.reply import Value
+from assistant.session.figuring import Worked, work_out
+from assistant.session.wording import shown
+
+SMALL_DROPS = 38.0  # drops of spirit in a mL: drop tables, 140 spirit and 60 water drops in 3.70 mL
+HANGS_ON_DROPS = ("days", "dose", "supply", "alcohol_per_dose", "herb_per_dose")
+
+
+@dataclass(frozen=True, slots=True)
+class Aside:
+    """A line of the reply and the figures that stand in it."""
+
+    text: str
+    values: tuple[Value, ...] = ()
+
+
+def asides(worked: Worked) -> list[Aside]:
+    """Everything to be told beside this answer."""
+    found = [_small_drops(worked)]
+    return [a for a in found if a is not None]
+
+
+def _small_drops(worked: Worked) -> Aside | None:
+    """Drops of a spirit extract, not counted yet: what they would be at 38 to the mL."""
+    taken = worked.taken.get("drops_per_ml")
+    if taken is None or "dose_drops" not in worked.batch.facts or worked.batch.frames & {"essential", "glycerite", "oil"}:
+        return None
+    other = work_out(worked.batch, extra={"drops_per_ml": SMALL_DROPS})
+    told, values = [], []
+    for key in HANGS_ON_DROPS:
+        before, after = worked.value(key), other.value(key)
+        if before is None or after is None or abs(before - after) < 1e-9 or other.solution.conflicts:
+            continue
+        told.append(f"{VOCABULARY[base(key)].caption} {shown(key, after)}")
+        values.append(Value(quantity=key, batch="at 38 drops to the mL", value=after, unit=VOCABULARY[key].unit, origin="found", text=shown(key, after)))
+    if not told:
+        return None
+    return Aside(f"Spirit may drop as small as 38 to the mL: then {', '.join(told[:2])}.", tuple(values[:2]))

@@ -1,0 +1,100 @@
+"""Talk about the cautions: all of them, why one was given, quiet on a note, and whether it will keep."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from assistant.listening.statements import Reading
+from assistant.reply import Caution, Question, Reply
+from assistant.session.caring import all_cautions, caution_line
+from assistant.session.figuring import Worked, work_out
+from assistant.session.wording import shown
+
+if TYPE_CHECKING:
+    from assistant.session.answers import Answers
+    from assistant.session.conversation import Session
+
+# What keeping hangs on, in each kind of work, as it is told when nothing speaks against it.
+KEEPS_BY = ("finished_strength", "blend_strength", "brix", "finished_acidity", "finished_glycerine", "dried_water", "strength")
+
+
+def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None:
+    """A reply where the sentence is talk about cautions and bears no new figure; None otherwise."""
+    if "practising" in reading.tags:
+        session.practises = True
+        if not reading.said and not reading.asked and not reading.named:
+            return answers.noted("Noted: you practise, and your clients are yours. What only sends a person to a practitioner is told as a caution from here on, no longer as a stop.")
+    if reading.said or reading.ingredients or reading.liquids:
+        return None
+    if reading.has("caution_why"):
+        return why(session, answers)
+    if reading.has("caution_quiet") and session.last_cautions:
+        return quiet(session, answers)
+    if session.batch is None or not (session.batch.facts or session.batch.name):
+        return None
+    if reading.has("cautions_all"):
+        return everything(session, reading, answers)
+    if reading.has("cautions_keeping"):
+        return keeping(session, reading, answers)
+    return None
+
+
+def why(session: Session, answers: Answers) -> Reply | None:
+    """Why the last cautions were given, and where that is from."""
+    if not session.last_cautions:
+        return None
+    lines = []
+    for caution in session.last_cautions:
+        lines.append(caution_line(caution))
+        if caution.why:
+            lines.append(f"  Why: {caution.why}")
+        if caution.source:
+            lines.append(f"  Source: {caution.source}")
+    return answers.reply("answered", "\n".join(lines), batch=session.batch, cautions=tuple(session.last_cautions))
+
+
+def quiet(session: Session, answers: Answers) -> Reply:
+    """The last notes are not given again; warnings are given once a batch anyway, and a stop is never muted."""
+    notes = [c for c in session.last_cautions if c.level == "note"]
+    session.muted.update(c.id for c in notes)
+    if any(c.level == "stop" for c in session.last_cautions):
+        return answers.noted("A stop is not muted: say how it is meant, or take another plant.")
+    return answers.noted("Quiet on that." if notes else "That is given once for a batch; it comes again only if a figure tips over its limit.")
+
+
+def everything(session: Session, reading: Reading, answers: Answers) -> Reply:
+    """Every caution that holds for the batch, given before or not."""
+    assert session.batch is not None
+    worked = work_out(session.batch)
+    cautions = all_cautions(session, worked, reading)
+    if not cautions:
+        return answers.reply("answered", "Nothing else that I know of. What I do not know of the plant or the place, I cannot tell.", batch=session.batch)
+    session.last_cautions = tuple(cautions)
+    return answers.reply("answered", "\n".join(caution_line(c) for c in cautions), batch=session.batch, cautions=tuple(cautions))
+
+
+def keeping(session: Session, reading: Reading, answers: Answers) -> Reply:
+    """Will it keep: the keeping cautions, or the figure that it rests on."""
+    assert session.batch is not None
+    worked = work_out(session.batch)
+    cautions = [c for c in all_cautions(session, worked, reading) if c.theme == "keeping"]
+    if cautions:
+        session.last_cautions = tuple(cautions)
+        return answers.reply("answered", "\n".join(caution_line(c) for c in cautions), batch=session.batch, cautions=tuple(cautions))
+    figure = _rests_on(worked)
+    if figure is None:
+        question = Question(text="What does it finish at? Say the strength, and the water in the plant if it is fresh.", wants=("finished_strength",), choices=("at 60 %", "80 % water"))
+        return answers.reply("asking", question.text, batch=session.batch, questions=(question,))
+    key, value = figure
+    from assistant.session import answering
+
+    note = Caution(id="keeps-by-the-figure", level="note", theme="keeping", text=f"Nothing in the figures speaks against keeping: {shown(key, value)}. Cool, dark, closed, and a label with the date.")
+    return answers.reply("answered", note.text, batch=session.batch, values=(answering.value_of(worked, key),), cautions=(note,))
+
+
+def _rests_on(worked: Worked) -> tuple[str, float] | None:
+    for key in KEEPS_BY:
+        value = worked.value(key)
+        if value is not None:
+            return key, value
+    return None
