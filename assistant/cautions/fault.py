@@ -6,7 +6,6 @@ from collections.abc import Iterable, Sequence
 
 from assistant.faults import FileFault
 
-
 _BEHIND = 0.15  # a name less like the word than this behind the best is no help
 
 

@@ -30,12 +30,13 @@ _MADE_FROM = ("*.rules", "plants.toml", "plant_names.txt", "sources.toml")
 
 
 class Pack(NamedTuple):
-    """What a folder, or several laid over each other, hold."""
+    """What a folder, or several laid over each other, hold. `own` are the rules of the last folder laid on, with their examples."""
 
     book: RuleBook
     plants: PlantList
     sources: Mapping[str, str]
     faults: tuple[Fault, ...] = ()
+    own: tuple[Rule, ...] = ()
 
 
 @lru_cache(maxsize=1)
@@ -101,18 +102,12 @@ def read_folder(path: Path | str, base: Pack | None = None) -> Pack:
             kept.append(rule)
     replaced = {rule.id for rule in kept}
     book = RuleBook([*(r for r in base.book.rules() if r.id not in replaced), *kept], sources, base.book.tags, base.book.units)
-    return Pack(book, plants, sources, tuple(faults))
+    return Pack(book, plants, sources, tuple(faults), tuple(kept))
 
 
 def check_folder(path: Path | str) -> list[Fault]:
     """Every fault of a person's own folder, by file and line; an empty list where all is well."""
     return sorted(read_folder(path).faults, key=lambda fault: (fault.file, fault.line, fault.column))
-
-
-def own_rules(path: Path | str) -> tuple[Rule, ...]:
-    """The sound rules of a person's own folder, for running their examples."""
-    names = {rule.id for rule in shipped().book.rules()}
-    return tuple(rule for rule in read_folder(path).book.rules() if rule.id not in names or rule.file in {p.name for p in Path(path).glob("*.rules")})
 
 
 def _rules(folder: Path, plants: PlantList, sources: Mapping[str, str], faults: list[Fault]) -> list[Rule]:

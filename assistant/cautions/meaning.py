@@ -19,6 +19,7 @@ from assistant.tagtable import TagTable
 # Ready-made pieces of text the session may hand over; a sentence that shows one is left out where it was not handed over.
 READY_WORDS = ("rescue", "rescue 25", "garden instead", "dried instead")
 OF_THE_PLANT = ("plant", "latin", "note", "part", "usual strength", "usual ratio", "usual daily weight")
+HELP = "gallipot --rules"  # the page of everything a rule can say
 USUAL = {"usual strength": "strength", "usual ratio": "ratio", "usual daily weight": "daily"}
 
 UNITS: dict[str, tuple[str, float]] = {  # as written in a rule → bench unit, factor
@@ -116,7 +117,7 @@ class Meaning:
         """A claim without any form of its own: the phrase of a tag."""
         tag = self._phrases.get(words.lower())
         if tag is None:
-            raise Unmeant(f'"{words}" is not known as a claim', nearest(words, self._phrases), "a claim of DEVELOPERS.md, or a tag of grammar/tags.txt")
+            raise Unmeant(f'"{words}" is not known as a claim', nearest(words, self._phrases), HELP)
         return Tagged(tag)
 
     def is_so(self, subject: str, said: str) -> Condition:
@@ -180,7 +181,7 @@ class Meaning:
 
     def source(self, words: str) -> None:
         if words not in self.sources:
-            raise Unmeant(f'"{words}" is not known as a source', nearest(words, self.sources), 'write the title in quotation marks: source "…" (memory)')
+            raise Unmeant(f'"{words}" is not known as a source', nearest(words, self.sources), 'source "its title" (memory)')
 
     def _plant(self, said: str) -> Condition:
         low = said.lower()

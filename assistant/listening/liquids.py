@@ -14,7 +14,7 @@ from assistant.listening.statements import Ingredient, Reading
 WATERY = {"water": "water", "decoction": "decoction", "infusion": "infusion", "tea": "tea", "h2o": "water"}
 SPIRITS = "spirit|spirits|vodka|rum|brandy|gin|whisky|whiskey|tincture|alcohol|ethanol|stock|stuff|menstruum|mix|extract"
 _VOLUME = (
-    r"<(?:mL|oz|cup)> (?:of )?(?:(?:a|the|my|this|that|some|our) )*(?:strong |cold |cooled |strained )*"
+    r"<(?:mL|oz|cup)> (?:of )?(?:(?:a|the|my|this|that|some|our) )*(?:strong |cold |cooled |strained |pressed |finished |filtered )*"
     r"(?:(?P<first><%>|<#>) )?(?:(?:@|WORD) )?(?P<name>NAMES )?(?:(?:at|of|reading|which is|that is|is|,|\() (?P<second><%>|<#>) )?"
 )
 
@@ -26,6 +26,7 @@ def read_liquids(pieces: list[Piece], tokens: list[str], taken: set[int], readin
     line = " ".join(tokens) + " "
     places = _places(tokens)
     found = _with_volume(line, places, pieces, taken)
+    found += _watery_first(line, places, pieces, taken | {i for f in found for i in f[4]})
     named = [f for f in found if f[2] is not None or f[3] in WATERY.values()]
     unknown = _without_volume(line, places, pieces, taken | {i for f in found for i in f[4]}, reading)
     target_strength, target_volume = _target(line, places, pieces, {i for f in named for i in f[4]} | {i for u in unknown for i in u[2]})
@@ -73,7 +74,8 @@ def _with_volume(line: str, places: dict[int, int], pieces: list[Piece], taken: 
         if index in taken or item is None or item.value is None:
             continue
         before = line[: hit.start()].rstrip().split(" ")[-3:]
-        if any(w in ("blend", "want", "make", "need", "mix", "me", "making", "for", "prepare", "produce") for w in before):
+        joined = bool(re.search(r" (?:with|and|plus|to|n|into) (?:a |the |my )?<mL> ", line)) and before[-1:] in (["mix"], ["mixed"], ["blend"], ["combine"])
+        if not joined and any(w in ("blend", "want", "make", "need", "mix", "me", "making", "for", "prepare", "produce") for w in before):
             continue
         volume = float(item.alt) if item.unit == "g" and isinstance(item.alt, (int, float)) else item.value
         used = [index]
@@ -93,6 +95,23 @@ def _with_volume(line: str, places: dict[int, int], pieces: list[Piece], taken: 
         else:
             plant = next((pieces[places[p]].name for p in sorted(places) if hit.start() <= p < hit.end() and pieces[places[p]].code == "@"), "")
             found.append((volume, pieces[index].text, strength, plant or name or "", used))
+    return found
+
+
+_WATERY_FIRST = re.compile(
+    r"(?<![^ ])(?P<name>decoction|infusion|tea) (?:was |is |has been |i )?(?:(?:cooked|boiled|simmered|reduced|brought|comes|came|made|makes|measures|gives) )?(?:down )?"
+    r"(?:to |of |at |is |about )*(?P<volume><mL>) "
+)
+
+
+def _watery_first(line: str, places: dict[int, int], pieces: list[Piece], taken: set[int]) -> list[tuple[float, str, float | None, str, list[int]]]:
+    """"the decoction cooked down to 250 mL": the watery part with its volume behind it."""
+    found = []
+    for hit in _WATERY_FIRST.finditer(line):
+        index = places[hit.start("volume")]
+        item = pieces[index].item
+        if index not in taken and item is not None and item.value is not None:
+            found.append((item.value, pieces[index].text, 0.0, WATERY[hit.group("name")], [index]))
     return found
 
 

@@ -199,8 +199,8 @@ def _amount_first(row: Row, at: int) -> Line | None:
 
 def _name_first(row: Row, at: int) -> Line | None:
     name = row.names.get(at)
-    if name is None:
-        return None
+    if name is None or name.text == "water" and at and row.tokens[at - 1] == "<%>" and row.tokens[at + 1 : at + 2] in ([","], ["in"]):
+        return None  # "80 % water, 600 mL of 95": the plant's water
     look = name.last
     extras: list[tuple[str, int]] = []
     if look < len(row.pieces) and row.tokens[look] == "(":

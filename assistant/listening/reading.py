@@ -33,7 +33,7 @@ def read_statements(
     pieces = pieces_of(items, find_names)
     reading = Reading(heard)
     reading.notes.extend(notes)
-    pieces = _name_unknown_plants(pieces, book)
+    pieces = _pour_bare_numbers(_name_unknown_plants(pieces, book))
     tokens = [p.code for p in pieces]
     taken: set[int] = set()
     _set_references_aside(pieces, reading, taken)
@@ -57,10 +57,12 @@ def read_statements(
     _set_claims_aside(reading)
     reading.freed = {m.phrase.quantity for m in matches if m.phrase.act == "free"}
     _take_asked([m for m in matches if m.phrase.act == "ask"], pieces, reading, covered)
-    sort_picked(tokens, reading)
+    _imply(tokens, reading)
     if asks_to_gather(tokens, reading):
         reading.asked = [a for a in reading.asked if a.quantity not in OF_WEIGHT]
         reading.asked.insert(0, Asked("to_gather", 0, 0))
+    else:
+        sort_picked(tokens, reading)
     _keep_loose(pieces, reading, taken)
     reading.questioning = any(p.code == "?" for p in pieces) or bool(reading.asked)
     known = book.words | COMMON
@@ -78,6 +80,8 @@ def _name_unknown_plants(pieces: list[Piece], book: PhraseBook) -> list[Piece]:
     state = book.classes["FRESH"] | book.classes["DRIED"]
     result = list(pieces)
     for i, piece in enumerate(pieces):
+        if piece.code == "balm" and i and pieces[i - 1].code in state:
+            result[i] = Piece("@", piece.start, piece.end, piece.text, piece.item, piece.code)
         if not unknown(piece):
             continue
         before = [p.code for p in pieces[max(0, i - 3) : i]]
@@ -91,8 +95,26 @@ def _name_unknown_plants(pieces: list[Piece], book: PhraseBook) -> list[Piece]:
     return result
 
 
+def _pour_bare_numbers(pieces: list[Piece]) -> list[Piece]:
+    """A bare number "of water" beside a volume is a volume too: "200 ml of 95 with 100 of water"."""
+    if not any(p.code == "<mL>" for p in pieces):
+        return pieces
+    result = list(pieces)
+    for i, piece in enumerate(pieces[:-2]):
+        if piece.code == "<#>" and pieces[i + 1].code == "of" and pieces[i + 2].code in ("water", "h2o", "decoction") and piece.item is not None:
+            result[i] = replace(piece, code="<mL>", item=replace(piece.item, kind="amount", unit="mL"))
+    return result
+
+
 def _set_references_aside(pieces: list[Piece], reading: Reading, taken: set[int]) -> None:
+    said: set[float] = set()
     for i, piece in enumerate(pieces):
+        number = piece.item.said if piece.item is not None and piece.item.said is not None else piece.item.value if piece.item is not None else None
+        if piece.code == "<#>" and i and pieces[i - 1].code in ("the", "that", "those") and number in said:
+            reading.references.append(Reference("reference", piece.start, piece.end, number))  # "… takes 600 g. Menstruum for the 600?"
+            taken.add(i)
+        elif piece.is_island and number is not None and piece.code in ("<g>", "<mL>", "<oz>"):
+            said.add(number)
         if piece.code in ("<label>", "<time>", "<ref>"):
             what = {"<label>": "label", "<time>": "time", "<ref>": "reference"}[piece.code]
             reading.references.append(Reference(what, piece.start, piece.end, piece.item.value if piece.item else None))
@@ -233,6 +255,21 @@ def _set_claims_aside(reading: Reading) -> None:
         reading.said = [s for s in reading.said if s not in claims]
 
 
+def _imply(tokens: list[str], reading: Reading) -> None:
+    """What a bare "how many?" or "what's left?" means, and what is bottled, by what else the sentence says."""
+    said = {s.quantity for s in reading.said}
+    bag = set(tokens)
+    if "bottle_size" in said and not said & {"pressed", "strength", "ratio", "herb", "stock_strength", "blend"} and not reading.liquids:
+        reading.said = [replace(s, quantity="pressed", weak=False) if s.quantity == "menstruum" else s for s in reading.said]
+    if "jar_size" in said and "bottle_size" not in said and not reading.asked and ("many" in bag or not said & {"herb", "ratio"}) and "menstruum" in said:
+        reading.asked.append(Asked("jars", 0, 0))
+    if "rack_loss" in said and "bottle_size" not in said and bag & {"left", "after", "bottle", "remains", "much"}:
+        reading.asked = [a for a in reading.asked if a.quantity not in ("held_back", "rest", "pressed", "herb_left")]
+        reading.asked.append(Asked("racked", 0, 0))
+
+
+TOLD_ONCE = frozenset({"finished_strength", "pressed", "ratio", "water_content"})
+COUNTS = frozenset({"bottles", "jars", "tins", "cups"})
 OF_WEIGHT = frozenset("herb dried to_gather dry_matter water water_lost ratio herb_left held_back pressed in_jar finished_strength drying_ratio menstruum margin".split())
 
 
@@ -246,6 +283,10 @@ def _take_asked(matches: list[Match], pieces: list[Piece], reading: Reading, sai
         if said.issuperset(range(match.first, match.last)):
             continue  # the words already told a figure: "80 % water" asks for no water
         covered.append((match.first, match.last))
+        if match.phrase.quantity in TOLD_ONCE and any(s.quantity == match.phrase.quantity and not s.weak for s in reading.said):
+            continue  # "what ratio finishes at 55": the finish is given
+        if match.phrase.quantity in COUNTS and match.first > 0 and pieces[match.first - 1].is_island:
+            continue  # "two bottles, …": a count that was said
         if reading.settled and match.phrase.quantity in OF_WEIGHT:
             continue
         member = next((p.name for p in pieces[match.first : match.last] if p.code == "@"), "")

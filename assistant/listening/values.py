@@ -57,8 +57,10 @@ def _plausible(name: str, value: float) -> bool:
     unit = VOCABULARY[name].unit
     if name.endswith("density") or name == "density_of":
         return 0.5 < value < 2.0
+    if name == "stock":
+        return value > 100  # "the bottle is 96" tells its strength
     if unit == "mL" and name not in ("dose", "adult_dose", "eo"):
         return value >= 5
     if unit == "percent":
-        return value <= 200
+        return value <= 100 or name == "margin"
     return True

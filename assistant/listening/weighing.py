@@ -125,7 +125,8 @@ def _planned(pieces: list[Piece], tokens: list[str], taken: set[int], reading: R
     _say(pieces, tokens, taken, reading, "planned_herb", plan, _value(pieces, plan, first))
     _say(pieces, tokens, taken, reading, "herb", mine, _value(pieces, mine, first))
     for i, t in enumerate(tokens):
-        if t == "<mL>" and i not in taken and "<:>" not in tokens and 0 < i - plan <= 4 and tokens[i - 1] in ("in", "with", "a", "of"):
+        mixed = set(tokens[max(0, i - 3) : i]) & {"mixed", "made", "poured"} and tokens[i + 1 : i + 2] == ["for"]
+        if t == "<mL>" and i not in taken and (mixed or "<:>" not in tokens) and (mixed or 0 < i - plan <= 4 and tokens[i - 1] in ("in", "with", "a", "of")):
             item = pieces[i].item
             if item is not None and item.value is not None:
                 _say(pieces, tokens, taken, reading, "planned_menstruum", i, item.value)

@@ -90,6 +90,7 @@ _ALL = (
     _percent("strength", "strength poured", "at percent", "strength of the menstruum"),
     _percent("strength_by_weight", "strength by weight", "percent by weight"),
     _percent("finished_strength", "finished strength", "finish", "final strength", "strength in the jar"),
+    _millilitres("ceiling_volume", "liquid in the jar, stock poured neat"),
     _percent("ceiling", "highest finish from this stock", "ceiling"),
     _millilitres("in_jar", "liquid in the jar", "finished volume", "total liquid"),
     Quantity("alcohol", "mL", "pure alcohol", 0.0, MUCH, ("pure alcohol in it", "ethanol")),
@@ -130,7 +131,7 @@ _ALL = (
     _millilitres("all_out", "all the liquid that came out", "both pressings"),
     # vessels
     _millilitres("jar_size", "jar size", "jar", "crock"),
-    _percent("fill", "fill", "how full", high=100.0),
+    _percent("fill", "fill", "how full", high=1000.0),
     _count("jars", "jars", "how many jars"),
     Quantity("herb_room", "mL/g", "room the herb takes", 0.0, 50.0, ("herb takes up",)),
     Quantity("contents", "mL", "herb and liquid together", TINY, MUCH, ("contents",)),

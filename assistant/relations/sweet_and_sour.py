@@ -26,6 +26,7 @@ RELATIONS = (
     balance("glycerine in grams", "glycerine_weight = glycerine_volume * 1.261", "Glycerine weighs 1.261 g per mL.", "glycerite"),
     balance("sugar still to add", "sugar_more = sugar - sugar_had", "What it takes in all, less what is in it.", "syrup"),
     practice("herb per mL of the decoction", "herb = herb_per_ml * decoction", "All the herb, shared among what is left.", "decoction !spirit_poured"),
+    practice("vinegar counts as water", "liquid = menstruum * 0.99820", "In a syrup the vinegar is taken as plain water.", "oxymel"),
     practice("vinegar and honey by volume", "in_jar = menstruum + honey_volume", "Vinegar and honey mix by volume, without shrinkage.", "oxymel !fresh"),
     practice("vinegar, honey and plant water", "in_jar = menstruum + honey_volume + plant_water", "Vinegar, honey and the plant's water, simply added.", "oxymel fresh"),
     practice("water beside the glycerine", "water = menstruum - glycerine_volume", "Glycerine and water are mixed by volume, without shrinkage.", "glycerite"),

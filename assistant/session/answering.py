@@ -20,7 +20,7 @@ STANDS_FOR = {
     "to_gather": ("herb",),
     "strength": ("blend_strength", "finished_strength", "brix", "finished_acidity", "finished_glycerine", "stock_strength"),
     "stock_strength": ("blend_strength", "strength"),
-    "finished_strength": ("blend_strength", "finished_acidity", "finished_glycerine", "brix"),
+    "finished_strength": ("blend_strength", "finished_acidity", "finished_glycerine", "brix", "strength"),
     "menstruum": ("blend", "menstruum_served", "syrup", "volume[*]", "stock"),
     "in_jar": ("blend", "syrup", "contents"),
     "herb": ("herb_for_course", "weight[*]", "dried", "herb_served", "to_gather", "sugar", "volume[*]", "menstruum_weight", "batch"),
@@ -30,6 +30,7 @@ STANDS_FOR = {
     "bottles": ("bottles_needed", "tins", "jars"),
     "bottles_needed": ("bottles",),
     "other_dose": ("dose",),
+    "menstruum_weight": ("eo_weight", "oil_weight"),
     "sugar_more": ("sugar",),
     "alcohol": ("alcohol_per_dose", "alcohol_per_day"),
     "tins": ("bottles",),
@@ -46,7 +47,7 @@ STANDS_FOR = {
     "child_dose": ("dose",),
     "supply": ("bottle_size", "blend"),
     "daily": ("alcohol_per_day", "herb_per_day", "cups_a_day"),
-    "dried": ("herb", "dry_matter"),
+    "dried": ("herb", "herb_served", "dry_matter"),
     "bottle_cost": ("materials",),
     "eo": ("eo_drops",),
     "eo_drops": ("dose_drops", "eo_drops_of[*]", "drops_per_tin"),
@@ -94,9 +95,23 @@ def settle_asked(worked: Worked, asked: Iterable[str]) -> tuple[list[str], list[
             answers.extend(stand_ins)
         elif key in figures:
             answers.append(key)
+        elif (near := _of_the_same_kind(worked, key)) and not answers:
+            answers.append(near)
         else:
             open_.append(key)
     return list(dict.fromkeys(answers)), open_
+
+
+# Work with few figures of a kind: a question in another word for one of them means that one.
+FEW_FIGURES = frozenset({"dose", "child_rule", "young", "fried", "cost", "essential"})
+
+
+def _of_the_same_kind(worked: Worked, key: str) -> str:
+    """What the work tells first, where it has the unit that was asked for: "what does Clark make of it" means the child's dose."""
+    if not worked.batch.frames & FEW_FIGURES:
+        return ""
+    first = next(iter(told(worked)), "")
+    return first if first and VOCABULARY[base(first)].unit == VOCABULARY[base(key)].unit else ""
 
 
 # Told unasked only where there is some.

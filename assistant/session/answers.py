@@ -12,7 +12,7 @@ from assistant.session import answering
 from assistant.session.asides import asides
 from assistant.session.batch import Batch
 from assistant.session.caring import Care
-from assistant.session.figuring import Worked
+from assistant.session.figuring import Worked, work_out
 from assistant.session.frames import told_keys
 from assistant.session.merging import Merged
 from assistant.session.offers import ceiling_of, offer
@@ -113,8 +113,27 @@ class Answers:
         names = ", ".join(f"{_caption(k)} {shown(k, v)}" for k, _, v in clash.implied)
         text = f"These cannot all hold: {names}. Which one gives?\n" + "\n".join(f"- {line}" for line in lines)
         self.session.hold(merged.batch, clash.said, self.session.current)
+        self.session.disputed = tuple(clash.said)
         question = Question(text=f"Which gives: {', '.join(_caption(k) for k in clash.said)}?", wants=tuple(base(k) for k in clash.said), choices=tuple(choices))
         return self.reply("conflict", text, batch=worked.batch, questions=(question,), steps=tuple(steps))
+
+    def still_disputed(self, draft: Batch, holds: Sequence[str], left: Sequence[str]) -> Reply:
+        """Some of the figures in conflict were confirmed: which of the others gives, and what would it become?"""
+        steps, choices = [], []
+        for key in left:
+            other = work_out(draft.without(key), wanted=(key,))
+            if other.solution.conflicts or key not in other.solution.figures:
+                continue
+            value = other.solution.figures[key].value
+            choices.append(f"{_caption(key)} {shown(key, value)}")
+            steps.append(Step(quantity=base(key), about=about(key), batch=draft.title, value=value, unit=VOCABULARY[base(key)].unit, relation="implied",
+                              says=f"what the other figures make of the {_caption(key)}", working=f"said {shown(key, draft.facts[key].value)}"))  # fmt: skip
+        sure = ", ".join(f"{_caption(k)} {shown(k, draft.facts[k].value)}" for k in holds)
+        question = Question(text=f"Which gives then: {' or '.join(_caption(k) for k in left)}?", wants=tuple(base(k) for k in left), choices=tuple(choices))
+        self.session.hold(draft, left, self.session.current if self.session.draft_of_current else -1)
+        self.session.disputed = tuple(left)
+        text = f"{sure[:1].upper() + sure[1:]} stands. {question.text}" + "".join(f"\n- {c}" for c in choices)
+        return self.reply("conflict", text, batch=draft, questions=(question,), steps=tuple(steps))
 
     def impossible(self, worked: Worked, merged: Merged) -> Reply | None:
         """A result no bench can reach: say why, and what would work."""

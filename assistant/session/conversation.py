@@ -16,15 +16,21 @@ from assistant.listening.tags import read_tags
 from assistant.listening.words import Habits
 from assistant.cautions.plants import plants
 from assistant.reply import Caution, Question, Reply, Used
-from assistant.session import answering, care_talk, talk
+from assistant.session import answering, care_talk, scaling, talk
+from assistant.session.checking import claimed
+from assistant.session.comparing import variants
+from assistant.session.journal import Journal, Mark
+from assistant.session.pointing import begins_another, carried, plan_of, swap
 from assistant.session.answers import Answers
 from assistant.places import grammar_file
 from assistant.quantities.vocabulary import VOCABULARY, about, base
+from assistant.session.asked_again import asked_again
 from assistant.session.batch import Batch, Fact
-from assistant.session.merging import CONTINUES, Merged, begins_anew, earlier_batch, gives_way, lay_over
+from assistant.session.merging import CONTINUES, Merged, begins_anew, gives_way, lay_over
 from assistant.session.figuring import Worked, work_out
+from assistant.session.proportions import multiplied
 
-LONGEST_UNDO = 200
+HABITS = ("measures", "decimal_comma", "plain", "fahrenheit")  # how the person likes to be spoken to
 
 
 class Session:
@@ -38,18 +44,24 @@ class Session:
         self.turn = 0
         self.batches: list[Batch] = []
         self.current = -1
-        self.history: list[tuple[tuple[Batch, ...], int]] = []
+        self.previous: int | None = None
+        self.journal = Journal()
         self.firsts: list[Batch] = []
         self.draft: Batch | None = None
         self.wants: tuple[str, ...] = ()
         self.measures = "us"
         self.decimal_comma = False
+        self.plain = False
+        self.fahrenheit = False
         self.last: Worked | None = None
         self.last_keys: tuple[str, ...] = ()
         self.gap: tuple[str, float, str] | None = None
         self.practises = False
         self.last_cautions: tuple[Caution, ...] = ()
         self.muted: set[str] = set()
+        self.rewinding = False  # this sentence undoes or redoes
+        self.disputed: tuple[str, ...] = ()  # the figures of a conflict that is not yet mended
+        self.went = False  # this sentence went to another plan by its own words
 
     # ── the one way in ───────────────────────────────────────────────────────────────────────────────────────────────
 
@@ -59,12 +71,19 @@ class Session:
         answers = Answers(self, text)
         if not text.strip():
             return answers.not_understood("I heard nothing.", "Say what you have in hand: “112 g fresh nettle, 1:2 at 60 %”.")
+        before = self.mark()
         reading = self.read(text)
         units = reading.act("units")
         if units is not None and units.arguments[0] != self.measures:
             self.measures = units.arguments[0]
             reading = self.read(text)  # a pint in this very sentence is meant in them
-        return self._respond(reading, answers)
+        self.rewinding = self.went = False
+        reply = self._respond(reading, answers)
+        after = self.mark()
+        only_asks = bool(reading.asked) and not (reading.said or reading.loose or reading.ingredients or reading.liquids)
+        if not self.rewinding and (after.figures != before.figures or after.shades != before.shades and not only_asks or self.went and after.current != before.current):
+            self.journal.note(before)
+        return reply
 
     def read(self, text: str) -> Reading:
         """A sentence read against the batch in hand; changes nothing."""
@@ -100,9 +119,10 @@ class Session:
             return handled
         return self.take(reading, answers)
 
-    def take(self, reading: Reading, answers: Answers, onto: Batch | None = None) -> Reply:
+    def take(self, reading: Reading, answers: Answers, onto: Batch | None = None, index: int | None = None) -> Reply:
         """Lay a sentence over the batch it speaks of, and answer."""
-        target, index = self._target(reading) if onto is None else (onto, self.current)
+        swap(self, reading)
+        target, place = self.target(reading) if onto is None else (onto, self.current if index is None else index)
         freed = [k for k in target.facts if base(k) in reading.freed]
         if freed:
             target = target.without(*freed)
@@ -113,35 +133,51 @@ class Session:
         answers.used += [Used(text=reading.heard[r.start : r.end][:40], start=r.start, end=min(r.end, r.start + 40), quantity=r.what) for r in reading.references]
         if merged.bad:
             return answers.refused_figures(merged)
-        variants = talk.variants(self, reading, merged, answers)
-        if variants is not None:
-            return variants
+        compared = variants(self, reading, merged, answers)
+        if compared is not None:
+            return compared
         if merged.doubled:
             return answers.doubled(merged)
-        claimed = talk.claimed(self, reading, merged, answers)
-        if claimed is not None:
-            return claimed
+        checked = claimed(self, reading, merged, answers)
+        if checked is not None:
+            return checked
         if not self._says_anything(reading, merged):
             return answers.lost(reading)
         worked = self._reconciled(merged)
-        return answers.answer(reading, merged, worked, index)
+        return answers.answer(reading, merged, worked, place)
 
-    def _target(self, reading: Reading) -> tuple[Batch, int]:
+    def target(self, reading: Reading) -> tuple[Batch, int]:
         """The batch a sentence speaks of, and its place among the plans (-1 for a new one)."""
         current = self.batch
         if current is None:
             return Batch(), -1
         if self.draft is not None:
-            if begins_anew(reading, self.draft, self.batches):
+            elsewhere = plan_of(reading, self)
+            if elsewhere is not None and self.batches[elsewhere].name != self.draft.name:
+                self.draft, self.wants = None, ()
+                return self._switched(reading, self.batches[elsewhere]), elsewhere
+            if begins_another(reading) or begins_anew(reading, self.draft, self.batches):
                 self.draft, self.wants = None, ()
                 return Batch(), -1
             return self.draft, self.current if self.draft_of_current else -1
-        earlier = earlier_batch(reading, self.current, self.batches)
+        if begins_another(reading):
+            return Batch(), -1
+        earlier = plan_of(reading, self)
         if earlier is not None:
-            return self.batches[earlier], earlier
+            return self._switched(reading, self.batches[earlier]), earlier
         if begins_anew(reading, current, self.batches) or self._stands_alone(reading, current):
             return Batch(), -1
         return current, self.current
+
+    def _switched(self, reading: Reading, plan: Batch) -> Batch:
+        """Another plan, spoken of by its name: "and the sage?" asks the same of it, and the shelf is the same shelf."""
+        assert self.batch is not None
+        asked = [a.quantity for a in reading.asked] or [base(k) for k in self.last_keys]
+        if not reading.asked and not reading.said and not reading.loose and self.last_keys:
+            plan = plan.having(wanted=tuple(k for k in self.batch.wanted if not about(k)) or plan.wanted)
+        if {"stock", "water"} & set(asked) and "stock_strength" not in {s.quantity for s in reading.said}:
+            plan = carried(self, plan, ("stock_strength",))
+        return plan
 
     def _stands_alone(self, reading: Reading, current: Batch) -> bool:
         """Whether a sentence is a job of its own: it answers itself, and nothing that follows rests on it and on the batch in hand together."""
@@ -167,10 +203,18 @@ class Session:
     draft_of_current = True
 
     def _adjust(self, reading: Reading, merged: Merged) -> None:
+        scale = next((a for a in reading.acts if a.name in ("scale", "scale_n")), None)
+        if scale is not None and len(reading.ingredients) >= 2:  # "40 g wax, 160 g oil: do it 3 1/2 times"
+            many = multiplied(merged.batch, scaling.factor_of(scale), True, self.turn)
+            if many is not None:
+                merged.batch = many
+                merged.new_keys.add("times")
         """What acts in the sentence do to the facts: half the dose, no margin, all of it in, by the parts, in proportion."""
         for act in reading.acts:
             batch = merged.batch
-            if act.name == "scale_dose":
+            if act.name == "alias":
+                merged.batch = batch.having(alias=act.arguments[-1].lower())
+            elif act.name == "scale_dose":
                 factor = act.figures[0] if act.figures else float(act.arguments[0])
                 for key in ("dose", "dose_drops"):
                     if key in batch.facts:
@@ -190,7 +234,7 @@ class Session:
                 merged.new_keys |= {key} - {""}
             elif act.name in ("count_after", "count_before") and "wilted" in batch.facts:
                 merged.batch = _weighed(batch, after=act.name == "count_after")
-                merged.new_keys.add("herb")
+                merged.new_keys |= {"herb", "water_content"} & merged.batch.facts.keys()
             elif act.name == "drop_share":
                 merged.batch = batch.without(*[k for k in batch.facts if k.startswith("share[")])
                 merged.new_keys.add("part")
@@ -224,11 +268,13 @@ class Session:
 
     def _reconciled(self, merged: Merged) -> Worked:
         """Solve, letting older figures give way where what was just said replaces what followed from them."""
-        worked = work_out(merged.batch)
+        worked = asked_again(merged) or work_out(merged.batch)
         for _ in range(6):
             if not worked.solution.conflicts:
                 return worked
             clash = worked.solution.conflicts[0]
+            if self.draft is not None and len(set(clash.said) & set(self.disputed)) >= 2:
+                return worked  # what was in conflict still is: the person decides, not we
             loser = gives_way(clash.said, merged.new_keys, merged.batch)
             if loser is None:
                 return worked
@@ -238,28 +284,35 @@ class Session:
 
     # ── keeping ──────────────────────────────────────────────────────────────────────────────────────────────────────
 
-    def remember(self) -> None:
-        """A mark to which undo comes back."""
-        self.history.append((tuple(self.batches), self.current))
-        del self.history[:-LONGEST_UNDO]
+    def mark(self) -> Mark:
+        """The bench as it stands, for undo to come back to."""
+        habits = tuple(getattr(self, h) for h in HABITS)
+        return Mark(tuple(self.batches), tuple(self.firsts), self.current, self.draft, self.wants, self.draft_of_current, habits)
+
+    def stand_on(self, mark: Mark) -> None:
+        """Put the bench back to where it was."""
+        self.batches, self.firsts, self.current = list(mark.batches), list(mark.firsts), mark.current
+        self.draft, self.wants, self.draft_of_current = mark.draft, mark.wants, mark.of_current
+        for habit, value in zip(HABITS, mark.habits, strict=True):
+            setattr(self, habit, value)
+        self.rewinding = True
 
     def keep(self, batch: Batch, index: int) -> None:
         """Make a batch the one in hand: a new plan, or the next moment of one."""
         self.draft, self.wants = None, ()
         if index < 0:
-            self.remember()
             self.batches.append(batch)
             self.firsts.append(batch)
-            self.current = len(self.batches) - 1
-            return
-        if self.batches[index] != batch:
-            self.remember()
+            index = len(self.batches) - 1
+        else:
             self.batches[index] = batch
+        if index != self.current and self.current >= 0:
+            self.previous = self.current
         self.current = index
 
     def hold(self, batch: Batch, wants: Sequence[str], index: int) -> None:
         """Keep what was said for the repair, without making a batch of it."""
-        self.draft, self.wants = batch, tuple(wants)
+        self.draft, self.wants, self.disputed = batch, tuple(wants), ()
         self.draft_of_current = index >= 0
 
     # ── for the doors ────────────────────────────────────────────────────────────────────────────────────────────────

@@ -84,8 +84,14 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.add("stand")
     if facts.keys() & {"jar_size", "jars"}:
         tags.add("jars")
-    if "herb_room" in facts and "no_room" not in tags:
+    if ("herb_room" in facts or wanted & {"contents", "fill"} and "jars" in tags and "herb" in facts) and "no_room" not in tags:
         tags.add("room")
+    if wanted & {"contents", "fill"} and "fill" not in facts:
+        tags.add("how_full")
+    if "ceiling" in wanted:
+        tags.add("ceiling")
+    if wanted & {"yield_share", "held_back", "held_per_gram", "in_jar"} and not tags & {"fresh", "dried"} and not frames & {"oil", "mix", "formula"} and not facts.keys() & {"water_content", "in_jar"}:
+        tags.add("plain")
     if "to_bottle" not in facts and facts.keys() & {"bottle_size", "bottles"}:
         tags.add(_bottled_from(batch, tags))
     if "bottle_size" in facts and (wanted & {"bottles", "rest", "bottle_cost"} or "cost" in frames or not frames & {"dose", "formula"}):
@@ -202,7 +208,7 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
             if absent not in facts and absent not in wanted and not (absent == "honey" and "honey_volume" in facts):
                 if not (absent == "sugar" and ("sugar_times" in facts or "brix" in facts)):
                     taken.append(Assumed(absent, 0.0, "", ""))
-        if not facts.keys() & {"liquid", "decoction", "boiled_to", "boiled_from"} and facts.keys() & {"honey", "honey_volume", "sugar"} and "brix" not in facts:
+        if "oxymel" not in tags and not facts.keys() & {"liquid", "decoction", "boiled_to", "boiled_from"} and facts.keys() & {"honey", "honey_volume", "sugar"} and "brix" not in facts:
             taken.append(Assumed("liquid", 0.0, "", ""))
     if "oil" in frames and "salve" not in frames:
         take("menstruum_density", OIL, "oil weighs 0.915 g per mL", "“the oil weighs 0.92 g per mL”")
@@ -229,15 +235,25 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
     if tags & {"costed", "priced"} and "labour" not in facts:
         taken.append(Assumed("labour", 0.0, "", ""))
         taken.append(Assumed("labour_each", 0.0, "", ""))
-    if "jars" in tags:
+    if "room" in tags:
+        per_gram = 1.0 if "fresh" in tags else 0.7
+        take("herb_room", per_gram, f"soaked herb takes up {per_gram:g} mL a gram", "“the herb takes 1.2 mL a gram”")
+    if "jars" in tags and "jars" not in wanted and "jar_size" in facts and ("how_full" in tags or not facts.keys() & {"menstruum", "herb"}):
+        take("jars", 1.0, "", "")
+    if "jars" in tags and "how_full" not in tags:
         take("fill", 100.0, "jars filled to the brim; fresh plant floats and swells, so leave room", "“fill to 90 %”")
     if "cost" in frames:
         take("empty_bottle", 0.0, "no price for the empty bottle", "“the bottle costs 0.90”")
+    if wanted & {"ratio", "finished_strength", "strength", "ceiling"} and "fresh" in tags and not facts.keys() & {"herb", "menstruum", "pressed", "in_jar", "stock", "dried", "to_gather", "gross", "picked", "planned_herb", "spirit_in_hand"}:
+        take("herb", 100.0, "worked out on 100 g of plant", "“it is 112 g”")
     return taken
 
 
 # What is told unasked, in order, where it was found. The first of them that is known makes the first line.
 TOLD = {
+    "child_rule": ("child_dose", "dose_drops", "alcohol_per_dose"),
+    "young": ("child_dose", "dose_drops", "alcohol_per_dose"),
+    "fried": ("child_dose", "dose_drops", "alcohol_per_dose"),
     "salve": ("weight[*]", "batch", "tins", "rest"),
     "tea": ("weight[*]", "batch", "cups", "days", "have_left_weight[*]"),
     "formula": ("volume[*]", "blend", "blend_strength", "days", "bottle_cost", "herb_a_day_of[*]", "have_left[*]"),
@@ -255,7 +271,7 @@ TOLD = {
     "dilution": ("stock", "water", "menstruum", "strength", "blend_strength"),
     "tincture": ("menstruum", "herb", "ratio", "strength", "stock", "water", "finished_strength", "in_jar", "pressed"),
 }
-ORDER_OF_FRAMES = ("cost", "bought", "salve", "tea", "formula", "written", "mix", "essential", "essential_in_it", "syrup", "vinegar", "glycerite", "oil", "dose", "dilution")
+ORDER_OF_FRAMES = ("child_rule", "young", "fried", "cost", "bought", "salve", "tea", "formula", "written", "mix", "essential", "essential_in_it", "syrup", "vinegar", "glycerite", "oil", "dose", "dilution")
 
 # Asking for one of these brings its companions: spirit without its water is half an answer.
 COMPANIONS = {
@@ -295,6 +311,12 @@ def told_keys(batch: Batch) -> list[str]:
         order += ["herb_served", "spirit_short", "herb_left"]
     if "planned_herb" in batch.facts:
         order += ["spare"]
+    if "jar_size" in batch.facts:
+        order += ["jars", "in_each", "contents", "fill"] if not batch.facts.keys() & {"jars"} else ["contents"]
+    if "pressed" in batch.facts:
+        order += ["yield_share", "held_per_gram", "held_back"]
+    if "rack_loss" in batch.facts:
+        order += ["racked"]
     if "bottle_size" in batch.facts:
         order += ["bottles", "rest"]
     if {"gross", "tare"} & batch.facts.keys():

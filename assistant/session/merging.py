@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
@@ -19,6 +20,9 @@ from assistant.session.works import SOME_STRENGTH, WEIGHED, asked_here, settle
 
 CONTINUES = ("whatif", "correct", "same", "scale", "scale_n", "scale_first", "scale_dose", "in_unit", "gap", "shrink", "drop_share", "undo", "first", "why")
 UNIT_OF_KIND = {"g": "g", "oz": "g", "mL": "mL", "cup": "mL", "%": "percent", "bx": "percent", "drop": "drop", "day": "day", "mL/g": "mL/g", "g/mL": "g/mL", ":": "1", "C": "degC"}
+BOTH_WAYS = re.compile(r"by (?:volume|ml|mls) and (?:by |in )?(?:weight|grams|g)\b|by (?:weight|grams) and (?:by |in )?(?:volume|ml|mls)\b", re.IGNORECASE)
+RECIPE_WORK = frozenset({"tea", "salve", "formula", "cost"})
+RATIOS = frozenset({"ratio", "ratio_by_weight", "dry_ratio"})
 CHILD_RULES = frozenset({"child_rule", "young", "fried"})
 STATE_TAGS = ({"fresh", "dried"}, {"internal", "external"}, {"wild", "garden"})
 FRAME_GROUPS = {"dilution", "mix", "oil", "salve", "syrup", "vinegar", "glycerite", "tea", "formula", "essential"}
@@ -48,6 +52,15 @@ class Merged:
     doubled: list[tuple[str, list[float]]] = field(default_factory=list)
     new_keys: set[str] = field(default_factory=set)
     replaced: dict[str, float] = field(default_factory=dict)
+    asked: tuple[str, ...] = ()  # what this very sentence asks
+
+
+def _strength_meant(said: list[Said], batch: Batch, wants: Sequence[str]) -> None:
+    """A strength said where a finish was asked for, in a batch that bears no strength poured, is the finish."""
+    if "finished_strength" in wants and "strength" not in batch.facts and not any(s.quantity == "finished_strength" for s in said):
+        for i, s in enumerate(said):
+            if s.quantity == "strength":
+                said[i] = _renamed(s, "finished_strength")
 
 
 def fact_of(said: Said, turn: int) -> Fact:
@@ -78,6 +91,8 @@ def begins_anew(reading: Reading, batch: Batch, batches: Sequence[Batch]) -> boo
     recipe = reading.ingredients or reading.liquids
     if recipe and len(reading.ingredients) + len(reading.liquids) >= 2:
         known = set(batch.members)
+        if not known and batch.frames & RECIPE_WORK and not any(s.quantity in ("batch", "blend", "bottle_size", "menstruum", "herb") for s in reading.said):
+            return False  # the tea was reckoned by its cups: now come the herbs that go in
         return not known & {i.name for i in (*reading.ingredients, *reading.liquids)}
     figures = [s for s in reading.said if not s.weak]
     if names and batch.name and names[0] != batch.name and names[0] not in batch.members and names[0] not in batch.plants:
@@ -86,18 +101,6 @@ def begins_anew(reading: Reading, batch: Batch, batches: Sequence[Batch]) -> boo
     if frames and not frames & batch.frames and batch.frames & FRAME_GROUPS and len(figures) >= 2:
         return True
     return False
-
-
-def earlier_batch(reading: Reading, current: int, batches: Sequence[Batch]) -> int | None:
-    """The plan a sentence speaks of by its plant's name, where that is not the one in hand."""
-    for named in reading.named:
-        if batches and named.name in (batches[current].name, *batches[current].plants, *batches[current].members):
-            return None
-    for named in reading.named:
-        for i in range(len(batches) - 1, -1, -1):
-            if named.name and named.name in (batches[i].name, *batches[i].plants):
-                return i
-    return None
 
 
 def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) -> Merged:
@@ -125,6 +128,7 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
     settle(said, loose, reading, batch, frames, facts, members, wants)
     for key in [k for k in facts if k in reading.freed]:
         del facts[key]
+    _strength_meant(said, batch, wants)
     _place_weak(said, loose, batch, reading, wants, turn)
     _place_loose(loose, said, batch, reading, wants, merged)
     by_key: dict[str, list[Said]] = {}
@@ -150,8 +154,12 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
         if rival is not None and rival not in merged.new_keys:
             facts.pop(rival, None)
     _implied_tags(tags, facts, reading, frames, merged)
+    if merged.new_keys & RATIOS:
+        for key in RATIOS - merged.new_keys:
+            facts.pop(key, None)  # one ratio at a time: "1:5 by weight, I should have said"
     proportions(reading, frames, facts, members, merged.new_keys, turn)
     asked = tuple(dict.fromkeys(_asked_keys(reading, members, frames, facts)))
+    merged.asked = asked
     merged.batch = batch.having(
         name=name, plants=plants, frames=frozenset(frames), tags=frozenset(tags), denied=frozenset(denied), facts=facts, members=tuple(members),
         wanted=asked or batch.wanted, changed=tuple(k for k in facts if k in merged.new_keys) or batch.changed,
@@ -267,6 +275,7 @@ def _as_said(figure: Loose, key: str, like: Fact | None = None) -> Said:
 
 
 def _implied_tags(tags: set[str], facts: dict[str, Fact], reading: Reading, frames: set[str], merged: Merged) -> None:
+    tags |= reading.tags & {"double"}
     if "water_content" in merged.new_keys and "dried" not in reading.tags:
         tags.discard("dried")
         tags.add("fresh")
@@ -283,6 +292,8 @@ def _implied_tags(tags: set[str], facts: dict[str, Fact], reading: Reading, fram
     if {"spirit_in_hand", "stock_strength"} <= facts.keys() and not facts.keys() & {"herb", "planned_herb", "menstruum", "stock", "ratio"} and not members_named(reading):
         facts["stock"] = facts.pop("spirit_in_hand")  # nothing to pour it on was said: all of it is made up
         merged.new_keys = {("stock" if k == "spirit_in_hand" else k) for k in merged.new_keys}
+    if BOTH_WAYS.search(reading.heard):
+        tags.discard("by_weight")  # "how much oil, by volume and by weight?" asks for both, and says nothing of the ratio
     if "by_weight" in tags and "ratio" in merged.new_keys and "ratio_by_weight" not in facts and not frames & {"salve", "tea", "formula"}:
         facts["ratio_by_weight"] = facts.pop("ratio")
         merged.new_keys.discard("ratio")
@@ -315,4 +326,4 @@ def gives_way(keys: Iterable[str], new: Iterable[str], batch: Batch) -> str | No
     return ranked[0] if ranked else None
 
 
-__all__ = ["Merged", "begins_anew", "earlier_batch", "gives_way", "lay_over", "relation_tags", "wrong_with"]
+__all__ = ["Merged", "begins_anew", "gives_way", "lay_over", "relation_tags", "wrong_with"]

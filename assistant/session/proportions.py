@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping, MutableSequence, Sequence
 from assistant.listening.ingredients import called
 from assistant.listening.statements import Reading, Reference
 from assistant.quantities.vocabulary import about, base, key_for
-from assistant.session.batch import Fact
+from assistant.session.batch import Batch, Fact
 
 ONCE = {"volume": "once_volume", "weight": "once_weight"}
 MADE = {"blend": "once_makes", "batch": "once_weighs", "menstruum": "once_makes", "syrup": "once_makes"}
@@ -68,6 +68,27 @@ def _drop_old_total(facts: dict[str, Fact], new: set[str], frames: set[str]) -> 
         for key in ("blend", "batch", "bottles"):
             if key in facts and key not in new:
                 del facts[key]
+
+
+def multiplied(batch: Batch, factor: float, of_the_recipe: bool, turn: int) -> Batch | None:
+    """A recipe told by its amounts, so many times: "do it 3 1/2 times", "double it"; None where it is told by parts or percents.
+
+    of_the_recipe   whether the recipe as written is meant ("twice the recipe"), or the batch as it stands
+    """
+    if "times" in batch.facts:
+        now = 1.0 if of_the_recipe else batch.facts["times"].value
+        return batch.with_facts({"times": Fact(now * factor, "said", turn)})
+    amounts = [k for k in batch.facts if base(k) in ONCE and about(k) in batch.members]
+    if not batch.frames & (RECIPES - {"mix"}) or not amounts or any(base(k) in ("part", "share") for k in batch.facts):
+        return None
+    facts = {k: f for k, f in batch.facts.items() if k not in amounts}
+    facts |= {key_for(ONCE[base(k)], about(k)): batch.facts[k] for k in amounts}
+    for total, made in MADE.items():
+        if total in facts:
+            facts[made] = facts.pop(total)
+    for key in ("bottles", "tins"):
+        facts.pop(key, None)
+    return batch.having(facts=facts).with_facts({"times": Fact(factor, "said", turn)})
 
 
 def runs_short(facts: Mapping[str, Fact], members: Sequence[str]) -> tuple[str, float, bool] | None:

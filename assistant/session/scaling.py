@@ -10,6 +10,7 @@ from assistant.quantities.vocabulary import about, base
 from assistant.reply import Question, Reply
 from assistant.session.batch import Batch, Fact
 from assistant.session.figuring import work_out
+from assistant.session.proportions import multiplied
 from assistant.session.repeating import again, refer
 
 if TYPE_CHECKING:
@@ -45,6 +46,8 @@ def scaled(session: Session, reading: Reading, answers: Answers, act: Act, index
         return answers.reply("refused", f"A batch cannot be multiplied by that. {question.text}", questions=(question,))
     if act.name == "for_jars":
         return _for_jars(session, answers, batch, index, factor)
+    if batch.members and (many := multiplied(batch, factor, "recipe" in reading.heard.lower(), session.turn)) is not None:
+        return again(session, answers, many, index)
     larger = batch.scaled(factor, session.turn)
     if "formula" in larger.frames and "bottles" not in larger.facts and "bottle_size" in larger.facts:
         size = larger.facts["bottle_size"]

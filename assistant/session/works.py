@@ -24,6 +24,7 @@ def settle(said: list[Said], loose: list[Loose], reading: Reading, batch: Batch,
     """Give the figures of a sentence the quantity they have in this work. Changes both lists in place."""
     if "formula" in frames and members and reading.ingredients:
         said.extend(_one_bottle(said, reading))
+    _two_macerations(said, reading)
     for row in reading.rows:
         _each_its_own(row, said, loose, frames, members, reading)
     if "essential" in frames and "salve" not in frames:
@@ -45,6 +46,25 @@ def settle(said: list[Said], loose: list[Loose], reading: Reading, batch: Batch,
                 loose.remove(figure)
                 said.extend(named)
     _renamed_all(said, frames, batch, reading)
+
+
+TWICE = re.compile(r"\b(?:double|second|twice|again|same (?:oil|liquid|menstruum|spirit)|another|fresh lot)\b", re.IGNORECASE)
+
+
+def _two_macerations(said: list[Said], reading: Reading) -> None:
+    """Two plant weights on one liquid: all the herb together, over all the liquid that came out."""
+    herbs = [s for s in said if s.quantity == "herb" and not s.member]
+    if len(herbs) != 2 or reading.ingredients or not TWICE.search(reading.heard) or not any(s.quantity in ("pressed", "all_out") for s in said):
+        return
+    first, second = herbs
+    said.remove(second)
+    said[said.index(first)] = replace(first, quantity="all_herb", value=first.value + second.value)
+    reading.references.append(Reference("reference", second.start, second.end, second.value))
+    reading.tags.add("double")
+    for i, s in enumerate(said):
+        if s.quantity == "pressed":
+            said[i] = replace(s, quantity="all_out")
+    reading.loose[:] = [f for f in reading.loose if f.kind != "times" or reading.references.append(Reference("reference", f.start, f.end, f.value))]
 
 
 SINGLE = re.compile(r"^[^,;.?]{0,12}\bbottle\b(?!s)", re.IGNORECASE)

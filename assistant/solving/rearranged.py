@@ -105,6 +105,19 @@ REARRANGED: dict[str, dict[str, str]] = {
         "in_jar": "(menstruum * density(strength) + plant_water) / density(finished_strength)",
         "finished_strength": "inverse_density((menstruum * density(strength) + plant_water) / in_jar)",
     },
+    "menstruum * stock_strength = ceiling_volume * ceiling": {
+        "menstruum": "ceiling_volume * ceiling / stock_strength",
+        "stock_strength": "ceiling_volume * ceiling / menstruum",
+        "ceiling_volume": "menstruum * stock_strength / ceiling",
+        "ceiling": "menstruum * stock_strength / ceiling_volume",
+    },
+    "menstruum * density(stock_strength) + plant_water = ceiling_volume * density(ceiling)": {
+        "menstruum": "(ceiling_volume * density(ceiling) - plant_water) / density(stock_strength)",
+        "stock_strength": "inverse_density((ceiling_volume * density(ceiling) - plant_water) / menstruum)",
+        "plant_water": "ceiling_volume * density(ceiling) - menstruum * density(stock_strength)",
+        "ceiling_volume": "(menstruum * density(stock_strength) + plant_water) / density(ceiling)",
+        "ceiling": "inverse_density((menstruum * density(stock_strength) + plant_water) / ceiling_volume)",
+    },
     "finished_strength = strength": {
         "finished_strength": "strength",
         "strength": "finished_strength",
@@ -259,6 +272,12 @@ REARRANGED: dict[str, dict[str, str]] = {
         "contents": "inverse_ceil(jars) * (jar_size * fill / 100)",
         "jar_size": "contents / inverse_ceil(jars) * 100 / fill",
         "fill": "contents / inverse_ceil(jars) * 100 / jar_size",
+    },
+    "contents = jars * jar_size * fill / 100": {
+        "contents": "jars * jar_size * fill / 100",
+        "jars": "contents * 100 / fill / jar_size",
+        "jar_size": "contents * 100 / fill / jars",
+        "fill": "contents * 100 / (jars * jar_size)",
     },
     "in_each = contents / jars": {
         "in_each": "contents / jars",
@@ -641,6 +660,10 @@ REARRANGED: dict[str, dict[str, str]] = {
         "herb": "herb_per_ml * decoction",
         "herb_per_ml": "herb / decoction",
         "decoction": "herb / herb_per_ml",
+    },
+    "liquid = menstruum * 0.99820": {
+        "liquid": "menstruum * 0.99820",
+        "menstruum": "liquid / 0.99820",
     },
     "in_jar = menstruum + honey_volume": {
         "in_jar": "menstruum + honey_volume",

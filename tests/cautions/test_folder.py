@@ -32,6 +32,7 @@ def test_own_rules_and_plants_speak_beside_the_shipped_ones(folder):
     pack = read_folder(folder)
     assert not pack.faults
     assert len(pack.book) == len(shipped().book) + 1
+    assert [(rule.id, rule.fires_on) for rule in pack.own] == [("my-mallow", ("a",))]
     mallow = pack.plants.called("musk mallow").plant
     assert mallow.water_range().middle == 82
     assert pack.plants.called("moonwort") is not None

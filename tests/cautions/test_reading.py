@@ -50,8 +50,7 @@ def test_a_rule_is_read_whole():
         (rule_text(when="the part is rot"), 'own.rules, line 2, column 8: "rot" is no part of a plant. Nearest: root.'),
         (
             rule_text(when="it is for interal use"),
-            'own.rules, line 2, column 8: "it is for interal use" is not known as a claim. Nearest: it is for internal use. '
-            "Try: a claim of DEVELOPERS.md, or a tag of grammar/tags.txt",
+            'own.rules, line 2, column 8: "it is for interal use" is not known as a claim. Nearest: it is for internal use. Try: gallipot --rules',
         ),
         (rule_text(level="stopp"), 'own.rules, line 1, column 28: "stopp" is not a level. Nearest: stop. Try: one of stop, warn, note'),
         (rule_text(theme="keeping", level="stop"), "own.rules, line 1, column 30: a keeping rule is never a stop. Try: level: warn"),
@@ -64,7 +63,7 @@ def test_a_rule_is_read_whole():
         ),
         (
             rule_text().replace("source common practice", "source usp-droper (read)"),
-            'own.rules, line 5, column 10: "usp-droper" is not known as a source. Nearest: usp-dropper. Try: write the title in quotation marks: source "…" (memory)',
+            'own.rules, line 5, column 10: "usp-droper" is not known as a source. Nearest: usp-dropper. Try: source "its title" (memory)',
         ),
         (rule_text().replace('  silent on "b"\n', ""), 'own.rules, line 1, column 1: "silent on" is missing in the rule a-rule.'),
         (rule_text().replace('"Because."', '"Because.'), 'own.rules, line 4, column 7: a text is not closed. Try: end it with a quotation mark "'),
