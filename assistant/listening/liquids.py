@@ -25,8 +25,8 @@ def read_liquids(pieces: list[Piece], tokens: list[str], taken: set[int], readin
         return
     line = " ".join(tokens) + " "
     places = _places(tokens)
-    found = _with_volume(line, places, pieces, taken)
-    found += _watery_first(line, places, pieces, taken | {i for f in found for i in f[4]})
+    behind = _watery_first(line, places, pieces, taken)
+    found = _with_volume(line, places, pieces, taken | {i for f in behind for i in f[4]}) + behind
     named = [f for f in found if f[2] is not None or f[3] in WATERY.values()]
     unknown = _without_volume(line, places, pieces, taken | {i for f in found for i in f[4]}, reading)
     target_strength, target_volume = _target(line, places, pieces, {i for f in named for i in f[4]} | {i for u in unknown for i in u[2]})

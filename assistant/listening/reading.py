@@ -14,6 +14,7 @@ from assistant.listening.common import COMMON
 from assistant.listening.liquids import read_liquids
 from assistant.listening.lists import read_list
 from assistant.listening.phrases import Match, PhraseBook, phrase_book
+from assistant.listening.shorthand import in_full
 from assistant.listening.pieces import NameFinder, Piece, pieces_of
 from assistant.listening.spirits import read_spirits
 from assistant.listening.statements import Act, Asked, Loose, Named, Reading, Reference, Said
@@ -30,12 +31,13 @@ def read_statements(
     Never fails on any text; what is not understood stands in `loose` and `unread`.
     """
     book = book or phrase_book()
-    pieces = pieces_of(items, find_names)
+    pieces, words_after_all = in_full(pieces_of(items, find_names))
     reading = Reading(heard)
     reading.notes.extend(notes)
     pieces = _pour_bare_numbers(_name_unknown_plants(pieces, book))
     tokens = [p.code for p in pieces]
     taken: set[int] = set()
+    reading.references += [Reference("reference", p.start, p.end) for p in words_after_all]
     _set_references_aside(pieces, reading, taken)
     frames = book.find(tokens, context, acts=("tag",))
     for match in frames:

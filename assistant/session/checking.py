@@ -77,9 +77,10 @@ def _claims(session: Session, reading: Reading) -> list[Claim]:
             inside = [f for f in figures if act.start <= f.start and f.end <= act.end]
             if inside:
                 return inside[-1:]
-    tail = reading.act("check")
-    if tail is not None:
-        before = [f for f in figures if f.end <= tail.start] or figures
+    tail = next((a for a in reversed(reading.acts) if a.name == "check" and not reading.heard[a.end :].strip(" ?!.")), None)
+    ahead = next((a for a in reading.acts if a.name == "check_that"), None)
+    if tail is not None or ahead is not None:
+        before = [f for f in figures if (tail is None or f.end <= tail.start) and (ahead is None or f.start >= ahead.end)]
         return before[-1:]
     if session.batch is not None and "?" in reading.heard and YES_OR_NO.search(reading.heard) and not ASKS_HOW.search(reading.heard) and not reading.has("whatif"):
         return figures[-1:]

@@ -20,7 +20,7 @@ from assistant.session import answering, care_talk, scaling, talk
 from assistant.session.checking import claimed
 from assistant.session.comparing import variants
 from assistant.session.journal import Journal, Mark
-from assistant.session.pointing import begins_another, carried, plan_of, swap
+from assistant.session.pointing import alias_of, ask_before_name, begins_another, carried, plan_of, swap, unnamed
 from assistant.session.answers import Answers
 from assistant.places import grammar_file
 from assistant.quantities.vocabulary import VOCABULARY, about, base
@@ -87,6 +87,7 @@ class Session:
 
     def read(self, text: str) -> Reading:
         """A sentence read against the batch in hand; changes nothing."""
+        spoken, text = text, unnamed(text, [b.alias for b in self.batches if b.alias])
         heard = read(text, Habits(measures=self.measures, decimal_comma=self.decimal_comma, lexicon=lexicon()))
         if heard.measures and not any(item.kind == "proof" for item in heard.items):
             self.measures = heard.measures  # "an imperial pint": said once, kept
@@ -96,6 +97,7 @@ class Session:
         reading.tags |= tags.tags
         reading.denied |= tags.denied
         reading.passing |= tags.passing
+        reading.heard = spoken
         return reading
 
     @property
@@ -122,6 +124,7 @@ class Session:
     def take(self, reading: Reading, answers: Answers, onto: Batch | None = None, index: int | None = None) -> Reply:
         """Lay a sentence over the batch it speaks of, and answer."""
         swap(self, reading)
+        ask_before_name(self, reading)
         target, place = self.target(reading) if onto is None else (onto, self.current if index is None else index)
         freed = [k for k in target.facts if base(k) in reading.freed]
         if freed:
@@ -141,7 +144,7 @@ class Session:
         checked = claimed(self, reading, merged, answers)
         if checked is not None:
             return checked
-        if not self._says_anything(reading, merged):
+        if not (0 <= place != self.current) and not self._says_anything(reading, merged):
             return answers.lost(reading)
         worked = self._reconciled(merged)
         return answers.answer(reading, merged, worked, place)
@@ -213,7 +216,7 @@ class Session:
         for act in reading.acts:
             batch = merged.batch
             if act.name == "alias":
-                merged.batch = batch.having(alias=act.arguments[-1].lower())
+                merged.batch = batch.having(alias=alias_of(reading))
             elif act.name == "scale_dose":
                 factor = act.figures[0] if act.figures else float(act.arguments[0])
                 for key in ("dose", "dose_drops"):
@@ -226,10 +229,10 @@ class Session:
             elif act.name == "forget":
                 gone = [k for k, f in batch.facts.items() if act.figures and abs(f.value - act.figures[-1]) < 1e-9 and k not in merged.new_keys]
                 merged.batch = batch.without(*gone)
-            elif act.name == "from_it" and self.last is not None and merged.new_keys & {"strength", "menstruum"} and "stock_strength" not in merged.new_keys:
+            elif act.name == "from_it" and self.batch is not None and merged.new_keys & {"strength", "menstruum"} and "stock_strength" not in merged.new_keys:
                 merged.batch, key = self._from_the_last(batch, "stock_strength")
                 merged.new_keys |= {key} - {""}
-            elif act.name == "at_that" and self.last is not None and "strength" not in merged.new_keys:
+            elif act.name == "at_that" and self.batch is not None and "strength" not in merged.new_keys:
                 merged.batch, key = self._from_the_last(batch, "strength")
                 merged.new_keys |= {key} - {""}
             elif act.name in ("count_after", "count_before") and "wilted" in batch.facts:
@@ -249,9 +252,11 @@ class Session:
 
     def _from_the_last(self, batch: Batch, key: str) -> tuple[Batch, str]:
         """The strength last spoken of, for "from it" and "at that"; the mix it came from is left behind."""
-        assert self.last is not None
+        held = self.batch  # as it was before this sentence
         for name in (*(base(k) for k in self.last_keys), "blend_strength", "strength", "stock_strength"):
-            value = self.last.value(name)
+            value = self.last.value(name) if self.last is not None else None
+            if value is None and held is not None:
+                value = held.value(name)
             if value is not None and VOCABULARY[name].unit == "percent":
                 clean = batch.having(facts={k: f for k, f in batch.facts.items() if k in ("menstruum", "strength") and k not in (key,)}, frames=batch.frames - {"mix"}, members=())
                 return clean.with_facts({key: Fact(value, "said", self.turn)}), key
@@ -295,6 +300,7 @@ class Session:
         self.draft, self.wants, self.draft_of_current = mark.draft, mark.wants, mark.of_current
         for habit, value in zip(HABITS, mark.habits, strict=True):
             setattr(self, habit, value)
+        self.disputed = ()
         self.rewinding = True
 
     def keep(self, batch: Batch, index: int) -> None:

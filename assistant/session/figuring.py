@@ -66,7 +66,7 @@ def work_out(batch: Batch, wanted: tuple[str, ...] | None = None, extra: Mapping
     tags = relation_tags(batch)
     relations = relations_for(tags)
     plant = plant_of(batch)
-    at_risk = plant is not None and plant.flag("at_risk") is not None
+    at_risk = plant is not None and plant.flag("at-risk") is not None
     taken = assumptions(batch, water_range(batch), at_risk, part_of(batch))
     known: dict[str, Known] = {}
     for key, fact in batch.facts.items():

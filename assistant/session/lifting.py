@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from assistant.listening.statements import Act, Reading
+from assistant.listening.statements import Act, Reading, Said
 from assistant.reply import Reply
 from assistant.session import answering
 from assistant.session.batch import Batch, Fact
@@ -62,7 +63,24 @@ def had_wanted(session: Session, reading: Reading, answers: Answers, target: flo
     facts = {k: f for k, f in batch.facts.items() if k not in (f"volume[{open_member}]", "blend", "blend_strength")}
     changed = batch.having(facts=facts, wanted=(f"volume[{open_member}]",)).with_facts({"blend_strength": Fact(target, "said", session.turn)})
     refer(answers, reading)
-    return again(session, answers, changed, session.current)
+    before, last, keys = session.mark(), session.last, session.last_keys
+    reply = again(session, answers, changed, session.current)  # only imagined: what is in the jar stays as it is
+    session.stand_on(before)
+    session.rewinding, session.last, session.last_keys = False, last, keys
+    return reply
+
+
+def brought_down(session: Session, reading: Reading) -> None:
+    """ "Half a litre of brandy, how much water gets it to 30": nothing is known yet of what is lowered, so it is the spirit one starts from. Changes the reading."""
+    act = reading.act("top_up_water")
+    if act is None or not act.figures or session.last is not None and not reading.said:
+        return
+    reading.said = [
+        replace(s, quantity={"menstruum": "stock", "strength": "stock_strength", "pressed": "stock", "bottle_size": "stock"}.get(s.quantity, s.quantity), weak=False) for s in reading.said
+    ]
+    at = next((r for r in reading.references if act.start <= r.start < act.end), None)
+    if at is not None and not any(s.quantity == "strength" for s in reading.said):
+        reading.said.append(Said("strength", act.figures[-1], at.start, at.end))
 
 
 def ceiling(session: Session, answers: Answers) -> Reply | None:

@@ -73,9 +73,41 @@ def plan_of(reading: Reading, session: Session) -> int | None:
     return named[0]
 
 
+FOR_IT = re.compile(r"^(.*?)\s+(?:for|of|in|on|with|from)\s+[^.?!,;]*[.?!]*\s*$", re.IGNORECASE)
+
+
+def ask_before_name(session: Session, reading: Reading) -> None:
+    """ "Stock for red", "menstruum of the sage": what stands before a plan's name asks for that of it. Changes the reading."""
+    if reading.asked or reading.said or reading.loose or reading.acts or not plans_named(reading, session):
+        return
+    head = FOR_IT.match(reading.heard)
+    if head is not None:
+        reading.asked.extend(session.read(head.group(1) + "?").asked)
+
+
 def begins_another(reading: Reading) -> bool:
     """ "Second batch: 150 g dry nettle", "next one's 150 g": a new plan by its own words."""
     return ANOTHER.search(reading.heard) is not None and bool(reading.said or reading.ingredients or reading.liquids)
+
+
+CALLING = re.compile(r"\b(?:call|called|calling|name|named|label|labelled)\s+(?:it|this|that|this one|that one|him|her|this batch|that batch)\s+(?:the\s+|batch\s+)?([^\W\d_][\w-]*)", re.IGNORECASE)
+
+
+def alias_of(reading: Reading) -> str:
+    """The name a sentence gives a plan ("call it red"), "" where it gives none."""
+    found = CALLING.search(reading.heard)
+    return found.group(1).lower() if found is not None else ""
+
+
+def unnamed(text: str, aliases: Sequence[str]) -> str:
+    """The sentence with the names people gave their plans out of the way, letter for letter: "green" says nothing of the plant there."""
+    names = {a.lower() for a in aliases if len(a) > 2}
+    calling = CALLING.search(text)
+    if calling is not None and len(calling.group(1)) > 2:
+        names.add(calling.group(1).lower())
+    for name in names:
+        text = re.sub(rf"\b{re.escape(name)}\b", "it".ljust(len(name)), text, flags=re.IGNORECASE)
+    return text
 
 
 # ── figures ──────────────────────────────────────────────────────────────────────────────────────────────────────────────

@@ -9,6 +9,8 @@ from assistant.reply import Reply, Used
 from assistant.session import comparing, explaining, knowing, lifting, pointing, scaling, undoing
 from assistant.session.checking import check
 from assistant.session.converting import converted
+from assistant.session.merging import lay_over
+from assistant.session.repairing import repair
 from assistant.session.repeating import again, refer
 from assistant.session.several import several
 
@@ -50,9 +52,8 @@ def _going_back(session: Session, reading: Reading, answers: Answers) -> Reply |
     if (reading.has("undo") or reading.has("redo")) and not figures:
         return undoing.undo(session, reading, answers)
     if reading.has("undo") and figures and _last_was_a_change(session):
-        mark = session.journal.back(session.mark())  # "scratch that, 1:3": the last change goes, and this one comes in its place
-        if mark is not None:
-            session.stand_on(mark)
+        if reading.has("undo_first") or _changes_the_same(session, reading):
+            session.stand_on(session.journal.before[-1])  # "scratch that, 1:3": the last change goes, and this one comes in its place
             session.rewinding = False
         return None
     if reading.has("afresh") and not bears_figures(reading):
@@ -76,6 +77,14 @@ def _last_was_a_change(session: Session) -> bool:
     return bool(before) and len(before[-1].batches) == len(session.batches) and session.draft is None and before[-1].draft is None and bool(session.batches)
 
 
+def _changes_the_same(session: Session, reading: Reading) -> bool:
+    """Whether a sentence changes what the last one changed."""
+    batch = session.batch
+    if batch is None:
+        return False
+    return bool(lay_over(batch, reading, session.turn, ()).new_keys & set(batch.changed))
+
+
 # ── about the talk itself ────────────────────────────────────────────────────────────────────────────────────────────────
 
 
@@ -90,22 +99,24 @@ def _asking_about_the_talk(session: Session, reading: Reading, answers: Answers)
         return answers.noted(" ".join(told))
     if reading.has("alias") and session.batch is not None and not figures and not reading.named:
         return _named(session, reading, answers)
-    if reading.has("small_talk") and not figures and not reading.asked and not reading.named and not reading.tags and len(reading.acts) == 1:
+    if not figures and not reading.named and any(a.name == "small_talk" and _is_all(a, reading) for a in reading.acts):
         return knowing.small_talk(session, answers)
     return None
+
+
+def _is_all(act: Act, reading: Reading) -> bool:
+    """Whether an act's words are the whole sentence."""
+    return not any(c.isalnum() for c in reading.heard[: act.start] + reading.heard[act.end :])
 
 
 def _named(session: Session, reading: Reading, answers: Answers) -> Reply:
     batch = session.batch
     assert batch is not None
-    called = batch.having(alias=alias_of(reading))
+    called = batch.having(alias=pointing.alias_of(reading))
     session.keep(called, session.current)
     return answers.noted(f"That is “{called.alias}” from here on.", called)
 
 
-def alias_of(reading: Reading) -> str:
-    act = reading.act("alias")
-    return act.arguments[-1].lower() if act is not None else ""
 
 
 def _changing_units(session: Session, reading: Reading, answers: Answers) -> Reply | None:
@@ -192,6 +203,9 @@ def _within(act: Act, reading: Reading) -> bool:
 
 
 def _beginning(session: Session, reading: Reading, answers: Answers) -> Reply | None:
+    mended = repair(session, reading, answers)
+    if mended is not None:
+        return mended
     plans = several(session, reading, answers)
     if plans is not None:
         return plans
@@ -201,6 +215,7 @@ def _beginning(session: Session, reading: Reading, answers: Answers) -> Reply | 
     copy = pointing.copied(session, reading)
     if copy is not None:
         return session.take(reading, answers, onto=copy, index=-1)
+    lifting.brought_down(session, reading)
     result = pointing.from_result(session, reading)
     if result is not None:
         return session.take(reading, answers, onto=result)

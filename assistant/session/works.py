@@ -125,7 +125,7 @@ def _in_recipe(s: Said, reading: Reading, frames: set[str], facts: Mapping[str, 
 
 
 def _liquid(s: Said, member: str, reading: Reading, frames: set[str], facts: Mapping[str, Fact]) -> Said | None:
-    if not member and s.weak and any(base(k) == "volume" and f.value == s.value for k, f in facts.items()) and re.search(r"\bthe\s*$", reading.heard[: s.start]):
+    if s.weak and any(base(k) == "volume" and f.value == s.value for k, f in facts.items()) and re.search(r"\bthe\s*$", reading.heard[: s.start]):
         reading.references.append(Reference("reference", s.start, s.end, s.value))  # "how much could the 320 mL take"
         return None
     if member:
