@@ -7,7 +7,6 @@ or its price. Several runs in one breath belong to one recipe: what is on the sh
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from assistant.listening.common import COMMON
@@ -15,14 +14,14 @@ from assistant.listening.ingredients import POURED, Name, called, names_in
 from assistant.listening.common import COMMON
 from assistant.listening.pieces import Piece
 from assistant.listening.sides import equal_shares, given_sides, rows_of, shared_figure, two_sided
-from assistant.listening.statements import Ingredient, Loose, Named, Reading
+from assistant.listening.statements import Ingredient, Loose, Named, Reading, Reference
 
 JOINS = frozenset(", ; and & + plus / then with also n to :".split())
 BETWEEN_FIRST = frozenset("of the a an my our that fresh dried dry strained strong neat pure infused raw runny more each".split())
-BETWEEN_NAME = frozenset("at is are goes gets with - : = being only just about takes in was , has wants comes to".split())
+BETWEEN_NAME = frozenset("at is are goes gets with - : = being only just about takes in was , has wants comes".split())
 QUANTITY_OF = {"<part>": "part", "<%>": "share", "<mL>": "volume", "<cup>": "volume", "<g>": "weight", "<oz>": "weight", "<#>": "part", "<drop>": "eo_drops_of", "<share>": "fraction"}
 # Words before a run by which it tells what is there to use, not what goes in.
-ON_HAND = frozenset("shelf have have_got i've got left stock hand cupboard own pantry there's remaining".split())
+ON_HAND = frozenset("shelf have have_got i've got left stock hand cupboard own pantry there's remaining we've own".split())
 BEHIND = frozenset(") vodka spirit us tincture rum brandy us proof ( abv vinegar gin".split())
 IN_HAND = frozenset({"formula", "mix", "salve", "tea", "written", "bought"})
 LEADS_TO_EXTRA = frozenset("( at of is made on in - for tincture which that's thats @ , with".split())
@@ -50,6 +49,7 @@ class Row:
     tokens: list[str]
     names: dict[int, Name]
     taken: set[int]
+    cues: tuple[int, ...] = ()  # shares that only say "equal"
 
 
 def read_list(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, context: frozenset[str]) -> None:
@@ -60,7 +60,7 @@ def read_list(pieces: list[Piece], tokens: list[str], taken: set[int], reading: 
     from assistant.listening.phrases import phrase_book
     row = Row(pieces, tokens, names_in(pieces, frozenset(phrase_book().words), COMMON), taken)
     reading.mentions = [Named(n.text, pieces[n.first].start, pieces[n.last - 1].end) for n in row.names.values() if n.known]
-    runs = list(_runs(row))
+    runs = _runs(row)
     lines = [line for run in runs for line in run]
     if lines or context & IN_HAND:
         reading.rows.extend(rows_of(row.pieces, row.tokens, taken | {line.at for line in lines} | {at for line in lines for _, at in line.extras}))
@@ -68,6 +68,9 @@ def read_list(pieces: list[Piece], tokens: list[str], taken: set[int], reading: 
     if not lines:
         return
     _keep(runs, row, reading)
+    for i in row.cues:
+        taken.add(i)
+        reading.references.append(Reference("reference", pieces[i].start, pieces[i].end))
     reading.frames.add("listed")
 
 
@@ -76,17 +79,30 @@ def _places(figures: tuple[Loose, ...], pieces: list[Piece]) -> list[int]:
     return [i for i, p in enumerate(pieces) if p.start in starts]
 
 
-def _runs(row: Row) -> Iterable[list[Line]]:
+def _runs(row: Row) -> list[list[Line]]:
     first = _two(row) or _equal(row) or _best_run(row)
     sides = _sides(row, first) if not any(line.kind == "side" for line in first) else []
+    found = [run for run in (first, sides) if run]
     if first:
-        yield first
         used = {line.at for line in first}
         second = _best_run(row, skip=used, among={line.name for line in first})
         if second:
-            yield second
-    if sides:
-        yield sides
+            found.insert(1, second)
+    if any(line.kind in ("side", "equal", "rest") for run in found for line in run):
+        found += _alone(row, found)
+    return found
+
+
+def _alone(row: Row, found: list[list[Line]]) -> list[list[Line]]:
+    """One fixed amount beside a run of parts: "10 mL goldenseal, the rest echinacea and elder 2:1"."""
+    names, used = {line.name for run in found for line in run}, {line.at for run in found for line in run}
+    for build in (_amount_first, _name_first):
+        for at in range(len(row.pieces)):
+            line = build(row, at)
+            if line is not None and line.kind in ("<mL>", "<%>", "<cup>", "<g>", "<oz>") and line.known and not called(line.name, list(names)) and line.at not in used:
+                if line.name not in ("water", "moisture"):
+                    return [[line]]
+    return []
 
 
 # ── shapes ───────────────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -103,8 +119,9 @@ def _two(row: Row) -> list[Line]:
 
 def _equal(row: Row) -> list[Line]:
     """"equal parts of thyme, sage and mint", "50 mL each of thyme and sage", "half and half valerian and hops"."""
-    same = equal_shares(row.tokens, row.names)
+    same, cues = equal_shares(row.tokens, row.names)
     if len(same) >= 2:
+        row.cues = cues
         lines = [Line(n.text, "equal", -1, n.first, n.last, value=1.0) for n in same]
         each = shared_figure(row.tokens, same)
         if each is not None:
@@ -136,13 +153,19 @@ def _best_run(row: Row, skip: set[int] = frozenset(), among: set[str] = frozense
             run = [line]
             while (following := _following(row, build, run)) is not None:
                 run.append(following)
-            if len({r.name for r in run}) == len(run) and len(run) > len(best) and _sound(run, row):
+            if len({r.name for r in run}) == len(run) and _sound(run, row) and _worth(run, row) > _worth(best, row):
                 best = run
             i = run[-1].last if len(run) > 1 else i + 1
     if best:
         _rest_line(row, best)
     needed = 2 if not among else max(2, len(among) - 1)
     return best if len(best) >= needed else []
+
+
+def _worth(run: list[Line], row: Row) -> tuple[int, int, int]:
+    """The longer run is meant; of two as long the one whose percents make a hundred, then the one of one kind of figure."""
+    percents = [row.pieces[line.at].item.value or 0.0 for line in run if line.kind == "<%>" and row.pieces[line.at].item is not None]  # type: ignore[union-attr]
+    return len(run), int(bool(percents) and abs(sum(percents) - 100) < 0.5), -len({line.kind for line in run})
 
 
 def _following(row: Row, build, run: list[Line]) -> Line | None:
@@ -275,8 +298,8 @@ def _keep(runs: list[list[Line]], row: Row, reading: Reading) -> None:
     for run in runs:
         numbers = [row.pieces[line.at].item.value for line in run if line.kind == "<#>"]  # type: ignore[union-attr]
         shares = len(numbers) == len(run) and abs(sum(n or 0 for n in numbers) - 100) < 0.5 and any(t in ("%", "percent") for t in row.tokens)
-        before = {t for t in row.tokens[max(0, run[0].first - 6) : run[0].first]}
-        shelf = bool(before & ON_HAND) and (several or "side" in kinds) and run[0].kind in ("<mL>", "<g>", "<oz>")
+        around = {*row.tokens[max(0, run[0].first - 6) : run[0].first], *_behind(row, run[-1].last)}
+        shelf = bool(around & ON_HAND) and (several or "side" in kinds) and run[0].kind in ("<mL>", "<g>", "<oz>")
         for line in run:
             owner = called(line.name, list(gathered)) or line.name
             figures = gathered.setdefault(owner, [])
@@ -292,6 +315,15 @@ def _keep(runs: list[list[Line]], row: Row, reading: Reading) -> None:
                     row.taken.add(at)
     for name, figures in gathered.items():
         reading.ingredients.append(Ingredient(name, tuple(figures), *spans[name]))
+
+
+def _behind(row: Row, at: int) -> list[str]:
+    """The words of the clause behind a run."""
+    words: list[str] = []
+    while at < len(row.tokens) and row.tokens[at] not in (".", ";", "?", ",", "!") and len(words) < 6:
+        words.append(row.tokens[at])
+        at += 1
+    return words
 
 
 def _figures(line: Line, piece: Piece, shares: bool, shelf: bool, beside_parts: bool) -> list[tuple[str, float, int, int]]:

@@ -18,7 +18,7 @@ from assistant.listening.shorthand import in_full
 from assistant.listening.pieces import NameFinder, Piece, pieces_of
 from assistant.listening.spirits import read_spirits
 from assistant.listening.statements import Act, Asked, Loose, Named, Reading, Reference, Said
-from assistant.listening.weighing import asks_to_gather, read_weights, sort_picked
+from assistant.listening.weighing import asks_to_gather, read_stand, read_weights, sort_picked
 from assistant.listening.values import value_for
 
 NEGATIVE = re.compile(r"^(?:not|no|without|don't|dont|never|isn't|except)$")
@@ -46,6 +46,7 @@ def read_statements(
         reading.frames.add("dose")
     reading.named = [Named(p.name, p.start, p.end) for p in pieces if p.code == "@"]
     read_spirits(pieces, tokens, taken, reading, context)
+    read_stand(pieces, tokens, taken, reading)
     read_list(pieces, tokens, taken, reading, context | reading.frames)
     read_weights(pieces, tokens, taken, reading)
     read_liquids(pieces, tokens, taken, reading, context | reading.frames)
@@ -59,7 +60,7 @@ def read_statements(
     _set_claims_aside(reading)
     reading.freed = {m.phrase.quantity for m in matches if m.phrase.act == "free"}
     _take_asked([m for m in matches if m.phrase.act == "ask"], pieces, reading, covered)
-    _imply(tokens, reading)
+    _imply(pieces, tokens, taken, reading)
     if asks_to_gather(tokens, reading):
         reading.asked = [a for a in reading.asked if a.quantity not in OF_WEIGHT]
         reading.asked.insert(0, Asked("to_gather", 0, 0))
@@ -249,7 +250,7 @@ def _sort_strengths(reading: Reading) -> None:
 def _set_claims_aside(reading: Reading) -> None:
     """A figure somebody reckons, got or claims is compared with what comes out, never put in the batch."""
     spans = [(a.start, a.end) for a in reading.acts if a.name == "claim"]
-    if not spans or not ("?" in reading.heard or reading.has("check") or reading.has("really")):
+    if not spans or not ("?" in reading.heard or reading.has("check") or "really" in reading.heard.lower()):
         return
     claims = [s for s in reading.said if any(a <= s.start and s.end <= b for a, b in spans)]
     if len(claims) < len(reading.said):
@@ -257,7 +258,7 @@ def _set_claims_aside(reading: Reading) -> None:
         reading.said = [s for s in reading.said if s not in claims]
 
 
-def _imply(tokens: list[str], reading: Reading) -> None:
+def _imply(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading) -> None:
     """What a bare "how many?" or "what's left?" means, and what is bottled, by what else the sentence says."""
     said = {s.quantity for s in reading.said}
     bag = set(tokens)
@@ -265,11 +266,21 @@ def _imply(tokens: list[str], reading: Reading) -> None:
         reading.said = [replace(s, quantity="pressed", weak=False) if s.quantity == "menstruum" else s for s in reading.said]
     if "jar_size" in said and "bottle_size" not in said and not reading.asked and ("many" in bag or not said & {"herb", "ratio"}) and "menstruum" in said:
         reading.asked.append(Asked("jars", 0, 0))
+    if bag & {"fit", "fits"} and bag & {"jar", "jars", "crock", "kilner", "em", "them", "vessel", "litre"} and "herb" in said and not any(a.quantity == "contents" for a in reading.asked):
+        reading.asked.append(Asked("contents", 0, 0))
+    if said & {"held_back", "pressed"} and "held_per_gram" not in said:
+        for i, token in enumerate(tokens):
+            item = pieces[i].item
+            if token == "<g>" and i not in taken and item is not None and item.value == 1 and bag & {"how", "what", "whats", "what's"}:
+                taken.add(i)
+                reading.references.append(Reference("reference", pieces[i].start, pieces[i].end, 1.0))
+                reading.asked.insert(0, Asked("held_per_gram", pieces[i].start, pieces[i].end))
     if "rack_loss" in said and "bottle_size" not in said and bag & {"left", "after", "bottle", "remains", "much"}:
         reading.asked = [a for a in reading.asked if a.quantity not in ("held_back", "rest", "pressed", "herb_left")]
         reading.asked.append(Asked("racked", 0, 0))
 
 
+NOT_OF_A_MIX = frozenset({"ratio", "herb_per_ml", "bottles", "pressed", "contents", "herb", "dried", "jars"})
 TOLD_ONCE = frozenset({"finished_strength", "pressed", "ratio", "water_content"})
 COUNTS = frozenset({"bottles", "jars", "tins", "cups"})
 OF_WEIGHT = frozenset("herb dried to_gather dry_matter water water_lost ratio herb_left held_back pressed in_jar finished_strength drying_ratio menstruum margin".split())
@@ -284,9 +295,11 @@ def _take_asked(matches: list[Match], pieces: list[Piece], reading: Reading, sai
             continue
         if said.issuperset(range(match.first, match.last)):
             continue  # the words already told a figure: "80 % water" asks for no water
-        covered.append((match.first, match.last))
         if match.phrase.quantity in TOLD_ONCE and any(s.quantity == match.phrase.quantity and not s.weak for s in reading.said):
             continue  # "what ratio finishes at 55": the finish is given
+        if reading.liquids and match.phrase.quantity in NOT_OF_A_MIX:
+            continue
+        covered.append((match.first, match.last))
         if match.phrase.quantity in COUNTS and match.first > 0 and pieces[match.first - 1].is_island:
             continue  # "two bottles, …": a count that was said
         if reading.settled and match.phrase.quantity in OF_WEIGHT:

@@ -142,8 +142,8 @@ def _before(tokens: Sequence[str], names: Mapping[int, Name], at: int) -> list[N
     return run
 
 
-def equal_shares(tokens: Sequence[str], names: Mapping[int, Name]) -> list[Name]:
-    """The names that are said to be equal: "equal parts of thyme and sage", "valerian and hops half and half", "40 mL each of …"."""
+def equal_shares(tokens: Sequence[str], names: Mapping[int, Name]) -> tuple[list[Name], tuple[int, ...]]:
+    """The names that are said to be equal: "equal parts of thyme and sage", "valerian and hops half and half", "40 mL each of …"; with the shares that only say so."""
     for at, token in enumerate(tokens):
         cue = token in EQUALLY and any(t.startswith(("part", "volume", "amount", "weight", "measure", "quantit")) or t in names for t in tokens[at + 1 : at + 3])
         cue = cue or token == "equally" or token == "<share>" and tokens[at + 1 : at + 3] in (["and", "<share>"], ["n", "<share>"], ["/", "<share>"], ["-", "<share>"])
@@ -155,8 +155,8 @@ def equal_shares(tokens: Sequence[str], names: Mapping[int, Name]) -> list[Name]
         before = _before(tokens, names, at)
         for run in (after, before):
             if len(run) >= 2:
-                return run
-    return []
+                return run, (at, at + 2) if token == "<share>" else ()
+    return [], ()
 
 
 def shared_figure(tokens: Sequence[str], run: Sequence[Name]) -> int | None:

@@ -55,7 +55,7 @@ def read_spirits(pieces: list[Piece], tokens: list[str], taken: set[int], readin
     if not volumes and "more" in bag and len(strengths) == 2 and "mix" in context:
         low, high = sorted(strengths, key=lambda s: s.value)
         _set_aside(pieces, tokens, taken, reading, (low.at, high.at))
-        reading.acts.append(Act("top_up", (), pieces[low.at].start, pieces[high.at].end, (high.value, low.value)))
+        reading.acts.append(Act("top_up", (), pieces[min(low.at, high.at)].start, pieces[max(low.at, high.at)].end, (high.value, low.value)))
         return
     if len(strengths) == 2:
         _dilution(pieces, tokens, taken, reading, strengths, volumes)

@@ -19,6 +19,8 @@ IN_HAND = frozenset("got came come home dug picked have had brought ended gather
 DRYING = frozenset("dries drying dry dried dries dryed loses".split())
 FRESH = frozenset("fresh wet undried raw".split())
 ABOUT_DRYING = frozenset("dries drying dry".split())
+STANDS = frozenset("stand patch colony population clump".split())
+LIFTS = frozenset("lift lifting lifted dig digging dug take taking took cut cutting pull pulling harvest harvesting uproot want".split())
 GATHER = frozenset("gather pick cut dig harvest collect forage strip snip".split())
 BRINGS = (("bring", "home"), ("carry", "home"), ("bring", "back"), ("basket",))
 ASKS = frozenset("how what what's whats which what'll whatll".split())
@@ -28,10 +30,25 @@ LEAST = 5.0
 KINDS = ("<g>", "<oz>", "<#>")
 
 
+def read_stand(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading) -> None:
+    """Plants that stand in a place, and how many of them are taken: "a stand of about 30 black cohosh, I aim to dig 18"."""
+    if not set(tokens) & STANDS:
+        return
+    counts = [i for i, t in enumerate(tokens) if t == "<#>" and i not in taken]
+    if len(counts) != 2:
+        return
+    takes = [i for i in counts if set(tokens[max(0, i - 4) : i]) & LIFTS or tokens[i + 1 : i + 2] and tokens[i + 1] in LIFTS]
+    if len(takes) == 1:
+        for i in counts:
+            item = pieces[i].item
+            if item is not None and item.value is not None:
+                _say(pieces, tokens, taken, reading, "plants_taken" if i in takes else "stand_plants", i, item.value)
+
+
 def read_weights(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading) -> None:
     """Give two weights of a sentence their places; does nothing where the words do not tell them apart."""
     bag = set(tokens)
-    if reading.ingredients or reading.liquids or bag & OTHER_WORK:
+    if reading.ingredients or reading.liquids or bag & OTHER_WORK or len({p.name for p in pieces if p.code == "@"}) > 1:
         return
     places = [i for i, t in enumerate(tokens) if t in ("<g>", "<oz>") and i not in taken]
     bare = [i for i, t in enumerate(tokens) if t == "<#>" and i not in taken and (pieces[i].item.value or 0) >= LEAST and not _belongs_elsewhere(tokens, i)]  # type: ignore[union-attr]

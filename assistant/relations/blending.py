@@ -29,7 +29,7 @@ RELATIONS = (
     practice("part of the blend", "volume[i] * parts = blend * part[i]", "Each takes its share of the parts.", "formula by_parts !of_the_rest"),
     practice("parts in all", "parts = sum(part[i])", "All the parts together.", "by_parts"),
     practice("share of the blend", "volume[i] = blend * share[i] / 100", "Each takes its percent of the whole.", "formula !of_the_rest"),
-    practice("left for the parts", "rest_volume = blend - sum(poured[i]) - blend * sum(share[i]) / 100", "What the fixed amounts leave of the bottle goes by parts.", "formula of_the_rest"),
+    practice("left for the parts", "rest_volume = blend * (1 - sum(share[i]) / 100) - sum(poured[i])", "What the fixed amounts leave of the bottle goes by parts.", "formula of_the_rest"),
     practice(
         "fixed or by parts",
         "volume[i] = poured[i] + blend * share[i] / 100 + rest_volume * part[i] / parts",

@@ -152,6 +152,8 @@ class Answers:
         session = self.session
         self.notes = list(reading.notes)
         if worked.solution.conflicts:
+            worked = self._stock_taken_for_pour(worked, merged) or worked
+        if worked.solution.conflicts:
             return self.conflicting(worked, merged)
         if {"wilted", "herb"} <= worked.batch.facts.keys() and worked.batch.facts.keys() & {"ratio", "menstruum"} and "wilted" not in worked.batch.wanted:
             return self._which_weight(worked, merged)
@@ -219,11 +221,27 @@ class Answers:
             questions=tuple(questions), cautions=tuple(care.spoken), steps=tuple(answering.steps_for(worked, main)),
         )  # fmt: skip
 
+    def _stock_taken_for_pour(self, worked: Worked, merged: Merged) -> Worked | None:
+        """"95 % alcohol, to finish at 65": where both cannot be, the one strength is the stock's and the pour is what is sought."""
+        clash = set(worked.solution.conflicts[0].said)
+        facts = worked.batch.facts
+        if not {"strength", "finished_strength"} <= clash & merged.new_keys or "stock_strength" in facts:
+            return None
+        changed = dict(facts)
+        changed["stock_strength"] = changed.pop("strength")
+        again = work_out(worked.batch.having(facts=changed))
+        if again.solution.conflicts:
+            return None
+        merged.batch = again.batch
+        merged.new_keys = (merged.new_keys - {"strength"}) | {"stock_strength"}
+        return again
+
     def _which_weight(self, worked: Worked, merged: Merged) -> Reply:
         """A wilted plant has two weights, and the ratio counts one of them."""
         facts = worked.batch.facts
         text = f"Which weight does the ratio count: {shown('herb', facts['herb'].value)} before wilting, or {shown('wilted', facts['wilted'].value)} after?"
         self.session.hold(merged.batch, (), self.session.current)
+        self.session.weighing = True
         question = Question(text=text, wants=("herb",), choices=("count the weight before", "count the weight after"))
         return self.reply("asking", text, batch=worked.batch, questions=(question,))
 

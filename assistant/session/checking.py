@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterable
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Loose, Reading, Said
@@ -27,6 +27,7 @@ YES_OR_NO = re.compile(
     re.IGNORECASE,
 )
 ASKS_HOW = re.compile(r"\b(?:how|what|which|where|why|when|enough|need|fit|keep|safe|too|if|instead|ok|okay|fine|cover)\b", re.IGNORECASE)
+BECAUSE = re.compile(r"\b(?:because|since|cos|cause|seeing as|being|that's|given)\b", re.IGNORECASE)
 Claim = Said | Loose
 
 
@@ -42,10 +43,13 @@ def check(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     rest.said = [s for s in reading.said if s not in claims]
     rest.loose = [l for l in reading.loose if l not in claims]
     rest.claims = []
+    because = BECAUSE.search(reading.heard)
+    asides = [l for l in rest.loose if because is not None and l.start > because.start()]
+    rest.loose = [l for l in rest.loose if l not in asides]
     target, index = session.target(rest)
     wanted = [c.key for c in claims if isinstance(c, Said) and not c.weak]
     merged = lay_over(target, rest, session.turn, session.wants)
-    if merged.bad or merged.doubled or merged.unplaced and not _aside(reading, merged.unplaced):
+    if merged.bad or merged.doubled or merged.unplaced:
         return None
     worked = work_out(merged.batch.having(wanted=tuple(dict.fromkeys((*wanted, *merged.batch.wanted)))))
     if worked.solution.conflicts:
@@ -54,24 +58,21 @@ def check(session: Session, reading: Reading, answers: Answers) -> Reply | None:
         key = _key_of(claim, worked, session, bool(merged.new_keys))
         if key:
             answers.used += [Used(text=reading.heard[a:b][:40], start=a, end=min(b, a + 40), quantity=q) for a, b, q in merged.used]
-            refer(answers, reading, *((c.start, c.end) for c in (*claims, *merged.unplaced, *reading.references)))
+            refer(answers, reading, *((c.start, c.end) for c in (*claims, *asides, *reading.references)))
             return verdict(session, answers, worked, key, claim.value, index)
     return None
 
 
-def _aside(reading: Reading, unplaced: Iterable[Loose]) -> bool:
-    """Figures that only tell how somebody came to the claim: "because 950 less 500"."""
-    because = re.search(r"\b(?:because|as|since|cos|from|that's)\b", reading.heard, re.IGNORECASE)
-    return because is not None and all(l.start > because.start() for l in unplaced)
-
-
 def _claims(session: Session, reading: Reading) -> list[Claim]:
-    if reading.claims:
+    if reading.claims and is_questioned(reading):
         return list(reading.claims)
+    reading.said.extend(c for c in reading.claims if c not in reading.said)  # told on the way to a question of its own: a fact like any other
+    reading.claims = []
+    _out_of_the_lists(reading)
     figures: list[Claim] = sorted([*reading.said, *reading.loose], key=lambda f: f.start)
     if not figures or reading.has("correct_it"):
         return []
-    questioning = "?" in reading.heard or reading.has("check") or reading.has("really")
+    questioning = is_questioned(reading)
     for act in reading.acts:
         if act.name in ("is_it",) or act.name == "claim" and (questioning or session.batch is not None and reading.has("got_it")):
             inside = [f for f in figures if act.start <= f.start and f.end <= act.end]
@@ -85,6 +86,26 @@ def _claims(session: Session, reading: Reading) -> list[Claim]:
     if session.batch is not None and "?" in reading.heard and YES_OR_NO.search(reading.heard) and not ASKS_HOW.search(reading.heard) and not reading.has("whatif"):
         return figures[-1:]
     return []
+
+
+def is_questioned(reading: Reading) -> bool:
+    """Whether a sentence asks if its figure is so, rather than for a figure."""
+    return reading.has("check") or reading.has("check_that") or reading.has("really") or "?" in reading.heard and not reading.asked
+
+
+def _out_of_the_lists(reading: Reading) -> None:
+    """A claimed amount that was read as one of the liquids ("I worked out 450 mL of water") stands by itself. Changes the reading."""
+    if not is_questioned(reading):
+        return
+    for act in reading.acts:
+        if act.name != "claim":
+            continue
+        for row in (reading.liquids, reading.ingredients):
+            for i, line in enumerate(row):
+                own = [f for f in line.figures if act.start <= f[2] and f[3] <= act.end and f[3] > f[2]]
+                if own:
+                    row[i] = replace(line, figures=tuple(f for f in line.figures if f not in own))
+                    reading.said += [Said(q, v, a, b, line.name) for q, v, a, b in own]
 
 
 def _key_of(claim: Claim, worked: Worked, session: Session, is_new: bool) -> str:
@@ -119,7 +140,7 @@ def claimed(session: Session, reading: Reading, merged: Merged, answers: Answers
     if not (reading.has("check") or reading.has("claim") and "?" in reading.heard):
         return None
     index = session.current if session.batch is not None else -1
-    fresh = [s for s in reading.said if s.key in merged.new_keys]
+    fresh = sorted((s for s in reading.said if s.key in merged.new_keys), key=lambda s: s.start)
     act = reading.act("claim")
     candidates = [s for s in fresh if act is not None and any(abs(s.value - f) < 1e-9 for f in act.figures)] or list(reversed(fresh))
     for claim in candidates:

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from assistant.session.merging import Merged
 
 SPLITS = (" against ", " versus ", " vs. ", " vs ", " or ", " compared to ", " compared with ", " rather than ", " and ", "; ", ", ")
+STATES = frozenset({"fresh", "dried"})
 BOTH = frozenset({"both", "each", "either", "respectively"})
 
 
@@ -51,7 +52,8 @@ def two_plans(session: Session, reading: Reading, answers: Answers) -> Reply | N
 
 def _comparable(one: Reading, two: Reading) -> bool:
     a, b = {s.quantity for s in one.said}, {s.quantity for s in two.said}
-    return len(a & b) >= 1 and len(one.said) >= 2 and len(two.said) >= 2
+    apart = one.tags & STATES != two.tags & STATES and bool(one.tags & STATES) and bool(two.tags & STATES)
+    return bool(a & b) and (len(one.said) >= 2 and len(two.said) >= 2 or apart)
 
 
 def _side_by_side(session: Session, answers: Answers, first: tuple[Reading, int], second: tuple[Reading, int], whole: Reading) -> Reply | None:
@@ -60,12 +62,15 @@ def _side_by_side(session: Session, answers: Answers, first: tuple[Reading, int]
     used: list[Used] = []
     for reading, offset in (first, second):
         reading.frames |= whole.frames & {"dose", "oil", "tea"}
+        reading.tags.discard("dry_basis")  # "compare by dried-equivalent" says how to compare, not how a ratio counts
         merged = lay_over(Batch(), reading, session.turn, ())
         if merged.unplaced or merged.bad:
             return None
         used += [Used(text=whole.heard[a + offset : b + offset][:40], start=a + offset, end=min(b, a + 40) + offset, quantity=q) for a, b, q in merged.used]
         plans.append(work_out(merged.batch.having(wanted=asked or merged.batch.wanted)))
     common = _common(plans)
+    if "herb_per_ml" in common and plans[0].tags & STATES != plans[1].tags & STATES:
+        common = [k for k in ("dried_equivalent", *common) if all(k in p.solution.figures for p in plans)]  # fresh against dried goes by this
     if not common:
         return None
     answers.used += used
@@ -207,7 +212,8 @@ def gap(session: Session, answers: Answers) -> Reply:
     assert session.gap is not None
     key, difference, words = session.gap
     value = Value(quantity=base(key), value=difference, unit=VOCABULARY[base(key)].unit, origin="found", text=shown(key, difference))
-    return answers.reply("answered", f"By {shown(key, difference)}: {words}.", values=(value,))
+    text = f"By {shown(key, difference)}: {words}." if difference > 1e-9 else f"By nothing: {words}."
+    return answers.reply("answered", text, values=(value,))
 
 
 def _plan_names(plans: Sequence[Worked]) -> list[str]:

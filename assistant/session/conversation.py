@@ -19,8 +19,9 @@ from assistant.reply import Caution, Question, Reply, Used
 from assistant.session import answering, care_talk, scaling, talk
 from assistant.session.checking import claimed
 from assistant.session.comparing import variants
+from assistant.session.converting import Conversion
 from assistant.session.journal import Journal, Mark
-from assistant.session.pointing import alias_of, ask_before_name, begins_another, carried, plan_of, swap, unnamed
+from assistant.session.pointing import alias_of, ask_before_name, begins_another, carried, plan_of, swap, unnamed, with_the_same
 from assistant.session.answers import Answers
 from assistant.places import grammar_file
 from assistant.quantities.vocabulary import VOCABULARY, about, base
@@ -56,9 +57,11 @@ class Session:
         self.last: Worked | None = None
         self.last_keys: tuple[str, ...] = ()
         self.gap: tuple[str, float, str] | None = None
+        self.conversion: Conversion | None = None
         self.practises = False
         self.last_cautions: tuple[Caution, ...] = ()
         self.muted: set[str] = set()
+        self.weighing = False  # asked which of a wilted plant's two weights the ratio counts
         self.rewinding = False  # this sentence undoes or redoes
         self.disputed: tuple[str, ...] = ()  # the figures of a conflict that is not yet mended
         self.went = False  # this sentence went to another plan by its own words
@@ -131,6 +134,7 @@ class Session:
             target = target.without(*freed)
         merged = lay_over(target, reading, self.turn, self.wants)
         self._adjust(reading, merged)
+        self._weighing_settled(reading, merged)
         answers.merged = merged
         answers.used = [Used(text=reading.heard[a:b][:40], start=a, end=min(b, a + 40), quantity=q) for a, b, q in merged.used if b > a]
         answers.used += [Used(text=reading.heard[r.start : r.end][:40], start=r.start, end=min(r.end, r.start + 40), quantity=r.what) for r in reading.references]
@@ -153,7 +157,7 @@ class Session:
         """The batch a sentence speaks of, and its place among the plans (-1 for a new one)."""
         current = self.batch
         if current is None:
-            return Batch(), -1
+            return with_the_same(self, reading, Batch()), -1
         if self.draft is not None:
             elsewhere = plan_of(reading, self)
             if elsewhere is not None and self.batches[elsewhere].name != self.draft.name:
@@ -161,15 +165,15 @@ class Session:
                 return self._switched(reading, self.batches[elsewhere]), elsewhere
             if begins_another(reading) or begins_anew(reading, self.draft, self.batches):
                 self.draft, self.wants = None, ()
-                return Batch(), -1
+                return with_the_same(self, reading, Batch()), -1
             return self.draft, self.current if self.draft_of_current else -1
         if begins_another(reading):
-            return Batch(), -1
+            return with_the_same(self, reading, Batch()), -1
         earlier = plan_of(reading, self)
         if earlier is not None:
             return self._switched(reading, self.batches[earlier]), earlier
         if begins_anew(reading, current, self.batches) or self._stands_alone(reading, current):
-            return Batch(), -1
+            return with_the_same(self, reading, Batch()), -1
         return current, self.current
 
     def _switched(self, reading: Reading, plan: Batch) -> Batch:
@@ -185,6 +189,8 @@ class Session:
     def _stands_alone(self, reading: Reading, current: Batch) -> bool:
         """Whether a sentence is a job of its own: it answers itself, and nothing that follows rests on it and on the batch in hand together."""
         strong = [s for s in reading.said if not s.weak]
+        if current.members and not reading.named and not {"herb", "ratio"} & {s.quantity for s in strong}:
+            return False  # a recipe stays in hand: "and for six 50 mL bottles?"
         if len(strong) < 2 or any(reading.has(a) for a in CONTINUES) or {s.key for s in strong} & current.facts.keys():
             return False
         fresh = lay_over(Batch(), reading, self.turn, ())
@@ -204,6 +210,17 @@ class Session:
         return True
 
     draft_of_current = True
+
+    def _weighing_settled(self, reading: Reading, merged: Merged) -> None:
+        """The answer to "before wilting, or after?", in whatever words."""
+        if not self.weighing or "wilted" not in merged.batch.facts:
+            return
+        words = set(reading.heard.lower().replace(",", " ").replace(".", " ").split())
+        after = bool(words & {"after", "now", "wilted", "later", "second", "lighter", "wilting"}) and not words & {"before"}
+        if after or words & {"before", "fresh", "first", "picked", "heavier", "original"}:
+            merged.batch = _weighed(merged.batch, after=after)
+            merged.new_keys |= {"herb", "water_content"} & merged.batch.facts.keys()
+            self.weighing = False
 
     def _adjust(self, reading: Reading, merged: Merged) -> None:
         scale = next((a for a in reading.acts if a.name in ("scale", "scale_n")), None)
@@ -227,12 +244,12 @@ class Session:
                 merged.batch = batch.with_facts({act.arguments[0]: Fact(float(act.arguments[1]), "said", self.turn)})
                 merged.new_keys.add(act.arguments[0])
             elif act.name == "forget":
-                gone = [k for k, f in batch.facts.items() if act.figures and abs(f.value - act.figures[-1]) < 1e-9 and k not in merged.new_keys]
+                gone = [k for k, f in batch.facts.items() if act.figures and _is_the_figure(f.value, act.figures[-1]) and k not in merged.new_keys]
                 merged.batch = batch.without(*gone)
-            elif act.name == "from_it" and self.batch is not None and merged.new_keys & {"strength", "menstruum"} and "stock_strength" not in merged.new_keys:
+            elif act.name == "from_it" and merged.new_keys & {"strength", "menstruum"} and "stock_strength" not in merged.new_keys:
                 merged.batch, key = self._from_the_last(batch, "stock_strength")
                 merged.new_keys |= {key} - {""}
-            elif act.name == "at_that" and self.batch is not None and "strength" not in merged.new_keys:
+            elif act.name == "at_that" and "strength" not in merged.new_keys:
                 merged.batch, key = self._from_the_last(batch, "strength")
                 merged.new_keys |= {key} - {""}
             elif act.name in ("count_after", "count_before") and "wilted" in batch.facts:
@@ -252,13 +269,15 @@ class Session:
 
     def _from_the_last(self, batch: Batch, key: str) -> tuple[Batch, str]:
         """The strength last spoken of, for "from it" and "at that"; the mix it came from is left behind."""
+        if self.conversion is not None and self.conversion.turn == self.turn - 1 and self.conversion.unit == "percent":
+            return batch.with_facts({key: Fact(self.conversion.value, "said", self.turn)}), key
         held = self.batch  # as it was before this sentence
         for name in (*(base(k) for k in self.last_keys), "blend_strength", "strength", "stock_strength"):
             value = self.last.value(name) if self.last is not None else None
             if value is None and held is not None:
                 value = held.value(name)
             if value is not None and VOCABULARY[name].unit == "percent":
-                clean = batch.having(facts={k: f for k, f in batch.facts.items() if k in ("menstruum", "strength") and k not in (key,)}, frames=batch.frames - {"mix"}, members=())
+                clean = batch.having(facts={k: f for k, f in batch.facts.items() if k in ("menstruum", "strength", "stock_strength") and k not in (key,)}, frames=batch.frames - {"mix"}, members=())
                 return clean.with_facts({key: Fact(value, "said", self.turn)}), key
         return batch, ""
 
@@ -353,6 +372,11 @@ def _weighed(batch: Batch, *, after: bool) -> Batch:
             dry = fresh * (1 - water.value / 100)
             facts["water_content"] = replace(water, value=(1 - dry / wilted.value) * 100, origin="measured")
     return batch.having(facts=facts)
+
+
+def _is_the_figure(value: float, said: float) -> bool:
+    """Whether a figure named again is this one; a ratio may be named from either side ("the five to one")."""
+    return abs(value - said) < 1e-9 or (said > 0 and abs(value - 1 / said) < 1e-9)
 
 
 def _in_proportion(batch: Batch) -> Batch:

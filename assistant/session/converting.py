@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Loose, Reading, Said
@@ -26,9 +27,26 @@ FILLER = frozenset(
 PROOF_WORDS = {"percent": "percent", "per cent": "percent", "abv": "percent", "proof": "proof", "degrees": "", "strength": "percent", "vol": "percent", "%": "percent", "percentage": "percent", "alcohol": ""}
 CELSIUS = {"celsius": "C", "centigrade": "C", "fahrenheit": "F", "c": "C", "f": "F", "°c": "C", "°f": "F"}
 US_PROOF, UK_PROOF = 2.0, 100 / 57.15
+PROOFS = {"US proof": 1 / US_PROOF, "UK proof": 1 / UK_PROOF}
 DROPS = 20.0
+AGAIN = frozenset("other another says reads bottle it's label one second next degrees degree proof old new marked".split())
 WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)?|%|°\s?[cf]\b", re.IGNORECASE)
 ASKS = re.compile(r"\b(?:what|what's|whats|how many|how much|convert|turn)\b|\?", re.IGNORECASE)
+
+
+Target = Unit | str
+
+
+@dataclass(frozen=True, slots=True)
+class Conversion:
+    """What was last turned into another unit: at which turn, from which unit said, to which, and what came of it in bench units."""
+
+    turn: int
+    said_unit: str
+    target: Target
+    value: float
+    unit: str
+    country: str
 
 
 def converted(session: Session, reading: Reading, answers: Answers) -> Reply | None:
@@ -40,23 +58,45 @@ def converted(session: Session, reading: Reading, answers: Answers) -> Reply | N
     heard = reading.heard
     words = [m.group().lower().replace("’", "'") for part in (heard[: figure.start], heard[figure.end :]) for m in WORD.finditer(part)]
     target, left = _target(words)
-    if target is None or any(w not in FILLER for w in left) or not (ASKS.search(heard) or " in " in heard.lower() or " to " in heard.lower()):
-        return None
     country = _country(heard, session.measures)
-    answer = _answer(figure, target, country, heard)
+    before = session.conversion
+    if target is None and before is not None and before.turn == session.turn - 1 and session.draft is None and not reading.asked:
+        return _another(session, reading, answers, figure, left)
+    is_proof = target == "percent" and "proof" in figure.said_unit and reading.asked
+    if target is None or not is_proof and any(w not in FILLER for w in left) or not (ASKS.search(heard) or " in " in heard.lower() or " to " in heard.lower()):
+        return None
+    return _reply(session, reading, answers, figure, target, country)
+
+
+def _another(session: Session, reading: Reading, answers: Answers, figure: Said | Loose, left: Sequence[str]) -> Reply | None:
+    """ "And 100 degrees?", "the other one says 86": the same change of unit once more."""
+    before = session.conversion
+    assert before is not None
+    if any(w not in FILLER and w not in AGAIN for w in left):
+        return None
+    if isinstance(figure, Loose) and figure.kind in ("#", "n", "C"):
+        number_said = figure.number if figure.number is not None else figure.value
+        size = PROOFS.get(before.said_unit)
+        if size is None:
+            known = units().spellings.get(before.said_unit.lower())
+            size = known.size(before.country) if known is not None else 1.0
+        figure = Said("stock_strength" if before.unit == "percent" else "menstruum" if before.unit == "mL" else "herb", number_said * size, figure.start, figure.end, said_unit=before.said_unit)
+    return _reply(session, reading, answers, figure, before.target, before.country)
+
+
+def _reply(session: Session, reading: Reading, answers: Answers, figure: Said | Loose, target: Target, country: str) -> Reply | None:
+    answer = _answer(figure, target, country, reading.heard)
     if answer is None:
         return None
     text, working, value, count = answer
     refer(answers, reading)
+    session.conversion = Conversion(session.turn, figure.said_unit, target, value[0], value[1], country)
     quantity = figure.quantity if isinstance(figure, Said) else "conversion"
     values = [Value(quantity=quantity, value=value[0], unit=value[1], origin="found", text=text)]
     if count is not None:
         values.append(Value(quantity="count", value=count, unit="1", origin="found", text=number(count, "mL")))
     step = Step(quantity=quantity, value=value[0], unit=value[1], relation="unit", says="The same amount in another unit.", working=working)
     return answers.reply("answered", text, values=tuple(values), steps=(step,))
-
-
-Target = Unit | str
 
 
 def _target(words: Sequence[str]) -> tuple[Target | None, list[str]]:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Reading
 from assistant.quantities.vocabulary import VOCABULARY, base
-from assistant.reply import Reply
+from assistant.reply import Reply, Step, Value
 from assistant.session import answering
 from assistant.session.figuring import Worked
 from assistant.session.repeating import refer
@@ -29,6 +29,9 @@ def why(session: Session, reading: Reading, answers: Answers) -> Reply:
     worked = session.last
     assert worked is not None
     refer(answers, reading)
+    shrunk = shrinkage(reading, worked, answers)
+    if shrunk is not None:
+        return shrunk
     keys = meant(session, reading, worked)
     return worked_through(worked, keys, answers)
 
@@ -52,6 +55,36 @@ def worked_through(worked: Worked, keys: list[str], answers: Answers) -> Reply:
     values = [answering.value_of(worked, k) for k in (*leaves, *keys)]
     text = "\n".join(line for line in lines if line)
     return answers.reply("answered", text, batch=worked.batch, values=tuple(values), steps=tuple(steps), assumptions=tuple(assumed))
+
+
+# What is poured together → what it makes: apart they are more.
+TOGETHER = ((("menstruum", "plant_water"), "in_jar"), (("stock", "water"), "menstruum"))
+ADDS_UP = re.compile(r"\b(?:adds?|added|adding|sums?|total|missing|vanish\w*|disappear\w*|shrink\w*|shrunk|lost|went|gone|short|more than)\b", re.IGNORECASE)
+
+
+def shrinkage(reading: Reading, worked: Worked, answers: Answers) -> Reply | None:
+    """ "Why don't those two add to 1000?", "how much went missing?": what the parts are apart, what they make, and the gap."""
+    if not ADDS_UP.search(reading.heard):
+        return None
+    figures = worked.solution.figures
+    order = TOGETHER if re.search(r"\bjar\b|\bin there\b|\bplant\b", reading.heard, re.IGNORECASE) else TOGETHER[::-1]
+    for parts, whole in order:
+        if not all(k in figures for k in (*parts, whole)) or not any(figures[k].origin == "found" for k in (*parts, whole)):
+            continue
+        apart = sum(figures[k].value for k in parts)
+        gap = apart - figures[whole].value
+        sums = " + ".join(shown("menstruum", figures[k].value) for k in parts)
+        says = "Alcohol and water shrink when mixed: the small molecules fit between the large ones. Weights add up, volumes do not."
+        steps = (
+            *answering.steps_for(worked, [k for k in (*parts, whole) if figures[k].origin == "found"]),
+            Step(quantity="apart", value=apart, unit="mL", relation="sum", says="Measured apart, before they are mixed.", working=f"{sums} = {shown('menstruum', apart)}"),
+            Step(quantity="shrinkage", value=gap, unit="mL", relation="contraction", says=says, working=f"{shown('menstruum', apart)} − {shown(whole, figures[whole].value)} = {shown('menstruum', gap)}"),
+        )  # fmt: skip
+        values = [answering.value_of(worked, k) for k in (*parts, whole)]
+        values.append(Value(quantity="shrinkage", value=gap, unit="mL", origin="found", text=shown("menstruum", gap)))
+        head = f"Apart they measure {shown('menstruum', apart)} ({sums}); mixed they make {shown(whole, figures[whole].value)}: {shown('menstruum', gap)} is lost to shrinking."
+        return answers.reply("answered", f"{head}\n{says}", batch=worked.batch, values=tuple(values), steps=steps)
+    return None
 
 
 def just_numbers(worked: Worked, keys: list[str], answers: Answers) -> Reply:

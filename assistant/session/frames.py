@@ -244,6 +244,8 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
         take("fill", 100.0, "jars filled to the brim; fresh plant floats and swells, so leave room", "“fill to 90 %”")
     if "cost" in frames:
         take("empty_bottle", 0.0, "no price for the empty bottle", "“the bottle costs 0.90”")
+    if wanted & {"ratio", "menstruum"} and "finished_strength" in facts and "fresh" in tags and not facts.keys() & {"strength", "ratio", "menstruum"} and "stock_strength" in facts:
+        take("strength", facts["stock_strength"].value, "the stock poured as it is", "“at 60 %”")
     if wanted & {"ratio", "finished_strength", "strength", "ceiling"} and "fresh" in tags and not facts.keys() & {"herb", "menstruum", "pressed", "in_jar", "stock", "dried", "to_gather", "gross", "picked", "planned_herb", "spirit_in_hand"}:
         take("herb", 100.0, "worked out on 100 g of plant", "“it is 112 g”")
     return taken

@@ -24,7 +24,12 @@ BOTH_WAYS = re.compile(r"by (?:volume|ml|mls) and (?:by |in )?(?:weight|grams|g)
 RECIPE_WORK = frozenset({"tea", "salve", "formula", "cost"})
 RATIOS = frozenset({"ratio", "ratio_by_weight", "dry_ratio"})
 CHILD_RULES = frozenset({"child_rule", "young", "fried"})
-STATE_TAGS = ({"fresh", "dried"}, {"internal", "external"}, {"wild", "garden"})
+STATE_TAGS = (
+    {"fresh", "dried"},
+    {"internal", "external"},
+    {"wild", "grown"},
+    {"press_drained", "press_hand", "press_cloth", "press_ricer", "press_screw", "press_hydraulic"},
+)
 FRAME_GROUPS = {"dilution", "mix", "oil", "salve", "syrup", "vinegar", "glycerite", "tea", "formula", "essential"}
 # On a clash with what was said before, the older figure that gives way: what is poured gives way to a new plant weight, and so on.
 GIVES_WAY = (
@@ -113,6 +118,9 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
     for group in STATE_TAGS:
         if group & reading.tags:
             tags -= group
+    if any(t.startswith("press_") for t in reading.tags):
+        facts_without = {"held_per_gram", "yield_share"} - {s.quantity for s in reading.said}
+        batch = batch.without(*facts_without)  # another way of pressing holds back its own
     tags |= reading.tags
     denied = (set(batch.denied) | reading.denied) - reading.tags
     tags -= reading.denied
@@ -158,6 +166,9 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
         for key in RATIOS - merged.new_keys:
             facts.pop(key, None)  # one ratio at a time: "1:5 by weight, I should have said"
     proportions(reading, frames, facts, members, merged.new_keys, turn)
+    for name in ("ratio", "menstruum"):  # "what ratio would get it to 60?": the old one is what is looked for
+        if "finished_strength" in merged.new_keys and name in facts and name not in merged.new_keys and any(a.quantity == name for a in reading.asked):
+            del facts[name]
     asked = tuple(dict.fromkeys(_asked_keys(reading, members, frames, facts)))
     merged.asked = asked
     merged.batch = batch.having(

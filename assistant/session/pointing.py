@@ -110,6 +110,27 @@ def unnamed(text: str, aliases: Sequence[str]) -> str:
     return text
 
 
+SAME = re.compile(r"\bsame\s+(press|squeeze|cloth|pressing|stock|spirit|shelf|strength|ratio|jars?|bottles?|margin)\b", re.IGNORECASE)
+SAME_KEYS = {
+    "press": ("held_per_gram",), "squeeze": ("held_per_gram",), "cloth": ("held_per_gram",), "pressing": ("held_per_gram",), "stock": ("stock_strength",),
+    "spirit": ("stock_strength", "strength"), "shelf": ("stock_strength",), "strength": ("strength",), "ratio": ("ratio",), "jar": ("jar_size",), "jars": ("jar_size",),
+    "bottle": ("bottle_size",), "bottles": ("bottle_size",), "margin": ("margin",),
+}  # fmt: skip
+
+
+def with_the_same(session: Session, reading: Reading, fresh: Batch) -> Batch:
+    """A new plan with what the sentence takes over from the one before: "same press", "same ratio"."""
+    if session.last is None:
+        return fresh
+    facts = {}
+    for found in SAME.finditer(reading.heard):
+        for key in SAME_KEYS[found.group(1).lower()]:
+            value = session.last.value(key)
+            if value is not None:
+                facts[key] = Fact(value, "said", session.turn)
+    return fresh.with_facts(facts) if facts else fresh
+
+
 # ── figures ──────────────────────────────────────────────────────────────────────────────────────────────────────────────
 
 

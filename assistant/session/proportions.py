@@ -10,7 +10,7 @@ from assistant.listening.statements import Reading, Reference
 from assistant.quantities.vocabulary import about, base, key_for
 from assistant.session.batch import Batch, Fact
 
-ONCE = {"volume": "once_volume", "weight": "once_weight"}
+ONCE = {"volume": "once_volume", "poured": "once_volume", "weight": "once_weight"}
 MADE = {"blend": "once_makes", "batch": "once_weighs", "menstruum": "once_makes", "syrup": "once_makes"}
 RECIPES = frozenset({"formula", "mix", "tea", "salve", "written"})
 DROP = re.compile(r"\b(?:drop|leave out|without|skip|omit|minus|lose|take out|no|leave off|cut out|ditch|out of|no more)\b(?: the| any| all the)? *$", re.IGNORECASE)

@@ -40,6 +40,7 @@ def lay_recipe(reading: Reading, frames: set[str], facts: dict[str, Fact], membe
             facts.pop(key, None)
     if fresh or not frames & KINDS:
         frames.add(_kind(lines, reading, frames))
+    of_strength = not fresh and _strengths_of_known(lines, facts, members)
     daily = _grams_a_day(lines, reading, frames)
     if daily:
         frames |= {"formula", "dose"}
@@ -51,14 +52,39 @@ def lay_recipe(reading: Reading, frames: set[str], facts: dict[str, Fact], membe
         for quantity, value, start, end in line.figures:
             if quantity == "rest":
                 continue
+            if of_strength and quantity == "share":
+                quantity = "strength_of"
             if daily and quantity == "weight":
                 quantity = "herb_a_day_of"
             _put(key_for(_here(quantity, frames), member), value, start, end, facts, turn, merged)
     _rest(lines, frames, facts, members, turn)
+    if "formula" in frames:
+        _fixed_beside_parts(facts, members, merged)
     if frames & {"mix"} or any(k.startswith("strength_of[") for k in facts):
         for member in members:
             if member.split()[-1] in WATERY:
                 facts.setdefault(key_for("strength_of", member), Fact(0.0, "said", turn))
+
+
+def _strengths_of_known(lines: list[Ingredient], facts: dict[str, Fact], members: MutableSequence[str]) -> bool:
+    """Percents of ingredients whose amounts are told already are their strengths, unless they make a hundred."""
+    percents = [v for line in lines for q, v, *_ in line.figures if q == "share"]
+    amounts = all(any(key_for(q, m) in facts for q in ("part", "volume", "once_volume")) for m in members)
+    return bool(percents) and amounts and abs(sum(percents) - 100) > 0.5
+
+
+def _fixed_beside_parts(facts: dict[str, Fact], members: MutableSequence[str], merged) -> None:
+    """Fixed amounts in a formula that goes by parts for the rest."""
+    with_parts = [m for m in members if key_for("part", m) in facts]
+    if not with_parts or len(with_parts) == len(members):
+        return
+    for member in members:
+        volume = key_for("volume", member)
+        if member not in with_parts and volume in facts:
+            facts[key_for("poured", member)] = facts.pop(volume)
+            if volume in merged.new_keys:
+                merged.new_keys.discard(volume)
+                merged.new_keys.add(key_for("poured", member))
 
 
 def _put(key: str, value: float, start: int, end: int, facts: dict[str, Fact], turn: int, merged) -> None:

@@ -129,6 +129,11 @@ def _changing_units(session: Session, reading: Reading, answers: Answers) -> Rep
 def _explaining(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     if session.last is None:
         return None
+    if reading.has("gap") and not new_figures(session, reading) and session.gap is None:
+        shrunk = explaining.shrinkage(reading, session.last, answers)
+        if shrunk is not None:
+            refer(answers, reading)
+            return shrunk
     if reading.has("why") and not new_figures(session, reading):
         other = pointing.plan_of(reading, session)
         if other is not None:

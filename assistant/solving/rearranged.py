@@ -354,11 +354,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "blend": "volume[i] * 100 / share[i]",
         "share[i]": "volume[i] * 100 / blend",
     },
-    "rest_volume = blend - sum(poured[i]) - blend * sum(share[i]) / 100": {
-        "rest_volume": "blend - sum(poured[i]) - blend * sum(share[i]) / 100",
-        "blend": "(rest_volume * (0 - 100) - sum(poured[i]) * 100) / (sum(share[i]) - 100)",
-        "poured[j]": "blend - (rest_volume + blend * sum(share[i]) / 100) - others(poured[i])",
-        "share[j]": "(blend - sum(poured[i]) - rest_volume) * 100 / blend - others(share[i])",
+    "rest_volume = blend * (1 - sum(share[i]) / 100) - sum(poured[i])": {
+        "rest_volume": "blend * (1 - sum(share[i]) / 100) - sum(poured[i])",
+        "blend": "(rest_volume + sum(poured[i])) / (1 - sum(share[i]) / 100)",
+        "share[j]": "(1 - (rest_volume + sum(poured[i])) / blend) * 100 - others(share[i])",
+        "poured[j]": "blend * (1 - sum(share[i]) / 100) - rest_volume - others(poured[i])",
     },
     "volume[i] = poured[i] + blend * share[i] / 100 + rest_volume * part[i] / parts": {
         "volume[i]": "poured[i] + blend * share[i] / 100 + rest_volume * part[i] / parts",

@@ -124,7 +124,7 @@ class _Writer:
             return f"the value whose {name}{further} is {self._text(call.arguments[0], i)}"
         if function.name in ROUNDED:
             return f"{told[0]}, {ROUNDED[function.name]}"
-        return f"{name} at {', '.join(told)} ({self._value(call, i):.4g})"
+        return f"{name} at {', '.join(told)} ({self._value(call, i):.5g})"
 
     def _argument(self, node: Node, unit: str, i: str) -> str:
         text = self._text(node, i)
