@@ -151,11 +151,11 @@ def _best_run(row: Row, skip: set[int] = frozenset(), among: set[str] = frozense
                 i += 1
                 continue
             run = [line]
-            while (following := _following(row, build, run)) is not None:
+            while (following := _following(row, build, run)) is not None and following.at not in skip:
                 run.append(following)
             if len({r.name for r in run}) == len(run) and _sound(run, row) and _worth(run, row) > _worth(best, row):
                 best = run
-            i = run[-1].last if len(run) > 1 else i + 1
+            i = run[-1].last if len(run) > 3 else i + 1
     if best:
         _rest_line(row, best)
     needed = 2 if not among else max(2, len(among) - 1)

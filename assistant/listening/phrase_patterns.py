@@ -94,7 +94,7 @@ class Patterns:
                 choice_worth = max(choice_worth, worth)
             if depth == 1 and spelt and not optional and not choices[-1]:
                 choices[-1] = frozenset(w.split("_")[0] for w in spelt)
-            if not optional and depth == 0 and core != "ASKEND":
+            if not optional and depth == 0 and core not in ("ASKEND", "QEND"):
                 weight += worth
                 if spelt and (not anchors or len(spelt) < len(anchors)):
                     anchors = frozenset(w.split("_")[0] for w in spelt)
@@ -145,7 +145,7 @@ class Patterns:
         alternatives: list[str] = []
         for kind in kinds.split("|"):
             alternatives.extend(ALSO.get(kind, (kind,)))
-        if alternatives == ["%"] and self.units.get(name) == "percent" and not alone:
+        if alternatives == ["%"] and (name or block) in SAID_AS_SHARES and not alone:
             alternatives.append("share")  # "lose a fifth"
         group = f"c{count}"
         text = f"(?P<{group}><(?:{'|'.join(re.escape(a) for a in dict.fromkeys(alternatives))})>) "
@@ -164,7 +164,7 @@ class Patterns:
     def _spelt_out(self, core: str) -> frozenset[str]:
         words: set[str] = set()
         for option in core.split("/"):
-            if option in ("PLANT", "ASKEND", "WORD"):
+            if option in ("PLANT", "ASKEND", "QEND", "WORD"):
                 return frozenset()
             if option.isupper() and option in self.classes:
                 words |= self.classes[option]
@@ -183,12 +183,16 @@ class Patterns:
             return "(?:@ )"
         if core == "WORD":
             return r"[^<>,.;:?! ]+ "
+        if core == "QEND":
+            return r"(?=\? |$|[.!] $)"
         if core == "ASKEND":
             return r"(?=\? |$|[.,;] )"
         ordered = sorted(words, key=lambda w: (-len(w), w))
         return "(?:" + "|".join(re.escape(w.replace("_", " ")) for w in ordered) + ") "
 
 
+# "lose a fifth", "three quarters full": percents that are also said as fractions.
+SAID_AS_SHARES = frozenset({"trim_loss", "yield_share", "fill", "rack_loss", "stand_share", "margin", "share"})
 GROUPING = frozenset({"(", "|", ")", ")?", ")*", ")+"})
 GAPS = {"..": GAP % 4, "...": LOOSE_GAP % 9, "~": GAP % 1}
 

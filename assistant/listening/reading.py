@@ -47,7 +47,10 @@ def read_statements(
     reading.named = [Named(p.name, p.start, p.end) for p in pieces if p.code == "@"]
     read_spirits(pieces, tokens, taken, reading, context)
     read_stand(pieces, tokens, taken, reading)
-    read_list(pieces, tokens, taken, reading, context | reading.frames)
+    if _only_pours(tokens):
+        read_liquids(pieces, tokens, taken, reading, context | reading.frames)
+    if not reading.liquids:
+        read_list(pieces, tokens, taken, reading, context | reading.frames)
     read_weights(pieces, tokens, taken, reading)
     read_liquids(pieces, tokens, taken, reading, context | reading.frames)
     surroundings = context | reading.frames
@@ -100,9 +103,16 @@ def _name_unknown_plants(pieces: list[Piece], book: PhraseBook) -> list[Piece]:
 
 def _pour_bare_numbers(pieces: list[Piece]) -> list[Piece]:
     """A bare number "of water" beside a volume is a volume too: "200 ml of 95 with 100 of water"."""
-    if not any(p.code == "<mL>" for p in pieces):
-        return pieces
     result = list(pieces)
+    for i, piece in enumerate(pieces[:-2]):
+        behind = [p.code for p in pieces[i + 1 : i + 4]]
+        behind = behind[1:] if behind[:1] == ["of"] else behind
+        state = behind[:1] and behind[0] in ("fresh", "dried", "dry")
+        led = pieces[i - 1].code if i else ""
+        if piece.code == "<#>" and state and behind[1:2] and piece.item is not None and (piece.item.value or 0) >= 5 and led not in ("at", "in", "<:>", "of", "from", "<mL>"):
+            result[i] = replace(piece, code="<g>", item=replace(piece.item, kind="amount", unit="g"))  # "two hundred fresh lemon balm"
+    if not any(p.code == "<mL>" for p in pieces):
+        return result
     for i, piece in enumerate(pieces[:-2]):
         if piece.code == "<#>" and pieces[i + 1].code == "of" and pieces[i + 2].code in ("water", "h2o", "decoction") and piece.item is not None:
             result[i] = replace(piece, code="<mL>", item=replace(piece.item, kind="amount", unit="mL"))
@@ -132,8 +142,21 @@ def _take_tags(match: Match, reading: Reading) -> None:
 HOLDS_ITS_FIGURES = frozenset({"aside", "scale_n", "scale_first", "scale_dose", "top_up", "top_up_to", "top_up_water", "forget", "had_wanted"})
 
 
+def _set_per_words_aside(matches: list[Match], pieces: list[Piece], reading: Reading, taken: set[int]) -> None:
+    """ "How much a gram does it hold": the gram of a question is no weight."""
+    for match in matches:
+        if match.phrase.act != "ask":
+            continue
+        for quantity, index in match.taken:
+            piece = pieces[index]
+            if quantity == "_" and index not in taken and piece.item is not None and piece.item.value == 1 and not piece.text[:1].isdigit():
+                taken.add(index)
+                reading.references.append(Reference("reference", piece.start, piece.end))
+
+
 def _take_acts(matches: list[Match], pieces: list[Piece], reading: Reading, taken: set[int]) -> None:
     covered: set[int] = set()
+    _set_per_words_aside(matches, pieces, reading, taken)
     for match in matches:
         span = set(range(match.first, match.last))
         if span <= covered and match.phrase.gives[0] in {a.name for a in reading.acts}:
@@ -253,9 +276,16 @@ def _set_claims_aside(reading: Reading) -> None:
     if not spans or not ("?" in reading.heard or reading.has("check") or "really" in reading.heard.lower()):
         return
     claims = [s for s in reading.said if any(a <= s.start and s.end <= b for a, b in spans)]
-    if len(claims) < len(reading.said):
+    if len(claims) < len(reading.said) and not reading.has("check"):
         reading.claims = claims
         reading.said = [s for s in reading.said if s not in claims]
+
+
+def _only_pours(tokens: list[str]) -> bool:
+    """Whether nothing but spirit and water is spoken of: no plant, no part, nothing sweet, sour or fat."""
+    bag = set(tokens)
+    others = {"@", "<g>", "<part>", "<:>", "oil", "wax", "honey", "sugar", "vinegar", "glycerine", "glycerin", "syrup", "tincture", "tinctures", "parts"}
+    return tokens.count("<mL>") >= 2 and bool(bag & {"water", "vodka", "brandy", "rum", "gin"}) and not bag & others
 
 
 def _imply(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading) -> None:
@@ -266,6 +296,13 @@ def _imply(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Rea
         reading.said = [replace(s, quantity="pressed", weak=False) if s.quantity == "menstruum" else s for s in reading.said]
     if "jar_size" in said and "bottle_size" not in said and not reading.asked and ("many" in bag or not said & {"herb", "ratio"}) and "menstruum" in said:
         reading.asked.append(Asked("jars", 0, 0))
+    if reading.tags & {"fresh"} and "strength" in said and any(a.quantity == "water" for a in reading.asked) and not said & {"menstruum", "ratio", "stock_strength", "water_content", "finished_strength"}:
+        reading.said = [replace(s, quantity="water_content") if s.quantity == "strength" else s for s in reading.said]
+        reading.asked = [replace(a, quantity="plant_water") if a.quantity == "water" else a for a in reading.asked]
+    for i, token in enumerate(tokens):
+        if token == "<g/mL>" and i not in taken and not any(c.isdigit() for c in pieces[i].text) and not any(a.quantity == "herb_per_ml" for a in reading.asked):
+            taken.add(i)
+            reading.asked.append(Asked("herb_per_ml", pieces[i].start, pieces[i].end))
     if bag & {"fit", "fits"} and bag & {"jar", "jars", "crock", "kilner", "em", "them", "vessel", "litre"} and "herb" in said and not any(a.quantity == "contents" for a in reading.asked):
         reading.asked.append(Asked("contents", 0, 0))
     if said & {"held_back", "pressed"} and "held_per_gram" not in said:
@@ -293,10 +330,14 @@ def _take_asked(matches: list[Match], pieces: list[Piece], reading: Reading, sai
             continue
         if [p.code for p in pieces[match.first : match.first + 2]] == ["what", "if"]:
             continue
+        if match.first > 0 and pieces[match.first - 1].code in ("no", "without", "not"):
+            continue  # "and no water" asks for none
         if said.issuperset(range(match.first, match.last)):
             continue  # the words already told a figure: "80 % water" asks for no water
         if match.phrase.quantity in TOLD_ONCE and any(s.quantity == match.phrase.quantity and not s.weak for s in reading.said):
             continue  # "what ratio finishes at 55": the finish is given
+        if match.phrase.quantity == "water" and match.first and pieces[match.last - 1].code == "water" and {pieces[match.last - 2].code, pieces[match.first - 1].code} & {"no", "without"}:
+            continue  # "no water"
         if reading.liquids and match.phrase.quantity in NOT_OF_A_MIX:
             continue
         covered.append((match.first, match.last))

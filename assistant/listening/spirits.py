@@ -22,7 +22,7 @@ OTHER_WORK = frozenset(
 WANTED_BY = frozenset("to till until hit reach target wanted want wants need needs make makes making get gets getting for as into it stretched give gives".split())
 STARTS_FROM = frozenset("from off out using with have got have_got i've ive stock bottle my own the plus adding by add of last there's theres".split())
 SKIPPED = frozenset("about around roughly a an some only just nearly up down back at is be reading it's its , : ( that strength spirit now to".split())
-JOINED = frozenset("of at is @ only just , bottle spirit the my a which reading about ( vodka brandy port rum gin everclear alcohol here reads".split())
+JOINED = frozenset("came comes out sits currently of at is @ only just , bottle spirit the my a which reading about ( vodka brandy port rum gin everclear alcohol here reads".split())
 MADE = frozenset("blend blending want wants wanted need needs make making get for mix prepare produce me give gives brew yields".split())
 LIFTS = frozenset("lift lifts raise raises fortify strengthen strengthens boost bump".split())
 MIXES = frozenset("blend blending mix mixing marry combine".split())
@@ -57,7 +57,9 @@ def read_spirits(pieces: list[Piece], tokens: list[str], taken: set[int], readin
         _set_aside(pieces, tokens, taken, reading, (low.at, high.at))
         reading.acts.append(Act("top_up", (), pieces[min(low.at, high.at)].start, pieces[max(low.at, high.at)].end, (high.value, low.value)))
         return
-    if len(strengths) == 2:
+    if len(strengths) == 2 and volumes and (tokens[volumes[0] + 1 : volumes[0] + 2] == ["each"] or tokens[volumes[0] + 1 : volumes[0] + 3] == ["of", "each"] or "equal" in bag):
+        _equal(pieces, tokens, taken, reading, strengths, volumes[0])
+    elif len(strengths) == 2:
         _dilution(pieces, tokens, taken, reading, strengths, volumes)
     elif len(strengths) == 3:
         _blend(pieces, tokens, taken, reading, strengths, volumes)
@@ -156,6 +158,18 @@ def _blend(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Rea
         taken.add(part.at)
         reading.liquids.append(Ingredient(f"{part.value:g} %", tuple(rows), rows[0][2], rows[-1][3]))
     _say(pieces, tokens, taken, reading, [("blend_strength", target.value, target.at)])
+    reading.frames.add("mix")
+
+
+def _equal(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, strengths: list[Strong], volume: int) -> None:
+    """"300 ml each of 95 and 40": the same volume of both."""
+    value = float(pieces[volume].item.value or 0.0)  # type: ignore[union-attr]
+    for part in strengths:
+        rows = (("volume", value, pieces[volume].start, pieces[volume].end), ("strength_of", part.value, pieces[part.at].start, pieces[part.at].end))
+        taken.add(part.at)
+        reading.liquids.append(Ingredient(f"{part.value:g} %", rows, rows[0][2], rows[1][3]))
+    taken.add(volume)
+    _say(pieces, tokens, taken, reading, [])
     reading.frames.add("mix")
 
 

@@ -14,9 +14,9 @@ from assistant.listening.statements import Asked, Reading, Said
 
 BAGS = frozenset("bag basket tub bowl box sack tray container bucket pail punnet crate colander trug paper tare".split())
 SCALE = frozenset("gross tare scale scales net".split())
-PLANNED = frozenset("planned planed plan planning meant intended reckoned expecting expected supposed budgeted gonna recipe".split())
+PLANNED = frozenset("needed wanted planned planed plan planning meant intended reckoned expecting expected supposed budgeted gonna recipe".split())
 IN_HAND = frozenset("got came come home dug picked have had brought ended gathered found turned gave only hand cut lifted collected thought today ive i've now".split())
-DRYING = frozenset("dries drying dry dried dries dryed loses".split())
+DRYING = frozenset("hung hang crisp drier dehydrator loft dries drying dry dried dries dryed loses".split())
 FRESH = frozenset("fresh wet undried raw".split())
 ABOUT_DRYING = frozenset("dries drying dry".split())
 STANDS = frozenset("stand patch colony population clump".split())
@@ -56,7 +56,7 @@ def read_weights(pieces: list[Piece], tokens: list[str], taken: set[int], readin
         _planned(pieces, tokens, taken, reading, places, bare)
     elif bag & BAGS:
         _bagged(pieces, tokens, taken, reading, places + bare)
-    if bag & DRYING and not bag & PLANNED:
+    if (bag & DRYING or "down" in bag and "<:>" in bag) and not bag & PLANNED - {"needed", "wanted"}:
         _dried(pieces, tokens, taken, reading, [p for p in places if p not in taken], [b for b in bare if b not in taken])
 
 
@@ -174,7 +174,7 @@ def _in_hand(tokens: list[str], at: int) -> bool:
         if tokens[look] in IN_HAND:
             return True
         look -= 1
-    return bool(set(tokens[at + 1 : at + 3]) & {"turned", "came"})
+    return bool(set(tokens[at + 1 : at + 3]) & {"turned", "came"} or tokens[at + 1 : at + 3] == ["is", "all"])
 
 
 # ── fresh and dried ──────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -182,7 +182,7 @@ def _in_hand(tokens: list[str], at: int) -> bool:
 
 def _dried(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, places: list[int], bare: list[int]) -> None:
     bag = set(tokens)
-    drying = bag & FRESH and bag & DRYING or bag & {"dries", "drying"} or _dry_verb(tokens) or bag & {"dried"} and "<%>" in bag and "water" in bag and "<mL>" not in bag
+    drying = bag & FRESH and bag & (DRYING | {"down"}) or bag & {"dries", "drying", "hung", "crisp", "drier", "dehydrator"} or _dry_verb(tokens) or bag & {"dried"} and "<%>" in bag and "water" in bag and "<mL>" not in bag
     if not drying or "<mL>" in bag:
         return
     ratios = [i for i, t in enumerate(tokens) if t == "<:>" and i not in taken]
@@ -190,10 +190,15 @@ def _dried(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Rea
         near = set(tokens[max(0, i - 5) : i + 6])
         item = pieces[i].item
         sides = item.alt if item is not None and isinstance(item.alt, tuple) else ()
-        if near & DRYING and (near & (FRESH | {"down", "dries", "drying"}) or len(sides) == 2 and sides[0] > sides[1]) and item is not None and min(sides or (0,)) > 0:
+        if near & (DRYING | {"down"}) and (near & (FRESH | {"down", "dries", "drying"}) or len(sides) == 2 and sides[0] > sides[1]) and item is not None and min(sides or (0,)) > 0:
             _say(pieces, tokens, taken, reading, "drying_ratio", i, max(sides) / min(sides))
         else:
             return  # a ratio of plant to menstruum: no sentence about drying alone
+    for b in list(bare):  # "1.1 kg … at 60 % water goes down to 12": the water that is left, not grams
+        number = pieces[b].item.value or 0.0  # type: ignore[union-attr]
+        if number <= 30 and "water" in bag and tokens[b - 1 : b] == ["to"] and any((pieces[p].item.value or 0) > 5 * number for p in places):  # type: ignore[union-attr]
+            _say(pieces, tokens, taken, reading, "dried_water", b, number)
+            bare.remove(b)
     weights = sorted(places + [b for b in bare if _weighed(tokens, b)])
     if len(weights) > 2:
         return

@@ -163,6 +163,9 @@ class Answers:
         cannot = self.impossible(worked, merged)
         if cannot is not None:
             return cannot
+        if "finished_strength" in merged.new_keys and "strength" not in worked.solution.figures and "spirit" in worked.tags:
+            worked = work_out(worked.batch, wanted=tuple(dict.fromkeys((*worked.batch.wanted, "strength"))))
+            return self.asking(worked, merged, ("strength",), index, care)
         asked_now = tuple(worked.batch.wanted) if reading.asked else ()
         answers, open_ = answering.settle_asked(worked, worked.batch.wanted)
         told = answering.told(worked)

@@ -10,6 +10,7 @@ from assistant.listening.statements import Asked, Named, Reading
 
 FARTHEST = 34  # characters between a figure and the name it belongs to, within one clause
 BREAK = re.compile(r"[,;.?!:](?:\s|$)|\band\b|\bbut\b|\bplus\b", re.IGNORECASE)
+UP_TO = re.compile(r"\b(?:top|topped|fill|filled|bring|brought|make|made|up)\b[^.;]{0,40}\bto (?:about |a total of |make )?$", re.IGNORECASE)
 LEFT = re.compile(
     r"\b(?:left|only|just|short|remaining|remains|down to|run(?:ning)? (?:out|low|short)|shelf|in hand|to hand|in stock|have|i've|got|there's|there is|all i)\b", re.IGNORECASE
 )
@@ -18,6 +19,8 @@ WHOLE = re.compile(r"\b(?:of the (?:whole|blend|mix|batch|total|lot|\d)|coming o
 
 def member_beside(start: int, end: int, reading: Reading, members: Sequence[str]) -> str:
     """The member a figure at heard[start:end] belongs to, "" where it stands by itself."""
+    if UP_TO.search(reading.heard[:start]):
+        return ""  # "top up with elecampane to 100 mL": the whole is meant
     best: tuple[int, str] | None = None
     for mention in reading.mentions:
         member = called(mention.name, members)

@@ -34,6 +34,16 @@ from assistant.session.proportions import multiplied
 HABITS = ("measures", "decimal_comma", "plain", "fahrenheit")  # how the person likes to be spoken to
 
 
+# Properties that are found from what came out, and what came out: they stay when the amounts change.
+PROPERTIES = {
+    "held_per_gram": frozenset({"pressed", "racked", "held_back"}),
+    "yield_share": frozenset({"pressed", "racked"}),
+    "water_content": frozenset({"dried", "dry_matter", "water_lost"}),
+    "drying_ratio": frozenset({"dried"}),
+    "trim_loss": frozenset({"picked", "gross", "tare"}),
+}
+
+
 class Session:
     """A conversation. `Session()` is in memory and reads nothing of the person's; the same sentences give the same replies on every machine.
 
@@ -132,6 +142,7 @@ class Session:
         freed = [k for k in target.facts if base(k) in reading.freed]
         if freed:
             target = target.without(*freed)
+        target = self._frozen(target, reading)
         merged = lay_over(target, reading, self.turn, self.wants)
         self._adjust(reading, merged)
         self._weighing_settled(reading, merged)
@@ -210,6 +221,19 @@ class Session:
         return True
 
     draft_of_current = True
+
+    def _frozen(self, target: Batch, reading: Reading) -> Batch:
+        """A property just found (water content, mL held per g, a ratio) becomes a fact where the next sentence brings another amount: "so 2 kg gives?"."""
+        if self.last is None or not self.last_keys or target is not self.batch:
+            return target
+        key = self.last_keys[0]
+        outputs = PROPERTIES.get(key)
+        said = {s.quantity for s in reading.said}
+        found = self.last.value(key)
+        if outputs is None or found is None or key in target.facts or key in said or not said & {"herb", "menstruum", "in_jar"} or said & outputs:
+            return target
+        measured = Fact(found, "measured", self.turn)
+        return target.without(*outputs).with_facts({key: measured})
 
     def _weighing_settled(self, reading: Reading, merged: Merged) -> None:
         """The answer to "before wilting, or after?", in whatever words."""

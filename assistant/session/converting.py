@@ -107,6 +107,8 @@ def _target(words: Sequence[str]) -> tuple[Target | None, list[str]]:
     at = 0
     while at < len(words):
         pair = " ".join(words[at : at + 2])
+        if pair == "per cent":
+            words = [*words[:at], "percent", *words[at + 2 :]]
         if found is None and pair in known:
             found, at = known[pair], at + 2
         elif found is None and (words[at] in known and words[at] not in ("in", "a")):

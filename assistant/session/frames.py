@@ -130,7 +130,7 @@ def _recipe_tags(batch: Batch) -> set[str]:
     tags: set[str] = set()
     if "part" in bases:
         tags.add("by_parts")
-        if "formula" in frames and not all(f"part[{m}]" in facts for m in members):
+        if "formula" in frames and not all(f"part[{m}]" in facts for m in members) and facts.keys() & {"blend", "bottle_size"}:
             tags.add("of_the_rest")
     if bases & {"have", "have_weight"}:
         tags.add("short")

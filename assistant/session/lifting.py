@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 # What "it" is when it is topped up: (volume, strength), the first that is known.
 POOLS = (("blend", "blend_strength"), ("in_jar", "finished_strength"), ("menstruum", "strength"))
+THERE = "what is there"
 POOL = {"pressed": ("pressed", "finished_strength"), "racked": ("racked", "finished_strength"), "in_jar": ("in_jar", "finished_strength"), "blend": ("blend", "blend_strength")}
 
 
@@ -37,7 +38,7 @@ def topped_up(session: Session, answers: Answers, act: Act) -> Reply | None:
         if have is None or now is None:
             continue
         more = f"{added:g} %" if added else "water"
-        there = "what is there"
+        there = THERE
         facts = {
             f"volume[{there}]": Fact(have, "said", session.turn),
             f"strength_of[{there}]": Fact(now, "said", session.turn),
@@ -55,8 +56,11 @@ def topped_up(session: Session, answers: Answers, act: Act) -> Reply | None:
 def had_wanted(session: Session, reading: Reading, answers: Answers, target: float) -> Reply | None:
     """ "Had I wanted 25, how much decoction was the limit?": from the ingredients, with the volume that is asked for left open."""
     batch = session.batch
-    assert batch is not None
-    if "mix" not in batch.frames or not batch.members:
+    for mark in reversed(session.journal.before):
+        if batch is None or THERE not in batch.members:
+            break
+        batch = mark.in_hand  # what was poured together, before it was mended
+    if batch is None or "mix" not in batch.frames or not batch.members or THERE in batch.members:
         return None
     words = set(reading.heard.lower().replace("?", " ").replace(",", " ").split())
     open_member = next((m for m in batch.members if m in words), None) or next((m for m in batch.members if m in WATERY_MEMBERS), batch.members[-1])

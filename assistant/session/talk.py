@@ -129,6 +129,8 @@ def _changing_units(session: Session, reading: Reading, answers: Answers) -> Rep
 def _explaining(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     if session.last is None:
         return None
+    if reading.has("why") and reading.heard.lower().lstrip(" ,.").startswith(("why", "how come", "but why", "and why")) and all(s.weak for s in reading.said):
+        return explaining.why(session, reading, answers)
     if reading.has("gap") and not new_figures(session, reading) and session.gap is None:
         shrunk = explaining.shrinkage(reading, session.last, answers)
         if shrunk is not None:

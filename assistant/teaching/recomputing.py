@@ -34,17 +34,16 @@ def read_back(line: str) -> tuple[float, float] | None:
     """
     if len(line) > LONGEST:
         return None
+    line = line.removesuffix(" (in percent)")
     _, found, sides = line.partition(", found so that ")
-    left, sign, right = (sides if found else line).rpartition(" = ")
-    if not sign:
-        left, sign, right = line.rpartition("=")
+    left, _, right = (sides if found else line).rpartition("=")
     try:
         return round(_value(left), 12), round(_value(right), 12)
     except (ValueError, SyntaxError, ZeroDivisionError, OverflowError, RecursionError, BenchError):
         return None
 
 
-def agrees(line: str, within: float = 2e-4) -> bool:
+def agrees(line: str, within: float = 1e-3) -> bool:
     """Whether a line, worked through from its own text, comes out as it says."""
     sides = read_back(line)
     return sides is not None and abs(sides[0] - sides[1]) <= within * max(abs(sides[0]), abs(sides[1]), 1e-3)

@@ -70,8 +70,8 @@ def _bare(key: str, value: float) -> str:
 
 
 def _with_its_unit(bare: Step, step: Step) -> str:
-    unit = " %" if precisely(step.key, step.value).endswith(" %") else ""
-    return bare.working + unit if ", found so that " not in bare.working else bare.working
+    percent = precisely(step.key, step.value).endswith(" %") and ", found so that " not in bare.working
+    return f"{bare.working} (in percent)" if percent else bare.working
 
 
 def equation(step: Step) -> str:
