@@ -54,7 +54,7 @@ def _places(tokens: list[str]) -> dict[int, int]:
     return places
 
 
-_COMPONENT = re.compile(r"(?<![^ ])(?P<volume><(?:mL|oz|cup)> )" + _VOLUME.split("> ", 1)[1].replace("NAMES", "(?:" + SPIRITS + "|" + "|".join(WATERY) + ")").replace("WORD", "[a-z]+"))
+_COMPONENT = re.compile(r"(?<![^ ])(?P<volume><(?:mL|oz|cup)> )" + _VOLUME.split("> ", 1)[1].replace("NAMES", "(?:" + SPIRITS + "|" + "|".join(WATERY) + ")").replace("WORD", "(?!(?:at|of|is|reading|which|that) )[a-z]+"))
 _STRENGTH_ONLY = re.compile(r"(?<![^ ])(?:(?:the|my|a|an|some|just|and|with|using|from|of|plus|more|by|adding) )+(?P<strength><%>|<#>) (?P<name>(?:" + SPIRITS + r") )?")
 _STRENGTH_NAMED = re.compile(r"(?<![^ ])(?P<strength><%>) (?P<name>(?:" + SPIRITS + r") )")
 _TARGET = re.compile(

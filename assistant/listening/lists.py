@@ -72,6 +72,8 @@ def read_list(pieces: list[Piece], tokens: list[str], taken: set[int], reading: 
         taken.add(i)
         reading.references.append(Reference("reference", pieces[i].start, pieces[i].end))
     reading.frames.add("listed")
+    if len(reading.ingredients) > 1 and any("wax" in i.name.split() or "beeswax" in i.name for i in reading.ingredients):
+        reading.frames.add("salve")
 
 
 def _places(figures: tuple[Loose, ...], pieces: list[Piece]) -> list[int]:

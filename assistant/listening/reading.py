@@ -60,6 +60,7 @@ def read_statements(
     covered = {i for i, p in enumerate(pieces) if any(g.start <= p.start < g.end for g in reading.ingredients)}
     _take_said([m for m in matches if m.phrase.act == "say" or (m.phrase.act == "ask" and any(q != "_" for q, _ in m.taken))], pieces, reading, taken, covered)
     _sort_strengths(reading)
+    _place_bare_strengths(pieces, tokens, taken, reading)
     _set_claims_aside(reading)
     reading.freed = {m.phrase.quantity for m in matches if m.phrase.act == "free"}
     _take_asked([m for m in matches if m.phrase.act == "ask"], pieces, reading, covered)
@@ -111,8 +112,21 @@ def _pour_bare_numbers(pieces: list[Piece]) -> list[Piece]:
         led = pieces[i - 1].code if i else ""
         if piece.code == "<#>" and state and behind[1:2] and piece.item is not None and (piece.item.value or 0) >= 5 and led not in ("at", "in", "<:>", "of", "from", "<mL>"):
             result[i] = replace(piece, code="<g>", item=replace(piece.item, kind="amount", unit="g"))  # "two hundred fresh lemon balm"
-    if not any(p.code == "<mL>" for p in pieces):
+    named = any(p.code in ("@", "fresh") for p in pieces)
+    for i, piece in enumerate(result):
+        number = (piece.item.value or 0.0) if piece.item is not None else 0.0
+        ahead = [p.code for p in result[i + 1 : i + 3]]
+        led = result[i - 1].code if i else ""
+        if piece.code == "<#>" and ahead == ["of", "<#>"] and number > 100 and (result[i + 2].item.value or 0) <= 100:  # type: ignore[union-attr]
+            result[i] = replace(piece, code="<mL>", item=replace(piece.item, kind="amount", unit="mL"))  # "400 of 95"
+        elif piece.code == "<#>" and ahead[:1] == ["water"] and named and 20 <= number <= 95 and led in (",", "at", "about", "is", "are", "@", "of", "its", "it's", ""):
+            result[i] = replace(piece, code="<%>", item=replace(piece.item, kind="percent", unit="percent"))  # "fresh nettle, 80 water"
+        elif piece.code == "<n>" and led in ("my", "the") and piece.text.endswith("'s") and number <= 100:
+            result[i] = replace(piece, code="<#>")  # "my 95's nearly gone"
+    pieces = result
+    if not any(p.code == "<mL>" for p in result):
         return result
+    result = list(pieces)
     for i, piece in enumerate(pieces[:-2]):
         if piece.code == "<#>" and pieces[i + 1].code == "of" and pieces[i + 2].code in ("water", "h2o", "decoction") and piece.item is not None:
             result[i] = replace(piece, code="<mL>", item=replace(piece.item, kind="amount", unit="mL"))
@@ -175,6 +189,9 @@ def _take_acts(matches: list[Match], pieces: list[Piece], reading: Reading, take
         reading.acts.append(Act(name, tuple(arguments) or words, pieces[match.first].start, pieces[match.last - 1].end, figures))
 
 
+PREPOSITIONS = frozenset("of from at in into to with on over off out as for per by".split())
+
+
 def _around(pieces: list[Piece], index: int) -> frozenset[str]:
     """The words beside a figure, within its clause, by which a later sentence may point at it."""
     words: set[str] = set()
@@ -188,6 +205,8 @@ def _around(pieces: list[Piece], index: int) -> frozenset[str]:
                 words.add(piece.name)
             elif piece.code.isalpha() and piece.code not in COMMON:
                 words.add(piece.code.rstrip("s"))
+    if index and pieces[index - 1].code in PREPOSITIONS:
+        words.add("~" + pieces[index - 1].code)  # "of 40 % from 95": by their prepositions a later "of 50" and "from 90" find them
     return frozenset(words)
 
 
@@ -275,10 +294,32 @@ def _set_claims_aside(reading: Reading) -> None:
     spans = [(a.start, a.end) for a in reading.acts if a.name == "claim"]
     if not spans or not ("?" in reading.heard or reading.has("check") or "really" in reading.heard.lower()):
         return
-    claims = [s for s in reading.said if any(a <= s.start and s.end <= b for a, b in spans)]
+    measured = [s for s in reading.said if s.quantity in MEASURED]
+    reading.acts = [a for a in reading.acts if a.name != "claim" or not any(a.start <= s.start and s.end <= a.end for s in measured)]
+    claims = [s for s in reading.said if s.quantity not in MEASURED and any(a <= s.start and s.end <= b for a, b in spans)]
     if len(claims) < len(reading.said) and not reading.has("check"):
         reading.claims = claims
         reading.said = [s for s in reading.said if s not in claims]
+
+
+def _place_bare_strengths(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading) -> None:
+    """A bare number left over in a sentence about a plant, behind "in", "at" or "of": the strength poured, or the stock's if that is said."""
+    said = {s.quantity: s for s in reading.said}
+    if not said.keys() & {"herb", "ratio"} or reading.ingredients or reading.liquids:
+        return
+    for i, token in enumerate(tokens):
+        item = pieces[i].item
+        if token != "<#>" or i in taken or item is None or item.value is None or not 15 <= item.value <= 100:
+            continue
+        if i == 0 or tokens[i - 1] not in ("in", "at", "of", "using", "with", "from", "off", "out"):
+            continue
+        strength, stock = said.get("strength"), said.get("stock_strength")
+        name = "" if strength and stock else "stock_strength" if strength or tokens[i - 1] in ("from", "off", "out") else "strength"
+        if not name or stock and item.value > stock.value or strength and item.value < strength.value:
+            continue
+        taken.add(i)
+        reading.said.append(Said(name, item.value, pieces[i].start, pieces[i].end, words=_around(pieces, i)))
+        said[name] = reading.said[-1]
 
 
 def _only_pours(tokens: list[str]) -> bool:
@@ -300,7 +341,7 @@ def _imply(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Rea
         reading.said = [replace(s, quantity="water_content") if s.quantity == "strength" else s for s in reading.said]
         reading.asked = [replace(a, quantity="plant_water") if a.quantity == "water" else a for a in reading.asked]
     for i, token in enumerate(tokens):
-        if token == "<g/mL>" and i not in taken and not any(c.isdigit() for c in pieces[i].text) and not any(a.quantity == "herb_per_ml" for a in reading.asked):
+        if token in ("g/ml", "<g/mL>") and i not in taken and not any(c.isdigit() for c in pieces[i].text) and not any(a.quantity == "herb_per_ml" for a in reading.asked):
             taken.add(i)
             reading.asked.append(Asked("herb_per_ml", pieces[i].start, pieces[i].end))
     if bag & {"fit", "fits"} and bag & {"jar", "jars", "crock", "kilner", "em", "them", "vessel", "litre"} and "herb" in said and not any(a.quantity == "contents" for a in reading.asked):
@@ -312,11 +353,27 @@ def _imply(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Rea
                 taken.add(i)
                 reading.references.append(Reference("reference", pieces[i].start, pieces[i].end, 1.0))
                 reading.asked.insert(0, Asked("held_per_gram", pieces[i].start, pieces[i].end))
+    asked = {a.quantity for a in reading.asked}
+
+    def instead(*quantities: str, of: frozenset[str]) -> None:
+        reading.asked = [*(Asked(q, 0, 0) for q in quantities if q not in asked), *(a for a in reading.asked if a.quantity not in of)]
+
+    if {"gross", "tare"} <= said and not said & {"ratio", "menstruum"} and asked & {"menstruum", "pressed", "held_back", "ratio"}:
+        instead("picked", of=frozenset({"menstruum", "pressed", "held_back", "ratio"}))
+    if "bottle_size" in said and asked & {"held_back", "herb_left", "spare"}:
+        instead("bottles", "rest", of=frozenset({"held_back", "herb_left", "spare"}))
+    if "wilted" in said and not said & {"ratio", "menstruum"} and "?" in tokens and not asked:
+        instead("wilted_water", of=frozenset())
+    if "finished_strength" in said and not said & {"strength", "menstruum"} and "menstruum" in asked and "ratio" in said and "much" not in bag:
+        instead("strength", of=frozenset({"menstruum"}))
+    if "jar_size" in said and "herb" in said and "into" in bag and bag & {"can", "will", "does", "would", "do"} and not asked:
+        instead("contents", of=frozenset())
     if "rack_loss" in said and "bottle_size" not in said and bag & {"left", "after", "bottle", "remains", "much"}:
         reading.asked = [a for a in reading.asked if a.quantity not in ("held_back", "rest", "pressed", "herb_left")]
         reading.asked.append(Asked("racked", 0, 0))
 
 
+MEASURED = frozenset({"hydrometer", "celsius", "gross", "tare", "stock_strength"})
 NOT_OF_A_MIX = frozenset({"ratio", "herb_per_ml", "bottles", "pressed", "contents", "herb", "dried", "jars"})
 TOLD_ONCE = frozenset({"finished_strength", "pressed", "ratio", "water_content"})
 COUNTS = frozenset({"bottles", "jars", "tins", "cups"})
@@ -338,6 +395,8 @@ def _take_asked(matches: list[Match], pieces: list[Piece], reading: Reading, sai
             continue  # "what ratio finishes at 55": the finish is given
         if match.phrase.quantity == "water" and match.first and pieces[match.last - 1].code == "water" and {pieces[match.last - 2].code, pieces[match.first - 1].code} & {"no", "without"}:
             continue  # "no water"
+        if match.phrase.quantity == "water" and any(i.name == "water" and any(f[0] == "volume" for f in i.figures) for i in reading.liquids):
+            continue
         if reading.liquids and match.phrase.quantity in NOT_OF_A_MIX:
             continue
         covered.append((match.first, match.last))

@@ -144,6 +144,8 @@ def _blend(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Rea
     figures: dict[int, tuple[float, int]] = {}
     for v in volumes:
         owner = next((s for s in parts if s.volume == v), None)
+        if tokens[v + 1 : v + 3] == ["of", "it"] and set(tokens[max(0, v - 3) : v]) & {"there's", "have", "got", "there", "is", "i've"}:
+            owner = next((s for s in parts if s.mark != "stock"), None)  # "it's 55 …, there's 700 ml of it"
         value = pieces[v].item.value
         if owner is not None and not set(tokens[max(0, v - 3) : v]) & MADE:
             figures[owner.at] = (value, v)  # type: ignore[assignment]

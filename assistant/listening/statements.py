@@ -130,6 +130,7 @@ class Reading:
     notes: list[str] = field(default_factory=list)
     unread: list[str] = field(default_factory=list)
     clauses: list[tuple[int, int]] = field(default_factory=list)
+    measures: str = "us"  # in which country's measures the sentence was read
     questioning: bool = False
     understood: int = 0
     settled: bool = False  # what is asked about weights is already known

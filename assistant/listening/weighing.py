@@ -16,7 +16,7 @@ BAGS = frozenset("bag basket tub bowl box sack tray container bucket pail punnet
 SCALE = frozenset("gross tare scale scales net".split())
 PLANNED = frozenset("needed wanted planned planed plan planning meant intended reckoned expecting expected supposed budgeted gonna recipe".split())
 IN_HAND = frozenset("got came come home dug picked have had brought ended gathered found turned gave only hand cut lifted collected thought today ive i've now".split())
-DRYING = frozenset("hung hang crisp drier dehydrator loft dries drying dry dried dries dryed loses".split())
+DRYING = frozenset("rack racks hung hang crisp drier dehydrator loft dries drying dry dried dries dryed loses".split())
 FRESH = frozenset("fresh wet undried raw".split())
 ABOUT_DRYING = frozenset("dries drying dry".split())
 STANDS = frozenset("stand patch colony population clump".split())
@@ -56,7 +56,7 @@ def read_weights(pieces: list[Piece], tokens: list[str], taken: set[int], readin
         _planned(pieces, tokens, taken, reading, places, bare)
     elif bag & BAGS:
         _bagged(pieces, tokens, taken, reading, places + bare)
-    if (bag & DRYING or "down" in bag and "<:>" in bag) and not bag & PLANNED - {"needed", "wanted"}:
+    if (bag & DRYING or "down" in bag and ("<:>" in bag or bag & FRESH)) and not bag & PLANNED - {"needed", "wanted"}:
         _dried(pieces, tokens, taken, reading, [p for p in places if p not in taken], [b for b in bare if b not in taken])
 
 
@@ -226,7 +226,7 @@ def _dried(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Rea
 
 def _dry_verb(tokens: list[str]) -> bool:
     line = " " + " ".join(tokens) + " "
-    return any(f" {v} " in line for v in ("dry to", "dry down", "dried down", "dried to", "dry it", "weigh dry", "dry weight", "dried weight", "i dry", "will dry", "dry out", "it dry", "dries to", "dry off"))
+    return any(f" {v} " in line for v in ("dry to", "dry down", "dried down", "dried to", "dry it", "weigh dry", "dry weight", "dried weight", "i dry", "will dry", "dry out", "it dry", "dries to", "dry off", "dry me", "dried grams", "came down to", "went down to"))
 
 
 def _weighed(tokens: list[str], at: int) -> bool:
@@ -238,7 +238,7 @@ def _weighed(tokens: list[str], at: int) -> bool:
 def _state(tokens: list[str], at: int) -> str:
     """Fresh or dried: the nearest word of either kind, behind it first, then before it."""
     for look in range(at + 1, min(len(tokens), at + 5)):
-        if tokens[look] in STOPS or tokens[look].startswith("<"):
+        if tokens[look] in STOPS or tokens[look] in ASKS or tokens[look].startswith("<"):
             break
         if tokens[look] in FRESH:
             return "herb"

@@ -253,6 +253,11 @@ _ALL = (
     Quantity("water_a_day", "mL", "water per day", 0.0, MUCH, ()),
     Quantity("sugar_had", "g", "sugar in it already", 0.0, MUCH, ()),
     Quantity("eo_weight", "g", "essential oil by weight", 0.0, MUCH, ()),
+    Quantity("had_weight", "g", "in the pot", 0.0, MUCH, (), True),
+    Quantity("more_weight", "g", "to add", -MUCH, MUCH, ("more of it",), True),
+    _millilitres("keeping_spirit", "spirit that keeps it", "brandy to keep it"),
+    _percent("keeping_strength", "strength of that spirit"),
+    Quantity("free_water", "mL", "free water", -MUCH, MUCH, ()),
     # what is taken from, and the bottles it needs
     _millilitres("taken_from", "volume it is taken from"),
     _count("bottles_needed", "bottles needed", "how many to dispense"),

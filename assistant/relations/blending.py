@@ -25,6 +25,7 @@ RELATIONS = (
         "formula mix_strength shrinks",
         OIML,
     ),
+    practice("parts that do not shrink", "made = blend", "By simple parts the volumes are taken to add up: an approximation, close where the strengths lie close.", "formula mix_strength !shrinks"),
     practice("the bottle is filled", "blend = sum(volume[i])", "The parts by volume add up to the bottle.", "formula !by_grams"),
     practice("part of the blend", "volume[i] * parts = blend * part[i]", "Each takes its share of the parts.", "formula by_parts !of_the_rest"),
     practice("parts in all", "parts = sum(part[i])", "All the parts together.", "by_parts"),

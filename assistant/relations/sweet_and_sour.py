@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from assistant.relations.craft import balance, practice
 
+FREE_WATER = "free-water method of the dispensing handbooks: USP Syrup (850 g in 1000 mL) keeps itself, the rest at 18 % alcohol (memory)"
+
 RELATIONS = (
     balance("honey by weight", "honey = honey_volume * honey_density", "Millilitres of honey times its density.", "syrup"),
     practice("sugar counted", "sugar_in = sugar + honey * honey_sugar / 100", "The sugar itself and the sugar in the honey.", "syrup"),
@@ -25,6 +27,8 @@ RELATIONS = (
     ),
     balance("glycerine in grams", "glycerine_weight = glycerine_volume * 1.261", "Glycerine weighs 1.261 g per mL.", "glycerite"),
     balance("sugar still to add", "sugar_more = sugar - sugar_had", "What it takes in all, less what is in it.", "syrup"),
+    practice("free water", "free_water = syrup + keeping_spirit - sugar_in / 0.85", "Each 85 g of sugar in 100 mL keeps the water with it; what is beyond that is free.", "syrup keeping", FREE_WATER),
+    practice("spirit keeps the free water", "keeping_spirit * keeping_strength = 18 * free_water", "The free water wants 18 % of alcohol.", "syrup keeping", FREE_WATER),
     practice("herb per mL of the decoction", "herb = herb_per_ml * decoction", "All the herb, shared among what is left.", "decoction !spirit_poured"),
     practice("vinegar counts as water", "liquid = menstruum * 0.99820", "In a syrup the vinegar is taken as plain water.", "oxymel"),
     practice("vinegar and honey by volume", "in_jar = menstruum + honey_volume", "Vinegar and honey mix by volume, without shrinkage.", "oxymel !fresh"),

@@ -95,6 +95,8 @@ def settle_asked(worked: Worked, asked: Iterable[str]) -> tuple[list[str], list[
             answers.extend(stand_ins)
         elif key in figures:
             answers.append(key)
+        elif base(key) == "strength" and (said := next((k for k in STANDS_FOR["strength"] if k in figures), "")):
+            answers.append(said)  # "what is that in percent": the proof that was said, as a percent
         elif (near := _of_the_same_kind(worked, key)) and not answers:
             answers.append(near)
         else:

@@ -12,7 +12,10 @@ from assistant.quantities.vocabulary import VOCABULARY, base
 from assistant.reply import Reply, Used, Value
 from assistant.session import answering
 from assistant.session.figuring import Worked, work_out
-from assistant.session.merging import UNIT_OF_KIND, Merged, lay_over
+from assistant.session.beside import clause_of
+from assistant.session.merging import Merged, lay_over
+from assistant.session.naming import how_named
+from assistant.session.placing import UNIT_OF_KIND
 from assistant.session.repeating import refer
 from assistant.session.wording import number, phrase_for, shown
 
@@ -55,7 +58,7 @@ def check(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     if worked.solution.conflicts:
         return None
     for claim in reversed(claims):
-        key = _key_of(claim, worked, session, bool(merged.new_keys))
+        key = _key_of(claim, worked, session, bool(merged.new_keys), reading.heard)
         if key:
             answers.used += [Used(text=reading.heard[a:b][:40], start=a, end=min(b, a + 40), quantity=q) for a, b, q in merged.used]
             refer(answers, reading, *((c.start, c.end) for c in (*claims, *asides, *reading.references)))
@@ -73,6 +76,9 @@ def _claims(session: Session, reading: Reading) -> list[Claim]:
     if not figures or reading.has("correct_it"):
         return []
     questioning = is_questioned(reading)
+    made = [f for f in figures if OUTCOME.search(reading.heard[: f.start])]
+    if made and reading.has("check") and len(figures) > 1:
+        return made[-1:]
     for act in reading.acts:
         if act.name in ("is_it",) or act.name == "claim" and (questioning or session.batch is not None and reading.has("got_it")):
             inside = [f for f in figures if act.start <= f.start and f.end <= act.end]
@@ -82,7 +88,8 @@ def _claims(session: Session, reading: Reading) -> list[Claim]:
     ahead = next((a for a in reading.acts if a.name == "check_that"), None)
     if tail is not None or ahead is not None:
         before = [f for f in figures if (tail is None or f.end <= tail.start) and (ahead is None or f.start >= ahead.end)]
-        return before[-1:]
+        made = [f for f in before if OUTCOME.search(reading.heard[: f.start])]
+        return (made or before)[-1:]
     if session.batch is not None and "?" in reading.heard and YES_OR_NO.search(reading.heard) and not ASKS_HOW.search(reading.heard) and not reading.has("whatif"):
         return figures[-1:]
     return []
@@ -108,7 +115,15 @@ def _out_of_the_lists(reading: Reading) -> None:
                     reading.said += [Said(q, v, a, b, line.name) for q, v, a, b in own]
 
 
-def _key_of(claim: Claim, worked: Worked, session: Session, is_new: bool) -> str:
+# What stands right before a figure that is said to come out.
+OUTCOME = re.compile(
+    r"\b(?:makes?|made|gives?|gave|becomes?|comes? (?:out )?(?:to|at)|came (?:out )?(?:to|at)|dries (?:down )?to|dry (?:down )?to|dried (?:down )?to|needs?|takes?|weighs?|yields?"
+    r"|finish(?:es|ed)? (?:up )?at|ends? (?:up )?at|works out (?:at|to)|is|are|be|it's|that's|thats|its)\s+(?:(?:a|an|about|around|roughly|some|only|just)\s+)*$",
+    re.IGNORECASE,
+)
+
+
+def _key_of(claim: Claim, worked: Worked, session: Session, is_new: bool, heard: str) -> str:
     """Which figure of the batch the claim is about, "" where none can be it."""
     figures = worked.solution.figures
     if isinstance(claim, Said) and not claim.weak and claim.key in figures:
@@ -118,6 +133,10 @@ def _key_of(claim: Claim, worked: Worked, session: Session, is_new: bool) -> str
     likely = [] if is_new else [k for k in session.last_keys if k in figures and figures[k].origin == "found"]
     told = answering.told(worked)
     rest = [k for k, f in figures.items() if f.origin == "found"] + [k for k, f in figures.items() if f.origin != "found"]
+    clause = clause_of(claim.start, claim.end, heard)
+    by_name = [k for k in dict.fromkeys((*likely, *asked, *told, *rest)) if (not unit or VOCABULARY[base(k)].unit == unit) and how_named(k, clause) > 0]
+    if by_name:
+        return max(by_name, key=lambda k: (figures[k].origin == "found", how_named(k, clause)))
     for group in (likely, asked, told, rest):
         fitting = [k for k in group if (not unit or VOCABULARY[base(k)].unit == unit) and (VOCABULARY[base(k)].unit != "1" or unit)]
         if unit == "1":

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from assistant.session.conversation import Session
     from assistant.session.merging import Merged
 
-SPLITS = (" against ", " versus ", " vs. ", " vs ", " or ", " compared to ", " compared with ", " rather than ", " and ", "; ", ", ")
+SPLITS = (" against ", " versus ", " vs. ", " vs ", " or ", " compared to ", " compared with ", " rather than ", " with ", " next to ", " beside ", " and ", "; ", ", ")
 STATES = frozenset({"fresh", "dried"})
 BOTH = frozenset({"both", "each", "either", "respectively"})
 

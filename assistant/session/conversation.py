@@ -30,6 +30,7 @@ from assistant.session.batch import Batch, Fact
 from assistant.session.merging import CONTINUES, Merged, begins_anew, gives_way, lay_over
 from assistant.session.figuring import Worked, work_out
 from assistant.session.proportions import multiplied
+from assistant.session.salves import by_ratio, corrected
 
 HABITS = ("measures", "decimal_comma", "plain", "fahrenheit")  # how the person likes to be spoken to
 
@@ -111,6 +112,7 @@ class Session:
         reading.denied |= tags.denied
         reading.passing |= tags.passing
         reading.heard = spoken
+        reading.measures = self.measures
         return reading
 
     @property
@@ -247,13 +249,15 @@ class Session:
             self.weighing = False
 
     def _adjust(self, reading: Reading, merged: Merged) -> None:
+        """What acts in the sentence do to the facts: half the dose, no margin, all of it in, by the parts, in proportion."""
+        by_ratio(merged)
+        corrected(reading, merged, self.batch or Batch())
         scale = next((a for a in reading.acts if a.name in ("scale", "scale_n")), None)
         if scale is not None and len(reading.ingredients) >= 2:  # "40 g wax, 160 g oil: do it 3 1/2 times"
             many = multiplied(merged.batch, scaling.factor_of(scale), True, self.turn)
             if many is not None:
                 merged.batch = many
                 merged.new_keys.add("times")
-        """What acts in the sentence do to the facts: half the dose, no margin, all of it in, by the parts, in proportion."""
         for act in reading.acts:
             batch = merged.batch
             if act.name == "alias":

@@ -111,7 +111,7 @@ def meant(session: Session, reading: Reading, worked: Worked) -> list[str]:
     found = [k for k in asked if k in figures and figures[k].origin == "found"]
     if found:
         return found
-    if CONTRARY.search(reading.heard) and "finished_strength" in figures:
+    if re.search(r"\b(?:why|how come)\b", reading.heard, re.IGNORECASE) and CONTRARY.search(reading.heard) and "finished_strength" in figures:
         return ["finished_strength"]
     return [k for k in session.last_keys if k in figures] or answering.told(worked)[:1]
 

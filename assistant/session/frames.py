@@ -13,7 +13,7 @@ from assistant.session.proportions import runs_short
 
 # Of all that was heard, what decides which relations speak; the rest is for the rules.
 OWN_TAGS = frozenset(
-    """fresh dried neat no_room by_weight dry_basis double press_drained press_hand press_cloth press_ricer press_screw press_hydraulic""".split()
+    """fresh dried neat added_to no_room by_weight dry_basis double press_drained press_hand press_cloth press_ricer press_screw press_hydraulic""".split()
 )
 SOBER = frozenset({"oil", "vinegar", "glycerite", "salve", "tea", "syrup", "essential"})
 MIXED_BY_WEIGHT = frozenset({"salve", "tea"})
@@ -106,6 +106,8 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.add("essential_by_weight")
     if "tea" in frames and "course" in facts and "batch" not in facts:
         tags.add("for_course")
+    if wanted & {"keeping_spirit", "keeping_strength"} or facts.keys() & {"keeping_spirit", "keeping_strength"}:
+        tags.add("keeping")
     if "wanted_glycerine" in facts:
         tags.add("topped_up")
     if frames & {"formula", "written"} and "bottle_size" in facts and not tags & {"short"} and not ("blend" in facts and wanted & {"bottles", "rest"} and "bottles" not in facts):
@@ -202,11 +204,12 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
         stock = facts["stock_strength"].value
         take("strength", stock, f"poured as it is, at {stock:g} %", "“at 60 %”")
     if "syrup" in frames:
-        take("honey_sugar", HONEY_SUGAR, "honey counts as 82 % sugar", "“my honey is 80 % sugar”")
-        take("honey_density", HONEY_DENSITY, "honey weighs 1.42 g per mL", "“my honey weighs 1.40 g per mL”")
+        sweet = facts.keys() & {"honey", "honey_volume"} or wanted & {"honey", "honey_volume"}
+        take("honey_sugar", HONEY_SUGAR, "honey counts as 82 % sugar" if sweet else "", "“my honey is 80 % sugar”")
+        take("honey_density", HONEY_DENSITY, "honey weighs 1.42 g per mL" if sweet else "", "“my honey weighs 1.40 g per mL”")
         for absent in ("honey", "sugar"):
             if absent not in facts and absent not in wanted and not (absent == "honey" and "honey_volume" in facts):
-                if not (absent == "sugar" and ("sugar_times" in facts or "brix" in facts)):
+                if not (absent == "sugar" and ("sugar_times" in facts or "brix" in facts and "honey" not in wanted)):
                     taken.append(Assumed(absent, 0.0, "", ""))
         if "oxymel" not in tags and not facts.keys() & {"liquid", "decoction", "boiled_to", "boiled_from"} and facts.keys() & {"honey", "honey_volume", "sugar"} and "brix" not in facts:
             taken.append(Assumed("liquid", 0.0, "", ""))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
@@ -14,12 +13,13 @@ from assistant.session.batch import Batch, Fact
 from assistant.session.beside import member_asked
 from assistant.session.checks import wrong_with
 from assistant.session.frames import relation_tags
+from assistant.session.naming import same_plant
+from assistant.session.placing import place_loose, place_weak, renamed
 from assistant.session.proportions import proportions, taken_out
 from assistant.session.recipes import lay_recipe
 from assistant.session.works import SOME_STRENGTH, WEIGHED, asked_here, settle
 
 CONTINUES = ("whatif", "correct", "same", "scale", "scale_n", "scale_first", "scale_dose", "in_unit", "gap", "shrink", "drop_share", "undo", "first", "why")
-UNIT_OF_KIND = {"g": "g", "oz": "g", "mL": "mL", "cup": "mL", "%": "percent", "bx": "percent", "drop": "drop", "day": "day", "mL/g": "mL/g", "g/mL": "g/mL", ":": "1", "C": "degC"}
 BOTH_WAYS = re.compile(r"by (?:volume|ml|mls) and (?:by |in )?(?:weight|grams|g)\b|by (?:weight|grams) and (?:by |in )?(?:volume|ml|mls)\b", re.IGNORECASE)
 RECIPE_WORK = frozenset({"tea", "salve", "formula", "cost"})
 RATIOS = frozenset({"ratio", "ratio_by_weight", "dry_ratio"})
@@ -65,7 +65,7 @@ def _strength_meant(said: list[Said], batch: Batch, wants: Sequence[str]) -> Non
     if "finished_strength" in wants and "strength" not in batch.facts and not any(s.quantity == "finished_strength" for s in said):
         for i, s in enumerate(said):
             if s.quantity == "strength":
-                said[i] = _renamed(s, "finished_strength")
+                said[i] = renamed(s, "finished_strength")
 
 
 def fact_of(said: Said, turn: int) -> Fact:
@@ -100,7 +100,7 @@ def begins_anew(reading: Reading, batch: Batch, batches: Sequence[Batch]) -> boo
             return False  # the tea was reckoned by its cups: now come the herbs that go in
         return not known & {i.name for i in (*reading.ingredients, *reading.liquids)}
     figures = [s for s in reading.said if not s.weak]
-    if names and batch.name and names[0] != batch.name and names[0] not in batch.members and names[0] not in batch.plants:
+    if names and batch.name and not any(same_plant(names[0], own) for own in (batch.name, *batch.plants)) and names[0] not in batch.members:
         return bool(reading.said)
     frames = reading.frames & FRAME_GROUPS
     if frames and not frames & batch.frames and batch.frames & FRAME_GROUPS and len(figures) >= 2:
@@ -137,8 +137,8 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
     for key in [k for k in facts if k in reading.freed]:
         del facts[key]
     _strength_meant(said, batch, wants)
-    _place_weak(said, loose, batch, reading, wants, turn)
-    _place_loose(loose, said, batch, reading, wants, merged)
+    place_weak(said, batch, reading, wants)
+    place_loose(loose, said, batch, reading, wants, merged)
     by_key: dict[str, list[Said]] = {}
     for s in said:
         by_key.setdefault(s.key, []).append(s)
@@ -195,94 +195,6 @@ def _asked_keys(reading: Reading, members: Sequence[str], frames: set[str], fact
                     yield key_for(asked.quantity, m)
         else:
             yield asked.quantity
-
-
-def _place_weak(said: list[Said], loose: list[Loose], batch: Batch, reading: Reading, wants: Sequence[str], turn: int) -> None:
-    """A figure that only its unit spoke for, in a sentence that corrects: it replaces its like, if the batch has one."""
-    if not batch.facts:
-        return
-    for i, s in enumerate(list(said)):
-        if not s.weak:
-            continue
-        unit = VOCABULARY[s.quantity].unit
-        wanted = [w for w in wants if w and VOCABULARY[base(w)].unit == unit]
-        if wanted:
-            said[i] = _renamed(s, wanted[0])
-            continue
-        if s.quantity in batch.facts and not (s.words & frozenset().union(*(f.words for f in batch.facts.values()))):
-            continue
-        like = [(key, fact) for key, fact in batch.facts.items() if VOCABULARY[base(key)].unit == unit]
-        best = _best_like(like, s.value, s.words, batch)
-        if best is not None and (s.quantity not in batch.facts or best[1] >= 3.0):
-            said[i] = _renamed(s, best[0])
-
-
-def _renamed(s: Said, key: str) -> Said:
-    return Said(base(key), s.value, s.start, s.end, about(key), s.said_unit, s.low, s.high, s.plus_minus, False, s.words)
-
-
-PART_WORDS = frozenset("root leaf leave flower berry berrie bark seed herb top bud stem blossom".split())
-
-
-def _best_like(like: Sequence[tuple[str, Fact]], value: float, words: frozenset[str], batch: Batch) -> tuple[str, float] | None:
-    scored = []
-    for order, (key, fact) in enumerate(like):
-        score = 0.0
-        own = fact.words | frozenset(VOCABULARY[base(key)].caption.split())
-        if base(key) == "water_content":
-            own |= PART_WORDS  # "and for a root, 65": another part brings another water content
-        score += 3.0 * len(words & own)
-        if about(key) and set(about(key).split()) & words:
-            score += 4.0
-        if value > 0 and fact.value > 0:
-            score -= min(3.0, abs(math.log(value / fact.value)))
-        if key in batch.changed:
-            score += 0.6
-        scored.append((score, order, key))
-    if not scored:
-        return None
-    score, _, key = max(scored)
-    return key, score
-
-
-def _place_loose(loose: list[Loose], said: list[Said], batch: Batch, reading: Reading, wants: Sequence[str], merged: Merged) -> None:
-    """Where a figure that no phrase claimed belongs: an open question first, then its like in the batch."""
-    given = {s.key for s in said}
-    claims = [f for a in reading.acts if a.name in ("why", "claim") for f in a.figures]
-    for figure in loose:
-        if any(abs(figure.value - c) < 1e-9 for c in claims):
-            merged.used.append((figure.start, figure.end, "reference"))
-            continue
-        unit = UNIT_OF_KIND.get(figure.kind, "")
-        if figure.kind == "C" and any(f.said_unit in PROOFS for f in batch.facts.values()):
-            unit = "percent"  # "and 100 degrees?" after a proof
-        candidates = [w for w in wants if w not in given and (not unit or VOCABULARY[base(w)].unit == unit)]
-        if candidates:
-            said.append(_as_said(figure, candidates[0]))
-            given.add(candidates[0])
-            continue
-        like = [
-            (key, fact)
-            for key, fact in batch.facts.items()
-            if key not in given and (not unit or VOCABULARY[base(key)].unit == unit) and not wrong_with(key, figure.value)
-        ]
-        best = _best_like(like, figure.value, figure.words, batch)
-        if best is not None and best[1] > -2.5 and (figure.kind in UNIT_OF_KIND or figure.kind in ("#", "n")):
-            said.append(_as_said(figure, best[0], batch.facts.get(best[0])))
-            given.add(best[0])
-            continue
-        merged.unplaced.append(figure)
-
-
-PROOFS = {"US proof": 0.5, "UK proof": 0.5715}
-
-
-def _as_said(figure: Loose, key: str, like: Fact | None = None) -> Said:
-    """A loose figure as this key's; a bare number beside what was said in proof is in proof as well."""
-    if like is not None and like.said_unit in PROOFS and figure.kind in ("#", "C"):
-        value = (figure.number if figure.number is not None else figure.value) * PROOFS[like.said_unit]
-        return Said(base(key), value, figure.start, figure.end, about(key), like.said_unit)
-    return Said(base(key), figure.value, figure.start, figure.end, about(key), figure.said_unit, figure.low, figure.high, None, False, figure.words)
 
 
 def _implied_tags(tags: set[str], facts: dict[str, Fact], reading: Reading, frames: set[str], merged: Merged) -> None:

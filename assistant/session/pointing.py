@@ -11,6 +11,7 @@ from assistant.listening.statements import Loose, Reading, Said
 from assistant.quantities.units import units
 from assistant.quantities.vocabulary import about, base
 from assistant.session.batch import Batch, Fact
+from assistant.session.naming import same_plant
 
 if TYPE_CHECKING:
     from assistant.session.conversation import Session
@@ -37,7 +38,9 @@ def plans_named(reading: Reading, session: Session) -> list[int]:
         if plan.alias:
             hits += [(m.start(), i) for m in re.finditer(rf"\b{re.escape(plan.alias)}\b", reading.heard, re.IGNORECASE)]
     for named in reading.named:
-        owners = [i for i in range(len(plans)) if named.name in (plans[i].name, *plans[i].plants)]
+        owners = [i for i in range(len(plans)) if any(same_plant(named.name, own) for own in (plans[i].name, *plans[i].plants))]
+        exact = [i for i in owners if plans[i].name == named.name]
+        owners = exact or owners
         if owners:
             hits.append((named.start, session.current if session.current in owners else owners[-1]))
     for m in PLACED.finditer(reading.heard):
@@ -90,7 +93,7 @@ def begins_another(reading: Reading) -> bool:
     return ANOTHER.search(reading.heard) is not None and bool(reading.said or reading.ingredients or reading.liquids)
 
 
-CALLING = re.compile(r"\b(?:call|called|calling|name|named|label|labelled)\s+(?:it|this|that|this one|that one|him|her|this batch|that batch)\s+(?:the\s+|batch\s+)?([^\W\d_][\w-]*)", re.IGNORECASE)
+CALLING = re.compile(r"\b(?:call|called|calling|name|named|label|labelled)\s+(?:this one|that one|this batch|that batch|it|this|that|him|her)\s+(?:the\s+|batch\s+)?([^\W\d_][\w-]*)", re.IGNORECASE)
 
 
 def alias_of(reading: Reading) -> str:
@@ -140,9 +143,17 @@ def size_said(unit: str, measures: str) -> float:
     return known.size(measures) if known is not None else 1.0
 
 
+PROOF_SIZES = {"US proof": 0.5, "UK proof": 0.5715}
+
+
+def said_number(fact: Fact, measures: str) -> float:
+    """A fact's number as it was said: 4 for 4 oz, 80 for 80 proof."""
+    return fact.value / PROOF_SIZES.get(fact.said_unit, size_said(fact.said_unit, measures))
+
+
 def same_number(fact: Fact, number: float, measures: str) -> bool:
     """Whether a fact is this number, in bench units or as it was said ("4" for 4 oz)."""
-    return any(abs(value - number) <= 0.001 * max(abs(number), 1e-9) for value in (fact.value, fact.value / size_said(fact.said_unit, measures)))
+    return any(abs(value - number) <= 0.001 * max(abs(number), 1e-9) for value in (fact.value, said_number(fact, measures)))
 
 
 Figure = Said | Loose
@@ -244,7 +255,7 @@ def copied(session: Session, reading: Reading) -> Batch | None:
     batch = session.batch
     if batch is None or session.draft is not None or not reading.has("same") or batch.members:
         return None
-    names = [n.name for n in reading.named if n.name not in (batch.name, *batch.plants)]
+    names = [n.name for n in reading.named if not any(same_plant(n.name, own) for own in (batch.name, *batch.plants))]
     state = next((t for t in ("dried", "fresh") if t in reading.tags and t not in batch.tags), "")
     if not names and not (state and batch.tags & {"fresh", "dried"}):
         return None

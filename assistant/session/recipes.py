@@ -107,6 +107,8 @@ def _kind(lines: list[Ingredient], reading: Reading, frames: set[str]) -> str:
     weighed, measured = "weight" in quantities or "have_weight" in quantities, "volume" in quantities or "have" in quantities
     if reading.liquids:
         return "mix"
+    if any("wax" in line.name for line in lines) and len(lines) > 1:
+        return "salve"
     for kind in ("salve", "essential"):
         if kind in frames:
             return kind
@@ -149,16 +151,24 @@ def _sweet(lines: list[Ingredient], frames: set[str], facts: dict[str, Fact], tu
     if "syrup" not in frames:
         return False
     placed: list[tuple[str, float, int, int]] = []
+    sides: dict[str, tuple[float, int, int]] = {}
     for line in lines:
         word = line.name.split()[-1]
         role = "sugar" if word == "sugar" else "honey" if word == "honey" else "liquid" if word in WATERY or word == "juice" else ""
         if not role and line.name.split()[0] in WATERY:
             role = "liquid"
         for quantity, value, start, end in line.figures:
+            if quantity == "part" and role:
+                sides[role] = (value, start, end)  # "2:1 sugar to decoction", by weight
+                continue
             key = SWEET.get((role, quantity), "")
             if not key:
                 return False
             placed.append((key, value, start, end))
+    if sides:
+        if sides.keys() != {"sugar", "liquid"} or not sides["liquid"][0]:
+            return False
+        placed.append(("sugar_times", sides["sugar"][0] / sides["liquid"][0], *sides["sugar"][1:]))
     for key, value, start, end in placed:
         _put(key, value, start, end, facts, turn, merged)
     return True

@@ -1,4 +1,4 @@
-"""Mending a conflict: "the 800 is right", "it's the ratio that's wrong", "the ratio", or a new figure for one of them."""
+"""Mending a conflict: "the 800 is right", "it's the ratio that's wrong", "the ratio", "keep the weight", clause by clause."""
 
 from __future__ import annotations
 
@@ -6,8 +6,8 @@ import re
 from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Reading
-from assistant.quantities.vocabulary import VOCABULARY, base
 from assistant.reply import Reply
+from assistant.session.naming import how_named
 from assistant.session.pointing import same_number
 from assistant.session.repeating import refer
 
@@ -15,37 +15,32 @@ if TYPE_CHECKING:
     from assistant.session.answers import Answers
     from assistant.session.conversation import Session
 
-HOLDS = frozenset({"right", "right_word"})
-FALLS = frozenset({"wrong", "forget"})
-WORD = re.compile(r"[a-z]+(?:-[a-z]+)*", re.IGNORECASE)
-# What people call them beyond the vocabulary's own words.
-CALLED = {
-    "herb": ("weight", "herb", "plant", "grams", "scale", "scales"), "menstruum": ("volume", "liquid", "spirit", "pour", "menstruum", "ml", "millilitres"),
-    "ratio": ("ratio",), "strength": ("strength", "percent", "percentage", "abv"), "stock_strength": ("stock",), "water_content": ("water", "moisture"),
-    "finished_strength": ("finish", "finished", "final"),
-}  # fmt: skip
+CLAUSE = re.compile(r"[,;.!?]\s*|\b(?:and|but|so|plus)\b", re.IGNORECASE)
+STANDS = re.compile(
+    r"\b(?:right|correct|stands?|holds?|keep|true|sure|certain|fine|trust|believe|stick|stay|measured|weighed|fixed|definite(?:ly)?|good|ok(?:ay)?|leave|go with)\b", re.IGNORECASE
+)
+GIVES = re.compile(
+    r"\b(?:wrong|off|mistaken?|mistake|slip|gives?|give way|drop|forget|change|changes|scrap|ignore|bad|false|incorrect|misread|typo|out|guess(?:ed)?|not right|isn['’]?t right|not sure)\b",
+    re.IGNORECASE,
+)
 
 
 def repair(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """The next step out of a conflict, None where the sentence brings something else."""
     draft = session.draft
     disputed = [k for k in session.disputed if draft is not None and k in draft.facts]
-    if draft is None or len(disputed) < 2:
+    if draft is None or len(disputed) < 2 or _brings_new(session, reading, disputed):
         return None
-    holds = _named(session, reading, disputed, HOLDS)
-    falls = [k for k in disputed if base(k) in reading.freed] + _named(session, reading, disputed, FALLS)
-    if not falls and not holds and not reading.said and not reading.loose:
-        falls = [k for k in disputed if k in {a.key for a in reading.asked}] or _by_word(reading, disputed)
-    falls = [k for k in dict.fromkeys(falls) if k not in holds]
+    holds, falls = _sorted(session, reading, disputed)
     left = [k for k in disputed if k not in holds]
     if holds and not falls and len(left) == 1:
         falls = left
     if falls and len(falls) < len(disputed):
         refer(answers, reading)
         used = answers.used
-        key = falls[0]
-        reading.said, reading.loose, reading.freed = [], [], set()
-        reply = session.take(reading, answers, onto=draft.without(*falls).having(wanted=(key,)), index=session.current if session.draft_of_current else -1)
+        reading.said, reading.loose, reading.asked, reading.freed, reading.acts = [], [], [], set(), []
+        mended = draft.without(*falls).having(wanted=tuple(falls))
+        reply = session.take(reading, answers, onto=mended, index=session.current if session.draft_of_current else -1)
         return reply.model_copy(update={"used": tuple(dict.fromkeys((*used, *reply.used)))})
     if holds and len(left) >= 2:
         refer(answers, reading)
@@ -53,26 +48,39 @@ def repair(session: Session, reading: Reading, answers: Answers) -> Reply | None
     return None
 
 
-def _named(session: Session, reading: Reading, disputed: list[str], acts: frozenset[str]) -> list[str]:
-    """The disputed figures that acts of these names point at, by number or by word."""
+def _figures(reading: Reading, first: int, last: int) -> list[tuple[float, float]]:
+    """The figures of a stretch of the sentence: in bench units, and as bare numbers."""
+    return [(f.value, getattr(f, "number", None) or f.value) for f in (*reading.said, *reading.loose) if first <= f.start and f.end <= last]
+
+
+def _brings_new(session: Session, reading: Reading, disputed: list[str]) -> bool:
+    """Whether a figure in the sentence is none of those in conflict."""
+    assert session.draft is not None
+    facts = [session.draft.facts[k] for k in disputed]
+    return any(not any(same_number(f, n, session.measures) for f in facts for n in pair) for pair in _figures(reading, 0, len(reading.heard)))
+
+
+def _sorted(session: Session, reading: Reading, disputed: list[str]) -> tuple[list[str], list[str]]:
+    """The disputed figures that are said to hold, and those said to give. A clause without its own word for it goes with the one before."""
     draft = session.draft
     assert draft is not None
-    found: list[str] = []
-    for act in reading.acts:
-        if act.name not in acts:
-            continue
-        figures = [f for f in (*reading.said, *reading.loose) if act.start <= f.start and f.end <= act.end]
-        numbers = [f.value for f in figures] + [n for f in figures if (n := getattr(f, "number", None)) is not None] + list(act.figures)
-        by_number = [k for k in disputed if any(same_number(draft.facts[k], n, session.measures) for n in numbers)]
-        found += by_number or _by_word(Reading(reading.heard[act.start : act.end]), disputed)
-    return list(dict.fromkeys(found))
+    holds: list[str] = []
+    falls: list[str] = []
+    polarity: list[str] | None = None
+    at = 0
+    for cut in (*(m.span() for m in CLAUSE.finditer(reading.heard)), (len(reading.heard), len(reading.heard))):
+        clause = reading.heard[at : cut[0]]
+        numbers = _figures(reading, at, cut[0])
+        at = cut[1]
+        meant = [k for k in disputed if any(same_number(draft.facts[k], n, session.measures) for pair in numbers for n in pair)]
+        if not meant:
+            best = max((how_named(k, clause) for k in disputed), default=0)
+            meant = [k for k in disputed if best and how_named(k, clause) == best][:1]
+        own = falls if GIVES.search(clause) else holds if STANDS.search(clause) else None
+        polarity = own if own is not None else polarity
+        if meant:
+            (polarity if polarity is not None else falls).extend(meant)  # "the ratio", to "which one gives?"
+    falls = [k for k in dict.fromkeys(falls) if k not in holds]
+    return list(dict.fromkeys(holds)), falls
 
 
-def _by_word(reading: Reading, disputed: list[str]) -> list[str]:
-    words = {w.lower() for w in WORD.findall(reading.heard)}
-    hits = []
-    for key in disputed:
-        names = set(CALLED.get(base(key), ())) or {w for name in (VOCABULARY[base(key)].caption, *VOCABULARY[base(key)].spoken) for w in name.split()}
-        if words & names:
-            hits.append(key)
-    return hits

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
 MOST = 1e6
-ACTS = ("scale", "scale_n", "scale_first", "scale_up", "scale_down", "for_jars", "scale_one")
+ACTS = ("scale_up", "scale_down", "scale", "scale_n", "scale_first", "for_jars", "scale_one")
 # What "double the thyme" doubles of an ingredient, the first of these that was said.
 AMOUNTS = ("part", "share", "weight", "volume", "once_weight", "once_volume")
 

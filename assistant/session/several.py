@@ -15,6 +15,7 @@ from assistant.session.batch import Batch
 from assistant.session.caring import Care
 from assistant.session.figuring import Worked, work_out
 from assistant.session.merging import lay_over
+from assistant.session.naming import same_plant
 from assistant.session.wording import phrase_for, sentence
 
 if TYPE_CHECKING:
@@ -36,7 +37,7 @@ def several(session: Session, reading: Reading, answers: Answers) -> Reply | Non
     pieces = _pieces(reading.heard, names)
     if len(pieces) < 2:
         return None
-    known = [i for n in names for i in range(len(session.batches)) if n.name in (session.batches[i].name, *session.batches[i].plants)]
+    known = [n for n in names if any(same_plant(n.name, plan.name) for plan in session.batches)]
     if len(known) >= len(names):
         return None
     shared = [r for a, b in _shared(reading.heard, names) if (r := _shifted(session.read(reading.heard[a:b]), a)).said]

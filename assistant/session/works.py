@@ -117,11 +117,17 @@ def _in_recipe(s: Said, reading: Reading, frames: set[str], facts: Mapping[str, 
     if s.quantity == "ratio" and member and frames & LIQUID:
         return _as(s, "ratio_of", member)
     if s.quantity == "ratio" and frames & {"salve"} and len(members) == 2:
-        loose.append(Loose(":", s.value, "1", s.start, s.end, reading.heard[s.start : s.end]))
-        return _as(s, "part", members[0], 1.0)
+        wax = _wax_first(members)
+        loose.append(Loose("as said", s.value, "1", s.start, s.end, wax[1]))
+        return _as(s, "part", wax[0], 1.0)
     if s.quantity == "dose" and member and s.weak:
         return _liquid(s, member, reading, frames, facts)
     return s
+
+
+def _wax_first(members: Sequence[str]) -> list[str]:
+    """ "1 to 5" in a salve is wax to oil, in whatever order they were named."""
+    return sorted(members, key=lambda m: "wax" not in m)
 
 
 def _liquid(s: Said, member: str, reading: Reading, frames: set[str], facts: Mapping[str, Fact]) -> Said | None:
@@ -161,7 +167,10 @@ def _loose_in_recipe(
     if figure.kind in ("#", "n") and open_:
         return [_said(figure, base(open_[0]), about(open_[0]))]
     if figure.kind == ":" and frames & {"salve"} and len(members) == 2:
-        return [_said(figure, "part", members[0], 1.0), _said(figure, "part", members[1])]
+        wax = _wax_first(members)
+        return [_said(figure, "part", wax[0], 1.0), _said(figure, "part", wax[1])]
+    if figure.kind == "as said":
+        return [_said(figure, "part", figure.text)]
     if member:
         quantity = _of_member(figure, member, reading, frames, facts, members)
         return [_said(figure, quantity, member)] if quantity else None

@@ -335,6 +335,10 @@ REARRANGED: dict[str, dict[str, str]] = {
         "made": "sum(volume[i] * density(strength_of[i])) / density(blend_strength)",
         "blend_strength": "inverse_density(sum(volume[i] * density(strength_of[i])) / made)",
     },
+    "made = blend": {
+        "made": "blend",
+        "blend": "made",
+    },
     "blend = sum(volume[i])": {
         "blend": "sum(volume[i])",
         "volume[j]": "blend - others(volume[i])",
@@ -486,6 +490,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "have_left_weight[i]": "have_weight[i] - weight[i]",
         "have_weight[i]": "have_left_weight[i] + weight[i]",
         "weight[i]": "have_weight[i] - have_left_weight[i]",
+    },
+    "more_weight[i] = weight[i] - had_weight[i]": {
+        "more_weight[i]": "weight[i] - had_weight[i]",
+        "weight[i]": "more_weight[i] + had_weight[i]",
+        "had_weight[i]": "weight[i] - more_weight[i]",
     },
     "batch_volume = sum(weight[i] / density_of[i])": {
         "batch_volume": "sum(weight[i] / density_of[i])",
@@ -655,6 +664,17 @@ REARRANGED: dict[str, dict[str, str]] = {
         "sugar_more": "sugar - sugar_had",
         "sugar": "sugar_more + sugar_had",
         "sugar_had": "sugar - sugar_more",
+    },
+    "free_water = syrup + keeping_spirit - sugar_in / 0.85": {
+        "free_water": "syrup + keeping_spirit - sugar_in / 0.85",
+        "syrup": "free_water + sugar_in / 0.85 - keeping_spirit",
+        "keeping_spirit": "free_water + sugar_in / 0.85 - syrup",
+        "sugar_in": "(syrup + keeping_spirit - free_water) * 0.85",
+    },
+    "keeping_spirit * keeping_strength = 18 * free_water": {
+        "keeping_spirit": "18 * free_water / keeping_strength",
+        "keeping_strength": "18 * free_water / keeping_spirit",
+        "free_water": "keeping_spirit * keeping_strength / 18",
     },
     "herb = herb_per_ml * decoction": {
         "herb": "herb_per_ml * decoction",

@@ -40,8 +40,20 @@ BY_NAME = {
     "volume_a_day": (3, 4, 5, 6), "formula_a_day": (9, 12, 15), "proof_us": (80, 90, 100, 120, 151), "proof_uk": (70, 80, 100), "strength_by_weight": (35, 40, 50),
 }  # fmt: skip
 
+WHOLE = frozenset("bottles jars tins cups plants_taken stand_plants bottles_needed times_a_day days course eo_drops dose_drops cups_a_day child_years child_months".split())
+
 
 def nice(key: str, dice: random.Random) -> float:
     """One readable figure for a key, in its bench unit."""
     name = base(key)
     return float(dice.choice(BY_NAME.get(name) or BY_UNIT[VOCABULARY[name].unit]))
+
+
+def plausible(key: str, value: float) -> bool:
+    """Whether an answer could be met at the bench: not far outside the figures above, and whole where only whole ones exist."""
+    name = base(key)
+    usual = BY_NAME.get(name) or BY_UNIT[VOCABULARY[name].unit]
+    low, high = VOCABULARY[name].low, VOCABULARY[name].high
+    if name in WHOLE and abs(value - round(value)) > 1e-6:
+        return False
+    return low <= value <= high and usual[0] / 4 <= value <= usual[-1] * 4

@@ -6,20 +6,22 @@ Nothing here knows a relation by name: a relation that is added is practicable t
 from __future__ import annotations
 
 import random
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
 from assistant.faults import BenchError
+from assistant.matter import FUNCTIONS
 from assistant.quantities.showing import caption, shown
-from assistant.quantities.vocabulary import VOCABULARY, base, bracket
-from assistant.relations import Relation
-from assistant.solving import Known
-from assistant.solving.expression import Equation, Number, Pair, read_equation
+from assistant.quantities.vocabulary import base
+from assistant.relations import RELATIONS, Relation
+from assistant.solving.expression import Call, Equation, Name, Node, Pair, all_names, read_equation
 from assistant.teaching.case import Case
-from assistant.teaching.numbers import nice
+from assistant.teaching.numbers import nice, plausible
 
-MEMBERS = ("thyme", "sage", "fennel")
-TRIES = 80
+MEMBERS = ("thyme", "sage")
+SOBER = frozenset("oil vinegar glycerite salve tea syrup essential".split())  # kinds of work without spirit
+TRIES = 40
 MOST_DIGITS = 4  # of a figure that is given; more cannot be read off a scale or a jug
 
 
@@ -42,78 +44,99 @@ class Problem:
 
 
 def keys_of(equation: Equation) -> tuple[str, ...]:
-    """Every key of an equation, three ingredients for what is indexed."""
+    """Every key of an equation, two ingredients for what is indexed."""
     keys: list[str] = []
     for name in equation.names:
-        keys += [f"{name.name}[{m}]" for m in MEMBERS if m == MEMBERS[0] or name in equation.in_sums] if name.index else [name.name]
+        keys += [f"{name.name}[{m}]" for m in MEMBERS] if name.index else [name.name]
     return tuple(dict.fromkeys(keys))
 
 
 def directions(relation: Relation) -> tuple[str, ...]:
-    """What can be asked of a relation: each quantity in it, one ingredient of each kind."""
+    """What can be asked of a relation: each quantity in it, one ingredient of each kind; not what stands in a count of whole ones, which has no one answer."""
+    equation = read_equation(relation.equation)
+    counted = {name.name for side in (equation.left, equation.right) for name in _counted(side)}
     found: dict[str, str] = {}
-    for key in keys_of(read_equation(relation.equation)):
-        found.setdefault(base(key), key)
+    for key in keys_of(equation):
+        if base(key) not in counted:
+            found.setdefault(base(key), key)
     return tuple(found.values())
+
+
+def _counted(node: Node) -> Iterator[Name]:
+    """The quantities inside a function that goes in steps: floor, ceil."""
+    match node:
+        case Pair(_, left, right):
+            yield from _counted(left)
+            yield from _counted(right)
+        case Call(function, arguments):
+            for argument in arguments:
+                yield from all_names(argument) if FUNCTIONS[function].in_steps else _counted(argument)
 
 
 def says_nothing(relation: Relation) -> bool:
     """Whether a relation only passes a figure on ("what is bottled is what was pressed"): there is nothing to practise in it."""
     equation = read_equation(relation.equation)
-    return len(keys_of(equation)) < 2 or not any(isinstance(side, Pair) or not hasattr(side, "name") for side in (equation.left, equation.right))
+    return isinstance(equation.left, Name) and isinstance(equation.right, Name)
 
 
-def problem(relation: Relation, asked: str, seed: int) -> Problem | None:
-    """A problem that asks this of the relation; None where no readable figures were found for it. The same seed gives the same problem."""
-    equation = read_equation(relation.equation)
-    keys = keys_of(equation)
+def setting(relation: Relation) -> frozenset[str]:
+    """The tags of the work in which a relation speaks: its own, and that spirit is poured unless it is one of the sober kinds."""
+    own = frozenset(tag for tag in relation.when if not tag.startswith("!"))
+    if "mix_strength" in own:
+        own |= {"shrinks"}  # spirits are never mixed without it
+    return own if own & SOBER or "!spirit" in relation.when else own | {"spirit"}
+
+
+def problem(relation: Relation, asked: str, seed: int, relations: Sequence[Relation] = RELATIONS) -> Problem | None:
+    """A problem that asks this of the relation; None where no figures that make sense were found for it. The same seed gives the same problem.
+
+    relations  all that hold beside it: what they settle is not given, so that no problem contradicts itself
+    """
+    keys = keys_of(read_equation(relation.equation))
     members = MEMBERS if any("[" in key for key in keys) else ()
-    if equation.is_indexed and not equation.in_sums:
-        members = MEMBERS[:1]
+    tags = setting(relation)
+    beside = tuple(r for r in relations if r.applies(tags))
     dice = random.Random(f"{relation.name}/{asked}/{seed}")
     best: Problem | None = None
     for _ in range(TRIES):
-        for follows in _order(keys, asked):
-            found = _tried(relation, keys, members, asked, follows, dice)
-            if found is not None and _readable(found):
-                return found
-            best = best or found
+        found = _tried(relation, Case({}, beside, members), keys, asked, dice)
+        if found is not None and _readable(found):
+            return found
+        best = best or found
     return best
 
 
-def _order(keys: Sequence[str], asked: str) -> Iterator[str]:
-    """Which figure follows from the others while a problem is made: the first of the equation before the asked one itself."""
-    yield keys[0]
-    if asked != keys[0]:
-        yield asked
-
-
-def _tried(relation: Relation, keys: Sequence[str], members: tuple[str, ...], asked: str, follows: str, dice: random.Random) -> Problem | None:
-    picked = {key: nice(key, dice) for key in keys if key != follows}
-    case = Case({}, (relation,), members)
-    made = _found(case.giving(picked), follows)
-    if made is None:
-        return None
-    picked[follows] = as_said(follows, made)
-    given = {key: picked[key] for key in keys if key != asked}
-    case = Case({key: Known(value) for key, value in given.items()}, (relation,), members)
-    answer = _found(case, asked)
-    if answer is None or not _makes_sense(given | {asked: answer}):
-        return None
-    return Problem(relation.name, tuple(given.items()), asked, answer, plainly(given, asked), case)
-
-
-def _found(case: Case, key: str) -> float | None:
-    """The one value that follows, None where there is none, or it cannot be."""
+def _tried(relation: Relation, case: Case, keys: Sequence[str], asked: str, dice: random.Random) -> Problem | None:
+    """Figures are given one by one, each only if it does not yet follow from those before it, until the asked one follows."""
+    for key in keys:
+        if key == asked or key in _settled(case):
+            continue
+        case = case.giving({key: nice(key, dice)})
+        if asked in _settled(case):
+            break
     try:
-        solution = case.solved((key,))
+        solution = case.solved((asked,))
     except BenchError:
         return None
-    figure = solution.figures.get(key)
+    figure = solution.figures.get(asked)
     if figure is None or figure.origin != "found" or solution.conflicts or solution.impossible or solution.unreached:
         return None
-    low, high = bracket(key)
-    return figure.value if low <= figure.value <= high and abs(figure.value) > 1e-6 else None
+    if relation.name not in {step.relation for step in solution.derivation(asked)}:
+        return None
+    figures = {key: f.value for key, f in solution.figures.items()}
+    if not (plausible(asked, figure.value) and _makes_sense(figures)):
+        return None
+    given = {key: known.value for key, known in case.known.items()}
+    return Problem(relation.name, tuple(given.items()), asked, figure.value, plainly(given, asked, setting(relation)), case)
+
+
+def _settled(case: Case) -> Mapping[str, object]:
+    if not case.known:
+        return {}
+    try:
+        return case.solved().figures
+    except BenchError:
+        return {}
 
 
 ORDERS = (("strength", "stock_strength"), ("finished_strength", "strength"), ("finished_acidity", "acidity"), ("finished_glycerine", "glycerine"), ("dried", "herb"),
@@ -144,14 +167,8 @@ def _readable(made: Problem) -> bool:
     return True
 
 
-def plainly(given: dict[str, float], asked: str) -> str:
-    """The problem as a plain list: "Given: plant weight 112 g; ratio 1:2. Find: menstruum." """
-    return f"Given: {'; '.join(f'{caption(key)} {shown(key, value)}' for key, value in given.items())}. Find: {caption(asked)}."
-
-
-def unit_of(key: str) -> str:
-    """The bench unit of a key."""
-    return VOCABULARY[base(key)].unit
-
-
-__all__ = ["Number", "Problem", "as_said", "directions", "keys_of", "plainly", "problem", "says_nothing", "unit_of"]
+def plainly(given: Mapping[str, float], asked: str, tags: AbstractSet[str] = frozenset()) -> str:
+    """The problem as a plain list: "Given (fresh): plant weight 112 g; water content 80 %. Find: plant water." """
+    kind = ", ".join(tag.replace("_", " ") for tag in sorted(tags - {"spirit"}))
+    figures = "; ".join(f"{caption(key)} {shown(key, value)}" for key, value in given.items())
+    return f"Given{f' ({kind})' if kind else ''}: {figures}. Find: {caption(asked)}."

@@ -42,11 +42,11 @@ def mixed(volumes, strengths, *, shrinks: bool) -> list[float]:
     members = tuple(f"lot {i}" for i in range(len(volumes)))
     known = {f"volume[{member}]": volume for member, volume in zip(members, volumes, strict=True)}
     known |= {f"strength_of[{member}]": strength for member, strength in zip(members, strengths, strict=True)}
-    return found_all(("blend", "blend_strength"), "mix_strength shrinks" if shrinks else "mix_strength formula", known, members)
+    return found_all(("blend", "blend_strength"), "mix mix_strength shrinks" if shrinks else "mix_strength formula", known, members)
 
 
 def two_lots(strong: float, weak: float, made: float, wanted: float, *, shrinks: bool) -> list[float]:
     """Volumes of a strong and a weak lot that make a volume of a strength."""
     known = {"strength_of[strong]": strong, "strength_of[weak]": weak, "blend": made, "blend_strength": wanted}
-    tags = "mix_strength shrinks" if shrinks else "mix_strength formula"
+    tags = "mix mix_strength shrinks" if shrinks else "mix_strength formula"
     return found_all(("volume[strong]", "volume[weak]"), tags, known, ("strong", "weak"))

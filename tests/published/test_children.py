@@ -6,7 +6,7 @@ from tests.published.reading import published, questions
 POUND = 453.59237
 
 ANSWERS = {
-    "Clark": lambda dose, pounds: found("child_dose", "", {"adult_dose": dose, "child_weight": pounds * POUND}),
+    "Clark": lambda dose, pounds: found("child_dose", "child_rule", {"adult_dose": dose, "child_weight": pounds * POUND}),
     "Young": lambda dose, years: found("child_dose", "young", {"adult_dose": dose, "child_years": years}),
     "Fried": lambda dose, months: found("child_dose", "fried", {"adult_dose": dose, "child_months": months}),
 }

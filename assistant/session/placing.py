@@ -1,0 +1,141 @@
+"""Where a figure belongs that no phrase claimed: an open question first, then the like-most fact of the batch."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from assistant.listening.statements import Loose, Reading, Said
+from assistant.quantities.vocabulary import VOCABULARY, about, base
+from assistant.session.batch import Batch, Fact
+from assistant.session.checks import wrong_with
+from assistant.session.pointing import said_number, size_said
+
+if TYPE_CHECKING:
+    from assistant.session.merging import Merged
+
+UNIT_OF_KIND = {"g": "g", "oz": "g", "mL": "mL", "%": "percent", "bx": "percent", "drop": "drop", "day": "day", "mL/g": "mL/g", "g/mL": "g/mL", ":": "1", "C": "degC"}
+PROOFS = {"US proof": 0.5, "UK proof": 0.5715}
+PART_WORDS = frozenset("root leaf leave flower berry berrie bark seed herb top bud stem blossom".split())
+BARE = frozenset({"#", "n"})
+FARTHEST = -2.5  # below this a fact is no like of the figure
+BEYOND_PERCENT = 100.0
+POURED_IN = frozenset({"~in", "~into", "~with"})
+
+
+def place_weak(said: list[Said], batch: Batch, reading: Reading, wants: Sequence[str]) -> None:
+    """A figure that only its unit spoke for, in a sentence that corrects: it replaces its like, if the batch has one."""
+    if not batch.facts:
+        return
+    told = frozenset().union(*(f.words for f in batch.facts.values()))
+    for i, s in enumerate(list(said)):
+        if not s.weak and not _is_the_vessel(s, batch):
+            continue
+        unit = VOCABULARY[s.quantity].unit
+        wanted = [w for w in wants if w and VOCABULARY[base(w)].unit == unit]
+        if wanted:
+            said[i] = renamed(s, wanted[0])
+            continue
+        if s.quantity in batch.facts and not (s.words & told):
+            continue
+        like = [(key, fact) for key, fact in batch.facts.items() if VOCABULARY[base(key)].unit == unit]
+        best = best_like(like, s.value, s.words, batch)
+        if best is not None and (s.quantity not in batch.facts or best[1] >= 3.0):
+            said[i] = renamed(s, best[0])
+
+
+def _is_the_vessel(s: Said, batch: Batch) -> bool:
+    """ "And a 700 mL bottle?" where the spirit was said by its bottle: it is that spirit, not a bottle to be filled."""
+    return s.quantity in ("bottle_size", "jar_size") and s.quantity not in batch.facts and any(s.quantity[:-5] in f.words for f in batch.facts.values())
+
+
+def renamed(s: Said, key: str) -> Said:
+    return Said(base(key), s.value, s.start, s.end, about(key), s.said_unit, s.low, s.high, s.plus_minus, False, s.words)
+
+
+def best_like(like: Sequence[tuple[str, Fact]], value: float, words: frozenset[str], batch: Batch, number: float | None = None, measures: str = "us") -> tuple[str, float] | None:
+    """The fact a figure is most like, with how much: by the words around both, by size, by what was just changed.
+
+    number   the figure as said, for a bare one: "5" is most like the 4 of "4 oz"
+    """
+    scored = []
+    for order, (key, fact) in enumerate(like):
+        score = 0.0
+        own = fact.words | frozenset(VOCABULARY[base(key)].caption.split())
+        if base(key) == "water_content":
+            own |= PART_WORDS  # "and for a root, 65": another part brings another water content
+        shared = words & own
+        score += sum(1.0 if w.startswith("~") else 3.0 for w in shared)
+        if about(key) and set(about(key).split()) & words:
+            score += 4.0
+        sizes = [fact.value] if number is None else [fact.value, said_number(fact, measures)]
+        if value > 0 and fact.value > 0:
+            score -= min(3.0, min(abs(math.log((value if number is None else number) / size)) for size in sizes if size > 0))
+        if key in batch.changed:
+            score += 0.6
+        scored.append((score, order, key))
+    if not scored:
+        return None
+    score, _, key = max(scored)
+    return key, score
+
+
+def place_loose(loose: list[Loose], said: list[Said], batch: Batch, reading: Reading, wants: Sequence[str], merged: Merged) -> None:
+    """Give each loose figure its quantity, or leave it in `merged.unplaced` to be asked about."""
+    given = {s.key for s in said}
+    claims = [f for a in reading.acts if a.name in ("why", "claim") for f in a.figures]
+    for figure in loose:
+        if any(abs(figure.value - c) < 1e-9 for c in claims):
+            merged.used.append((figure.start, figure.end, "reference"))
+            continue
+        unit = UNIT_OF_KIND.get(figure.kind, "")
+        if figure.kind == "C" and any(f.said_unit in PROOFS for f in batch.facts.values()):
+            unit = "percent"  # "and 100 degrees?" after a proof
+        candidates = [w for w in wants if w not in given and (not unit or VOCABULARY[base(w)].unit == unit)]
+        if len(candidates) > 1 and all(w in batch.facts for w in candidates):  # a conflict to mend: the figure most like it gives
+            near = best_like([(w, batch.facts[w]) for w in candidates], figure.value, figure.words, batch, _bare_number(figure), reading.measures)
+            candidates = [near[0]] if near is not None else candidates
+        if candidates:
+            said.append(as_said(figure, candidates[0], batch.facts.get(candidates[0]), reading.measures))
+            given.add(candidates[0])
+            continue
+        like = [
+            (key, fact)
+            for key, fact in batch.facts.items()
+            if key not in given and (not unit or VOCABULARY[base(key)].unit == unit) and not wrong_with(key, figure.value) and not _changes_nothing(fact, figure)
+        ]
+        best = best_like(like, figure.value, figure.words, batch, _bare_number(figure), reading.measures)
+        if best is not None and best[1] > FARTHEST and (figure.kind in UNIT_OF_KIND or figure.kind in BARE):
+            said.append(as_said(figure, best[0], batch.facts.get(best[0]), reading.measures))
+            given.add(best[0])
+            continue
+        if figure.kind == "#" and figure.value > BEYOND_PERCENT and figure.words & POURED_IN and given & {"herb"} and not given & {"menstruum", "ratio"}:
+            said.append(as_said(figure, "menstruum"))  # "100 g dried chamomile in 600": no strength is so high
+            given.add("menstruum")
+            continue
+        merged.unplaced.append(figure)
+
+
+def _changes_nothing(fact: Fact, figure: Loose) -> bool:
+    """A bare number that a fact already is corrects something else."""
+    return figure.kind in BARE and abs(fact.value - figure.value) < 1e-9
+
+
+def _bare_number(figure: Loose) -> float | None:
+    if figure.kind not in BARE:
+        return None
+    return figure.number if figure.number is not None else figure.value
+
+
+def as_said(figure: Loose, key: str, like: Fact | None = None, measures: str = "us") -> Said:
+    """A loose figure as this key's; a bare number is in the unit its like was said in ("no, 5" after "4 oz")."""
+    if like is not None and like.said_unit in PROOFS and figure.kind in ("#", "C"):
+        value = (figure.number if figure.number is not None else figure.value) * PROOFS[like.said_unit]
+        return Said(base(key), value, figure.start, figure.end, about(key), like.said_unit)
+    number = _bare_number(figure)
+    if like is not None and number is not None:
+        size = size_said(like.said_unit, measures)
+        if size != 1.0 and abs(math.log(max(number, 1e-9) * size / like.value)) <= abs(math.log(max(number, 1e-9) / like.value)):
+            return Said(base(key), number * size, figure.start, figure.end, about(key), like.said_unit, words=figure.words)
+    return Said(base(key), figure.value, figure.start, figure.end, about(key), figure.said_unit, figure.low, figure.high, None, False, figure.words)
