@@ -172,7 +172,9 @@ def latest(book: Book, word: str = "") -> Batch | None:
     if not word:
         row = book.row("SELECT * FROM batches ORDER BY id DESC LIMIT 1")
     else:
-        row = book.row("SELECT * FROM batches WHERE lower(plant) = ?1 OR lower(name) = ?1 OR lower(code) = ?1 ORDER BY id DESC LIMIT 1", word.lower())
+        row = book.row("SELECT * FROM batches WHERE plant = ? ORDER BY started DESC, id DESC LIMIT 1", word.lower())
+        if row is None:
+            row = book.row("SELECT * FROM batches WHERE lower(name) = ?1 OR lower(code) = ?1 ORDER BY id DESC LIMIT 1", word.lower())
     return None if row is None else batch_of(row)
 
 

@@ -65,7 +65,8 @@ class Book:
 
     @property
     def is_empty(self) -> bool:
-        return all(self.row(f"SELECT 1 FROM {table} LIMIT 1") is None for table in ("conversations", "gatherings", "batches", "items", "measured", "belongings"))
+        kept = ("conversations", "gatherings", "batches", "items", "measured", "belongings")
+        return all(self.row(f"SELECT 1 FROM {table} LIMIT 1") is None for table in kept)
 
     # ── writing ──────────────────────────────────────────────────────────────────────────────────────────────────────
 

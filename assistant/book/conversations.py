@@ -101,7 +101,8 @@ def forget(book: Book, conversation: int, n: int) -> list[str]:
         count = book.run(f"DELETE FROM {table} WHERE turn = ?", row["id"])
         if count:
             gone.append(f"{count} of {table}")
-    book.run("DELETE FROM items WHERE NOT EXISTS (SELECT 1 FROM movements WHERE item = items.id) AND NOT EXISTS (SELECT 1 FROM components WHERE item = items.id)")
+    unused = "NOT EXISTS (SELECT 1 FROM movements WHERE item = items.id) AND NOT EXISTS (SELECT 1 FROM components WHERE item = items.id)"
+    book.run(f"DELETE FROM items WHERE {unused}")
     book.run("DELETE FROM turns WHERE id = ?", row["id"])
     book.run("UPDATE turns SET delta = '{}', moves = '' WHERE conversation = ? AND n > ?", conversation, n)
     return gone

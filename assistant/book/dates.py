@@ -15,8 +15,10 @@ from assistant.faults import SentenceFault
 
 Today = Callable[[], date]
 
-MONTHS = {name.lower(): n for n, name in enumerate(calendar.month_name) if name} | {name.lower(): n for n, name in enumerate(calendar.month_abbr) if name} | {"sept": 9}
-DAYS = {name.lower(): n for n, name in enumerate(calendar.day_name)} | {name.lower(): n for n, name in enumerate(calendar.day_abbr)}
+_MONTH_NAMES = "january february march april may june july august september october november december".split()  # whatever the locale
+_DAY_NAMES = "monday tuesday wednesday thursday friday saturday sunday".split()
+MONTHS = {form: n for n, name in enumerate(_MONTH_NAMES, 1) for form in (name, name[:3])} | {"sept": 9}
+DAYS = {form: n for n, name in enumerate(_DAY_NAMES) for form in (name, name[:3])}
 _MONTH = "|".join(sorted(MONTHS, key=len, reverse=True))
 _DAY = "|".join(sorted(DAYS, key=len, reverse=True))
 _ISO = re.compile(r"\b(\d{4})-(\d{1,2})-(\d{1,2})\b")
@@ -85,16 +87,18 @@ def _meant(hit: re.Match[str], today: date, ahead: bool) -> date:
     if year_said:
         return _real(int(year_said), month, day, hit.group())
     if month == 2 and day == 29:
-        years = (y for y in range(today.year + (8 if ahead else 0), today.year - 9, -1) if calendar.isleap(y))
-        return next(d for y in years if ahead or (d := date(y, 2, 29)) <= today) if not ahead else _next_leap_day(today)
+        return _leap_day(today, ahead)
     said = _real(today.year, month, day, hit.group())
     if ahead:
         return said if said >= today else _real(today.year + 1, month, day, hit.group())
     return said if said <= today else _real(today.year - 1, month, day, hit.group())
 
 
-def _next_leap_day(today: date) -> date:
-    return next(d for y in range(today.year, today.year + 9) if calendar.isleap(y) and (d := date(y, 2, 29)) >= today)
+def _leap_day(today: date, ahead: bool) -> date:
+    """29 February without a year: the nearest there is, on the side that is meant."""
+    years = [y for y in range(today.year - 8, today.year + 9) if calendar.isleap(y)]
+    days = [date(y, 2, 29) for y in years]
+    return min(d for d in days if d >= today) if ahead else max(d for d in days if d <= today)
 
 
 def _by_word(word: str, today: date) -> date:
@@ -120,7 +124,7 @@ def _real(year: int, month: int, day: int, words: str) -> date:
 def said_month(text: str, today: date) -> tuple[date, date, int, int] | None:
     """The month a text names ("the June nettle", "May 2030"): its first and last day and its place; without a year the latest that has begun."""
     hit = re.search(rf"\b({_MONTH})\b(?:\s+(\d{{4}}))?", text, re.IGNORECASE)
-    if hit is None or hit.group(1).lower() in ("may", "mar", "march") and not hit.group(1)[0].isupper():
+    if hit is None or (hit.group(1).lower() in ("may", "mar", "march") and not hit.group(1)[0].isupper()):
         return None
     month = MONTHS[hit.group(1).lower()]
     year = int(hit.group(2)) if hit.group(2) else today.year - (month > today.month)
@@ -133,4 +137,4 @@ def in_words(day: date | str | None) -> str:
     if day is None or day == "":
         return ""
     day = date.fromisoformat(day) if isinstance(day, str) else day
-    return f"{day.day} {calendar.month_name[day.month]} {day.year}"
+    return f"{day.day} {_MONTH_NAMES[day.month - 1].capitalize()} {day.year}"

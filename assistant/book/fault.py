@@ -34,7 +34,7 @@ _MEANINGS = {
     "PERM": ("read-only", "the book cannot be written: its permissions forbid it", "make the file writable, or name another with --book FILE"),
     "AUTH": ("read-only", "the book cannot be written: its permissions forbid it", "make the file writable, or name another with --book FILE"),
     "FULL": ("full", "the book cannot be written: no room is left on the disk", "make room on that disk, or name a book elsewhere with --book FILE"),
-    "IOERR": ("full", "the book cannot be written: the disk gave an error", "see whether the disk is full or failing, or name a book elsewhere with --book FILE"),
+    "IOERR": ("full", "the book cannot be written: the disk gave an error", "see whether the disk is full or failing, or name another with --book FILE"),
     "CORRUPT": ("corrupt", "the book is damaged", "keep that file aside, and go back to a backup or begin a new book with --book FILE"),
     "FORMAT": ("corrupt", "the book is damaged", "keep that file aside, and go back to a backup or begin a new book with --book FILE"),
     "NOTADB": ("not a book", "that file is no book of gallipot", "name another file with --book FILE"),

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from assistant.book.book import Book
+from assistant.book.wording import amount, plural
 from assistant.faults import FigureFault
 
 
@@ -109,6 +110,11 @@ class Year:
     visits: int
     weight: float
     share: float | None
+
+    @property
+    def words(self) -> str:
+        share = f", {self.share:.3g} % of the stand" if self.share is not None else ""
+        return f"{plural(self.visits, 'visit')}, {amount(self.weight, 'g')}{share}"
 
 
 def by_year(gatherings: list[Gathering]) -> list[Year]:

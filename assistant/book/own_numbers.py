@@ -42,14 +42,17 @@ class OwnNumber:
         return f"{self.low:.3g} to {self.high:.3g}" if self.count > 1 else "once"
 
 
-def add(book: Book, quantity: str, value: float, on: date, *, plant: str = "", part: str = "", method: str = "", batch: int | None = None, turn: int | None = None) -> None:
+def add(
+    book: Book, quantity: str, value: float, on: date, *, plant: str = "", part: str = "", method: str = "", batch: int | None = None, turn: int | None = None
+) -> None:
     """Keep one measurement.
 
     fails   FigureFault, outside what can be
     """
     low, high, unit = LIMITS[quantity]
     if not low <= value <= high:
-        raise FigureFault(f"that makes {value:.4g}, which no {_CALLED[quantity][0]} gives", got=value, low=low, high=high, unit=unit, try_this="look at the figures once more")
+        what = f"that makes {value:.4g}, which no {_CALLED[quantity][0]} gives"
+        raise FigureFault(what, got=value, low=low, high=high, unit=unit, try_this="look at the figures once more")
     with book.writing():
         book.add("measured", quantity=quantity, plant=plant, part=part, method=method, value=value, measured_on=on.isoformat(), batch=batch, turn=turn)
 

@@ -87,14 +87,14 @@ CREATE TABLE components (
     what TEXT NOT NULL,
     amount REAL,
     unit TEXT NOT NULL,
-    lot TEXT NOT NULL DEFAULT '',
+    lot TEXT NOT NULL DEFAULT '' COLLATE NOCASE,
     source TEXT NOT NULL DEFAULT '',
     gathering INTEGER REFERENCES gatherings (id) ON DELETE SET NULL,
     item INTEGER REFERENCES items (id) ON DELETE SET NULL,
     UNIQUE (batch, place)
 ) STRICT;
 CREATE INDEX components_by_gathering ON components (gathering) WHERE gathering IS NOT NULL;
-CREATE INDEX components_by_lot ON components (lot) WHERE lot <> '';
+CREATE INDEX components_by_lot ON components (lot);
 CREATE TABLE movements (
     id INTEGER PRIMARY KEY,
     item INTEGER NOT NULL REFERENCES items (id) ON DELETE CASCADE,

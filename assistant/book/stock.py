@@ -84,7 +84,8 @@ def take(book: Book, item: Item, amount: float, on: date, *, batch: int | None =
 
 def level(book: Book, item: Item) -> Level:
     row = book.row(
-        "SELECT coalesce(sum(amount) FILTER (WHERE amount > 0), 0) AS brought, coalesce(-sum(amount) FILTER (WHERE amount < 0 AND batch IS NOT NULL), 0) AS used,"
+        "SELECT coalesce(sum(amount) FILTER (WHERE amount > 0), 0) AS brought,"
+        " coalesce(-sum(amount) FILTER (WHERE amount < 0 AND batch IS NOT NULL), 0) AS used,"
         " coalesce(-sum(amount) FILTER (WHERE amount < 0 AND batch IS NULL), 0) AS otherwise FROM movements WHERE item = ?",
         item.id,
     )

@@ -30,8 +30,12 @@ def from_gathering(book: Book, gathering: Gathering) -> list[WentInto]:
 
 def from_lot(book: Book, lot: str) -> list[WentInto]:
     """Every batch that a lot went into; a bought lot too."""
+    return _onward(book, _made_with(book, lot))
+
+
+def _made_with(book: Book, lot: str) -> list[Batch]:
     rows = book.rows("SELECT DISTINCT b.* FROM batches b JOIN components c ON c.batch = b.id WHERE c.lot = ? ORDER BY b.id", lot)
-    return _onward(book, [batch_of(row) for row in rows])
+    return [batch_of(row) for row in rows]
 
 
 def _onward(book: Book, begun: list[Batch]) -> list[WentInto]:
@@ -42,8 +46,7 @@ def _onward(book: Book, begun: list[Batch]) -> list[WentInto]:
         if batch.id in result:
             continue
         result[batch.id] = WentInto(batch, tuple(bottlings_of(book, batch.id)), through)
-        rows = book.rows("SELECT DISTINCT b.* FROM batches b JOIN components c ON c.batch = b.id WHERE c.lot = ? COLLATE NOCASE AND b.id <> ? ORDER BY b.id", batch.lot, batch.id)
-        queue += [(batch_of(row), batch.lot) for row in rows]
+        queue += [(next_one, batch.lot) for next_one in _made_with(book, batch.lot) if next_one.id != batch.id]
     return list(result.values())
 
 
@@ -60,9 +63,10 @@ def into_lot(book: Book, batch: Batch) -> list[CameFrom]:
 
 
 def to_press(book: Book, first: date, last: date) -> list[Batch]:
-    """Jars not pressed yet whose day lies between two days, and those whose day is past already."""
+    """Jars not pressed yet whose day lies between two days."""
     rows = book.rows(
-        "SELECT * FROM batches INDEXED BY batches_to_press WHERE pressed_on IS NULL AND press_on IS NOT NULL AND press_on BETWEEN ? AND ? ORDER BY press_on, id LIMIT ?",
+        "SELECT * FROM batches INDEXED BY batches_to_press WHERE pressed_on IS NULL AND press_on IS NOT NULL AND press_on BETWEEN ? AND ?"
+        " ORDER BY press_on, id LIMIT ?",
         first.isoformat(), last.isoformat(), MOST,
     )  # fmt: skip
     return [batch_of(row) for row in rows]
@@ -77,7 +81,8 @@ def overdue(book: Book, today: date) -> list[Batch]:
     """Jars whose day to press lay before this week."""
     monday, _ = week_of(today)
     rows = book.rows(
-        "SELECT * FROM batches INDEXED BY batches_to_press WHERE pressed_on IS NULL AND press_on IS NOT NULL AND press_on < ? ORDER BY press_on, id LIMIT ?",
+        "SELECT * FROM batches INDEXED BY batches_to_press WHERE pressed_on IS NULL AND press_on IS NOT NULL AND press_on < ?"
+        " ORDER BY press_on, id LIMIT ?",
         monday.isoformat(), MOST,
     )  # fmt: skip
     return [batch_of(row) for row in rows]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -31,6 +32,9 @@ NEVER = frozenset(
 )
 
 
+LETTER = re.compile(r"^(?:[a-z]|one|two|three|1|2|3)$")
+
+
 @dataclass(frozen=True, slots=True)
 class Name:
     """An ingredient's name in the row of pieces: from `first` up to `last`; `known` where it is a plant or a listed stuff."""
@@ -46,13 +50,22 @@ def names_in(pieces: Sequence[Piece], trade: frozenset[str], common: frozenset[s
     found: dict[int, Name] = {}
     i = 0
     while i < len(pieces):
-        name = _plant(pieces, i) or _stuff(pieces, i) or _stranger(pieces, i, trade, common)
+        name = _lot(pieces, i) or _plant(pieces, i) or _stuff(pieces, i) or _stranger(pieces, i, trade, common)
         if name is None:
             i += 1
             continue
         found[name.first] = name
         i = name.last
     return found
+
+
+def _lot(pieces: Sequence[Piece], i: int) -> Name | None:
+    """ "lot A", "lot 24-07", "batch two": a lot by its label."""
+    if pieces[i].code == "<label>":
+        return Name(pieces[i].text.lower(), i, i + 1, True)
+    if pieces[i].code in ("lot", "lots", "batch") and i + 1 < len(pieces) and LETTER.match(pieces[i + 1].code):
+        return Name(f"{pieces[i].code} {pieces[i + 1].text.lower()}", i, i + 2, True)
+    return None
 
 
 def _plant(pieces: Sequence[Piece], i: int) -> Name | None:

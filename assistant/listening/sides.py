@@ -108,6 +108,33 @@ def rows_of(pieces: Sequence[Piece], tokens: Sequence[str], taken: set[int]) -> 
     return rows
 
 
+BOTTLES = frozenset("bottle bottles phial phials vial vials flask flasks tin tins jar jars".split())
+
+
+def sizes_of(pieces: Sequence[Piece], tokens: Sequence[str], taken: set[int]) -> tuple[Loose, ...]:
+    """Bottles of several sizes: "100s, 50s and 30s", "250 and 100 mL bottles". Counted ones ("two 100s and a 50") are no choice of sizes."""
+    i = 0
+    while i < len(tokens):
+        run: list[int] = []
+        at = i
+        while at < len(tokens) and tokens[at] in ("<n>", "<mL>", "<#>") and at not in taken:
+            run.append(at)
+            step = at + 1
+            while step < len(tokens) and step < at + 3 and tokens[step] in (",", "and", "&", "/", "or", "n"):
+                step += 1
+            if step == at + 1:
+                break
+            at = step
+        codes = [tokens[r] for r in run]
+        end = run[-1] + 1 if run else i
+        alike = all(c == "<n>" for c in codes) or end < len(tokens) and tokens[end] in BOTTLES and "<mL>" in codes[-1:]
+        if len(run) >= 2 and alike and not (run[0] > 0 and tokens[run[0] - 1] == "<#>"):
+            taken.update(run)
+            return tuple(_figure(pieces[r], "mL") for r in run)
+        i = end if len(run) > 1 else i + 1
+    return ()
+
+
 def _figure(piece: Piece, kind: str) -> Loose:
     item = piece.item
     assert item is not None

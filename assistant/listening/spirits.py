@@ -7,6 +7,7 @@ starts from; a blend lies between its parts, so of three the middle one is what 
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from assistant.listening.pieces import Piece
@@ -19,10 +20,16 @@ OTHER_WORK = frozenset(
     lose margin extra hydrometer alcoholmeter alcoholometer spindle finish finishes finished final ends moisture full fill filled not nor vs versus
     compare against reckons thinks says wrote decoction infusion tea brix °bx weight mass formula had claims isn't wasn't finishing jars""".split()
 )
-WANTED_BY = frozenset("to till until hit reach target wanted want wants need needs make makes making get gets getting for as into it stretched give gives".split())
+WANTED_BY = frozenset(
+    """to till until hit reach target wanted want wants need needs make
+    makes making get gets getting for as into it stretched give gives""".split()
+)
 STARTS_FROM = frozenset("from off out using with have got have_got i've ive stock bottle my own the plus adding by add of last there's theres".split())
 SKIPPED = frozenset("about around roughly a an some only just nearly up down back at is be reading it's its , : ( that strength spirit now to".split())
-JOINED = frozenset("came comes out sits currently of at is @ only just , bottle spirit the my a which reading about ( vodka brandy port rum gin everclear alcohol here reads".split())
+JOINED = frozenset(
+    """came comes out sits currently of at is @ only just , bottle spirit the
+    my a which reading about ( vodka brandy port rum gin everclear alcohol here reads""".split()
+)
 MADE = frozenset("blend blending want wants wanted need needs make making get for mix prepare produce me give gives brew yields".split())
 LIFTS = frozenset("lift lifts raise raises fortify strengthen strengthens boost bump".split())
 MIXES = frozenset("blend blending mix mixing marry combine".split())
@@ -57,7 +64,11 @@ def read_spirits(pieces: list[Piece], tokens: list[str], taken: set[int], readin
         _set_aside(pieces, tokens, taken, reading, (low.at, high.at))
         reading.acts.append(Act("top_up", (), pieces[min(low.at, high.at)].start, pieces[max(low.at, high.at)].end, (high.value, low.value)))
         return
-    if len(strengths) == 2 and volumes and (tokens[volumes[0] + 1 : volumes[0] + 2] == ["each"] or tokens[volumes[0] + 1 : volumes[0] + 3] == ["of", "each"] or "equal" in bag):
+    if (
+        len(strengths) == 2
+        and volumes
+        and (tokens[volumes[0] + 1 : volumes[0] + 2] == ["each"] or tokens[volumes[0] + 1 : volumes[0] + 3] == ["of", "each"] or "equal" in bag)
+    ):
         _equal(pieces, tokens, taken, reading, strengths, volumes[0])
     elif len(strengths) == 2:
         _dilution(pieces, tokens, taken, reading, strengths, volumes)
@@ -71,7 +82,7 @@ def _strengths(pieces: list[Piece], tokens: list[str], taken: set[int], volumes:
         item = pieces[i].item
         if token not in ("<%>", "<#>") or i in taken or i in volumes or item is None or item.value is None:
             continue
-        if token == "<#>" and (not LEAST <= item.value <= MOST or tokens[i + 1 : i + 2] and tokens[i + 1] in COUNTED):
+        if token == "<#>" and (not LEAST <= item.value <= MOST or (tokens[i + 1 : i + 2] and tokens[i + 1] in COUNTED)):
             continue
         found.append(Strong(i, item.value, _mark(tokens, i), _volume_with(tokens, i, volumes)))
     paired = [s for s in found if s.volume >= 0]
@@ -112,7 +123,7 @@ def _volume_with(tokens: list[str], at: int, volumes: list[int]) -> int:
 def _dilution(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, strengths: list[Strong], volumes: list[int]) -> None:
     low, high = sorted(strengths, key=lambda s: s.value)
     bag = set(tokens)
-    if low.mark == "stock" and high.mark != "stock" or high.mark == "wanted" and low.mark != "wanted" or bag & LIFTS:
+    if (low.mark == "stock" and high.mark != "stock") or (high.mark == "wanted" and low.mark != "wanted") or bag & LIFTS:
         return  # said the other way round: taken as it was said, and refused where it cannot be
     if not volumes and not (low.mark == "wanted" or high.mark == "stock"):
         return
@@ -136,7 +147,7 @@ def _is_the_lot(tokens: list[str], at: int) -> bool:
 
 
 def _blend(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, strengths: list[Strong], volumes: list[int]) -> None:
-    wanted = [s for s in strengths if s.mark == "wanted" or s.volume >= 0 and set(tokens[max(0, s.volume - 3) : s.volume]) & MADE]
+    wanted = [s for s in strengths if s.mark == "wanted" or (s.volume >= 0 and set(tokens[max(0, s.volume - 3) : s.volume]) & MADE)]
     if len(wanted) != 1 and sum(s.mark == "stock" for s in strengths) == 2:
         wanted = [s for s in strengths if s.mark != "stock"]
     target = wanted[0] if len(wanted) == 1 else sorted(strengths, key=lambda s: s.value)[1]
@@ -146,11 +157,11 @@ def _blend(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Rea
         owner = next((s for s in parts if s.volume == v), None)
         if tokens[v + 1 : v + 3] == ["of", "it"] and set(tokens[max(0, v - 3) : v]) & {"there's", "have", "got", "there", "is", "i've"}:
             owner = next((s for s in parts if s.mark != "stock"), None)  # "it's 55 …, there's 700 ml of it"
-        value = pieces[v].item.value
+        value = float(pieces[v].item.value or 0.0)  # type: ignore[union-attr]
         if owner is not None and not set(tokens[max(0, v - 3) : v]) & MADE:
-            figures[owner.at] = (value, v)  # type: ignore[assignment]
+            figures[owner.at] = (value, v)
         else:
-            _say(pieces, tokens, taken, reading, [("blend", value, v)])  # type: ignore[list-item]
+            _say(pieces, tokens, taken, reading, [("blend", value, v)])
     for part in parts:
         rows = [("strength_of", part.value, pieces[part.at].start, pieces[part.at].end)]
         if part.at in figures:
@@ -164,7 +175,7 @@ def _blend(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Rea
 
 
 def _equal(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, strengths: list[Strong], volume: int) -> None:
-    """"300 ml each of 95 and 40": the same volume of both."""
+    """ "300 ml each of 95 and 40": the same volume of both."""
     value = float(pieces[volume].item.value or 0.0)  # type: ignore[union-attr]
     for part in strengths:
         rows = (("volume", value, pieces[volume].start, pieces[volume].end), ("strength_of", part.value, pieces[part.at].start, pieces[part.at].end))
@@ -185,7 +196,7 @@ def _say(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Readi
     _set_aside(pieces, tokens, taken, reading, counts)
 
 
-def _set_aside(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, places) -> None:
+def _set_aside(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, places: Sequence[int]) -> None:
     """Figures that only count ("two spirits", "one 70 the other 35") or are borne by an act."""
     del tokens
     for i in places:

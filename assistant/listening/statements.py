@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from assistant.listening.regimen import Regimen
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,6 +123,8 @@ class Reading:
     ingredients: list[Ingredient] = field(default_factory=list)
     liquids: list[Ingredient] = field(default_factory=list)
     rows: list[tuple[Loose, ...]] = field(default_factory=list)  # "0.14, 0.10 and 0.08": a figure for each ingredient, in order
+    sizes: tuple[Loose, ...] = ()  # bottles of several sizes: "100s, 50s and 30s"
+    regimen: Regimen | None = None  # doses that change in the day or from day to day
     mentions: list[Named] = field(default_factory=list)  # every ingredient named, plants and stuffs alike
     references: list[Reference] = field(default_factory=list)
     claims: list[Said] = field(default_factory=list)

@@ -7,6 +7,7 @@ from assistant.quantities.vocabulary import VOCABULARY
 
 
 COUNTED_IN_CUPS = frozenset({"cups", "cups_a_day"})
+PER_MINUTE = frozenset({"drip_rate", "drip_per_kilo"})
 DOSES = frozenset({"dose", "adult_dose", "daily"})
 
 
@@ -34,6 +35,12 @@ def value_for(name: str, item: Item | None, notes: list[str] | None = None) -> f
     if item.kind == "per":
         return item.value
     if item.kind == "amount":
+        if name == "spoons_per_cup" and item.unit == "mL":
+            return item.said if item.said_unit.startswith(("tsp", "teaspoon", "spoon", "tbsp", "table")) else None
+        if unit == "1" and name in PER_MINUTE and item.unit == "mL":
+            return item.value
+        if name == "drip_hours" and item.unit == "day":
+            return item.value * 24
         if name in COUNTED_IN_CUPS:
             return item.said if item.said_unit.startswith(("cup", "mug")) and item.said != 1 else None  # "that's one cup" counts none
         if name in DOSES and item.unit == "mL" and item.alt is not None and item.said_unit.startswith(("tsp", "teaspoon", "spoon")):

@@ -15,7 +15,10 @@ from assistant.listening.statements import Asked, Reading, Said
 BAGS = frozenset("bag basket tub bowl box sack tray container bucket pail punnet crate colander trug paper tare".split())
 SCALE = frozenset("gross tare scale scales net".split())
 PLANNED = frozenset("needed wanted planned planed plan planning meant intended reckoned expecting expected supposed budgeted gonna recipe".split())
-IN_HAND = frozenset("got came come home dug picked have had brought ended gathered found turned gave only hand cut lifted collected thought today ive i've now".split())
+IN_HAND = frozenset(
+    """got came come home dug picked have had brought ended gathered found
+    turned gave only hand cut lifted collected thought today ive i've now""".split()
+)
 DRYING = frozenset("rack racks hung hang crisp drier dehydrator loft dries drying dry dried dries dryed loses".split())
 FRESH = frozenset("fresh wet undried raw".split())
 ABOUT_DRYING = frozenset("dries drying dry".split())
@@ -37,7 +40,7 @@ def read_stand(pieces: list[Piece], tokens: list[str], taken: set[int], reading:
     counts = [i for i, t in enumerate(tokens) if t == "<#>" and i not in taken]
     if len(counts) != 2:
         return
-    takes = [i for i in counts if set(tokens[max(0, i - 4) : i]) & LIFTS or tokens[i + 1 : i + 2] and tokens[i + 1] in LIFTS]
+    takes = [i for i in counts if set(tokens[max(0, i - 4) : i]) & LIFTS or (tokens[i + 1 : i + 2] and tokens[i + 1] in LIFTS)]
     if len(takes) == 1:
         for i in counts:
             item = pieces[i].item
@@ -56,22 +59,21 @@ def read_weights(pieces: list[Piece], tokens: list[str], taken: set[int], readin
         _planned(pieces, tokens, taken, reading, places, bare)
     elif bag & BAGS:
         _bagged(pieces, tokens, taken, reading, places + bare)
-    if (bag & DRYING or "down" in bag and ("<:>" in bag or bag & FRESH)) and not bag & PLANNED - {"needed", "wanted"}:
+    if (bag & DRYING or ("down" in bag and ("<:>" in bag or bag & FRESH))) and not bag & PLANNED - {"needed", "wanted"}:
         _dried(pieces, tokens, taken, reading, [p for p in places if p not in taken], [b for b in bare if b not in taken])
 
 
 def _belongs_elsewhere(tokens: list[str], at: int) -> bool:
     """A bare number that the words beside it make a strength, a share or a count."""
     before, behind = tokens[max(0, at - 1) : at], tokens[at + 1 : at + 2]
-    return bool(
-        set(behind) & {"%", "percent", "water", "plants", "bottles", "jars", "spirit", "proof", "times", "vodka", "moisture", "stems"} or set(before) & {"<:>", "at", "in", "<mL>"}
-        or before == ["from"] and "<:>" in tokens or "ml" in behind
-    )  # fmt: skip
+    other = {"%", "percent", "water", "plants", "bottles", "jars", "spirit", "proof", "times", "vodka", "moisture", "stems", "ml"}
+    return bool(set(behind) & other or set(before) & {"<:>", "at", "in", "<mL>"} or (before == ["from"] and "<:>" in tokens))
 
 
 def _value(pieces: list[Piece], at: int, fellow: int | None) -> float:
     item = pieces[at].item
-    assert item is not None and item.value is not None
+    assert item is not None
+    assert item.value is not None
     if fellow is None or item.kind != "number":
         return item.value
     other = pieces[fellow].item
@@ -110,7 +112,8 @@ def _bagged(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Re
 
 def _is_the_bag(tokens: list[str], at: int) -> bool:
     """Whether the words before a figure make it the empty bag's: "bag alone 38 g", "tare 130", "the bowl is 11 oz"."""
-    look, words = at - 1, []
+    look = at - 1
+    words: list[str] = []
     while look >= 0 and len(words) < 5 and not tokens[look].startswith("<") and tokens[look] not in (",", ".", ";", "?", "n", "and", "but", ":"):
         words.append(tokens[look])
         look -= 1
@@ -126,7 +129,9 @@ def _names_the_bag(tokens: list[str], at: int) -> bool:
 
 def _plan_word(tokens: list[str]) -> bool:
     line = " ".join(tokens) + " "
-    return bool(set(tokens) & PLANNED) or any(w in line for w in ("instead of <", "rather than <", "was for <", "going to ", "not <g> ", "had mixed ", "short harvest"))
+    return bool(set(tokens) & PLANNED) or any(
+        w in line for w in ("instead of <", "rather than <", "was for <", "going to ", "was going ", "were going ", "not <g> ", "had mixed ", "short harvest")
+    )
 
 
 def _planned(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, places: list[int], bare: list[int]) -> None:
@@ -143,7 +148,7 @@ def _planned(pieces: list[Piece], tokens: list[str], taken: set[int], reading: R
     _say(pieces, tokens, taken, reading, "herb", mine, _value(pieces, mine, first))
     for i, t in enumerate(tokens):
         mixed = set(tokens[max(0, i - 3) : i]) & {"mixed", "made", "poured"} and tokens[i + 1 : i + 2] == ["for"]
-        if t == "<mL>" and i not in taken and (mixed or "<:>" not in tokens) and (mixed or 0 < i - plan <= 4 and tokens[i - 1] in ("in", "with", "a", "of")):
+        if t == "<mL>" and i not in taken and (mixed or "<:>" not in tokens) and (mixed or (0 < i - plan <= 4 and tokens[i - 1] in ("in", "with", "a", "of"))):
             item = pieces[i].item
             if item is not None and item.value is not None:
                 _say(pieces, tokens, taken, reading, "planned_menstruum", i, item.value)
@@ -154,13 +159,13 @@ def _as_planned(tokens: list[str], at: int) -> bool:
     look = at - 1
     while look >= 0 and at - look <= 8:
         word = tokens[look]
-        if word.startswith("<") and word != "<mL>" or word in (".", ";", "but"):
+        if (word.startswith("<") and word != "<mL>") or word in (".", ";", "but"):
             return False
         if word in PLANNED or word == "mixed":
             return True
-        if word == "of" and tokens[look - 1] == "instead" or word == "than" and tokens[look - 1] == "rather" or word == "not" and look == at - 1:
+        if (word == "of" and tokens[look - 1] == "instead") or (word == "than" and tokens[look - 1] == "rather") or (word == "not" and look == at - 1):
             return True
-        if word == "to" and tokens[max(0, look - 2) : look] == ["was", "going"]:
+        if word == "going" and tokens[max(0, look - 1) : look] in (["was"], ["were"]):
             return True
         if word in ("only", "got", "dug", "home", "came", "ended", "have"):
             return False
@@ -182,15 +187,30 @@ def _in_hand(tokens: list[str], at: int) -> bool:
 
 def _dried(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, places: list[int], bare: list[int]) -> None:
     bag = set(tokens)
-    drying = bag & FRESH and bag & (DRYING | {"down"}) or bag & {"dries", "drying", "hung", "crisp", "drier", "dehydrator"} or _dry_verb(tokens) or bag & {"dried"} and "<%>" in bag and "water" in bag and "<mL>" not in bag
+    drying = (
+        (bag & FRESH and bag & (DRYING | {"down"}))
+        or bag & {"dries", "drying", "hung", "crisp", "drier", "dehydrator"}
+        or _dry_verb(tokens)
+        or (bag & {"dried"} and "<%>" in bag and "water" in bag and "<mL>" not in bag)
+    )
     if not drying or "<mL>" in bag:
         return
     ratios = [i for i, t in enumerate(tokens) if t == "<:>" and i not in taken]
     for i in ratios:
-        near = set(tokens[max(0, i - 5) : i + 6])
+        first, last = i, i + 1
+        while first > max(0, i - 5) and tokens[first - 1] not in (".", ";", "?"):
+            first -= 1
+        while last < min(len(tokens), i + 6) and tokens[last] not in (".", ";", "?"):
+            last += 1
+        near = set(tokens[first:last])
         item = pieces[i].item
         sides = item.alt if item is not None and isinstance(item.alt, tuple) else ()
-        if near & (DRYING | {"down"}) and (near & (FRESH | {"down", "dries", "drying"}) or len(sides) == 2 and sides[0] > sides[1]) and item is not None and min(sides or (0,)) > 0:
+        if (
+            near & (DRYING | {"down"})
+            and (near & {"dries", "drying", "loses"} or (near & FRESH and near & {"dry"}) or (len(sides) == 2 and sides[0] > sides[1]))
+            and item is not None
+            and min(sides or (0,)) > 0
+        ):
             _say(pieces, tokens, taken, reading, "drying_ratio", i, max(sides) / min(sides))
         else:
             return  # a ratio of plant to menstruum: no sentence about drying alone
@@ -202,10 +222,10 @@ def _dried(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Rea
     weights = sorted(places + [b for b in bare if _weighed(tokens, b)])
     if len(weights) > 2:
         return
-    first = next((p for p in weights if tokens[p] != "<#>"), None)
+    unit = next((p for p in weights if tokens[p] != "<#>"), None)
     states = {w: _state(tokens, w) for w in weights}
     if len(weights) == 2 and len(set(states.values())) == 1:
-        heavy = max(weights, key=lambda w: _value(pieces, w, first))
+        heavy = max(weights, key=lambda w: _value(pieces, w, unit))
         states = {w: "herb" if w == heavy else "dried" for w in weights}
     wilted = bag & {"wilt", "wilted", "wilting"}
     if wilted:
@@ -214,7 +234,7 @@ def _dried(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Rea
     if not asked and not (len(weights) == 2 or ratios):
         return
     for w, state in states.items():
-        _say(pieces, tokens, taken, reading, state, w, _value(pieces, w, first))
+        _say(pieces, tokens, taken, reading, state, w, _value(pieces, w, unit))
     if weights:
         reading.tags.discard("dried")
         reading.tags.add("fresh")
@@ -226,13 +246,36 @@ def _dried(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Rea
 
 def _dry_verb(tokens: list[str]) -> bool:
     line = " " + " ".join(tokens) + " "
-    return any(f" {v} " in line for v in ("dry to", "dry down", "dried down", "dried to", "dry it", "weigh dry", "dry weight", "dried weight", "i dry", "will dry", "dry out", "it dry", "dries to", "dry off", "dry me", "dried grams", "came down to", "went down to"))
+    return any(
+        f" {v} " in line
+        for v in (
+            "dry to",
+            "dry down",
+            "dried down",
+            "dried to",
+            "dry it",
+            "weigh dry",
+            "dry weight",
+            "dried weight",
+            "i dry",
+            "will dry",
+            "dry out",
+            "it dry",
+            "dries to",
+            "dry off",
+            "dry me",
+            "dried grams",
+            "came down to",
+            "went down to",
+        )
+    )
 
 
 def _weighed(tokens: list[str], at: int) -> bool:
-    return bool(set(tokens[max(0, at - 4) : at]) & {"weighs", "weighed", "down", "to", "is", "was", "gives", "gave", "left"} or set(tokens[at + 1 : at + 3]) & (FRESH | {"dried", "dry"})) and not (
-        set(tokens[max(0, at - 2) : at]) & {"to"} and set(tokens[max(0, at - 5) : at]) & {"harder"}
-    )
+    return bool(
+        set(tokens[max(0, at - 4) : at]) & {"weighs", "weighed", "down", "to", "is", "was", "gives", "gave", "left"}
+        or set(tokens[at + 1 : at + 3]) & (FRESH | {"dried", "dry"})
+    ) and not (set(tokens[max(0, at - 2) : at]) & {"to"} and set(tokens[max(0, at - 5) : at]) & {"harder"})
 
 
 def _state(tokens: list[str], at: int) -> str:
@@ -249,7 +292,10 @@ def _state(tokens: list[str], at: int) -> str:
         if word.startswith("<") or word in (".", ";"):
             break
         if word in ("dried", "dry", "dries", "dryed"):
-            return "herb" if word == "dry" and tokens[max(0, look - 1) : look] in (["i"], ["we"]) else "dried"
+            verb = word == "dry" and (
+                tokens[max(0, look - 1) : look] in (["i"], ["we"], ["to"]) or tokens[look + 1 : look + 2] in (["me"], ["it"], ["out"], ["off"]) or look == 0
+            )
+            return "herb" if verb else "dried"
         if word in FRESH:
             return "herb"
     return "herb"
@@ -290,15 +336,18 @@ def asks_to_gather(tokens: list[str], reading: Reading) -> bool:
             continue
         clause: list[str] = []
         for word in tokens[i:]:
-            if word in (".", ";", "?", "!") or clause and word in ("how", "what"):
+            if word in (".", ";", "?", "!") or (clause and word in ("how", "what")):
                 break
             clause.append(word)
         verbs = [k for k, word in enumerate(clause) if word in GATHER or any(tuple(clause[k : k + len(b)]) == b for b in BRINGS)]
-        if verbs and not set(clause) & {"picked", "share", "proportion", "plants", "cut_down"} and not any(clause[k + 1 : k + 2] in (["it"], ["with"], ["my"], ["the"]) and clause[k] == "cut" for k in verbs):
+        diluting = any(clause[k] == "cut" and clause[k + 1 : k + 2] in (["it"], ["with"], ["my"], ["the"]) for k in verbs)
+        if verbs and not diluting and not set(clause) & {"picked", "share", "proportion", "plants"}:
             return True
     quantities = {s.quantity for s in reading.said}
     open_work = quantities & {"ratio", "menstruum", "strength", "stock_strength", "pressed"}
-    return not reading.asked and not open_work and ("margin" in quantities and "herb" in quantities or "trim_loss" in quantities and "herb" in quantities and bool(set(tokens) & GATHER))
+    if reading.asked or open_work or "herb" not in quantities:
+        return False
+    return "margin" in quantities or ("trim_loss" in quantities and bool(set(tokens) & GATHER))
 
 
 def sort_picked(tokens: list[str], reading: Reading) -> None:
@@ -307,5 +356,6 @@ def sort_picked(tokens: list[str], reading: Reading) -> None:
     asked = {a.quantity for a in reading.asked}
     if "trim_loss" not in said or not asked & {"herb", "picked", "held_back", "rest"} or said & {"gross", "to_gather", "picked"}:
         return
-    if set(tokens) & {"pick", "picked", "gathered", "cut", "harvested", "brought", "basket", "dug"} and not set(tokens) & {"should", "must", "to", "need", "needed"}:
+    done = {"pick", "picked", "gathered", "cut", "harvested", "brought", "basket", "dug"}
+    if set(tokens) & done and not set(tokens) & {"should", "must", "to", "need", "needed"}:
         reading.said = [replace(s, quantity="picked") if s.quantity == "herb" else s for s in reading.said]

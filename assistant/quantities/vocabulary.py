@@ -258,6 +258,23 @@ _ALL = (
     _millilitres("keeping_spirit", "spirit that keeps it", "brandy to keep it"),
     _percent("keeping_strength", "strength of that spirit"),
     Quantity("free_water", "mL", "free water", -MUCH, MUCH, ()),
+    # doses that change
+    Quantity("dose_in", "mL", "dose", 0.0, 1e5, (), True),
+    Quantity("times_in", "1", "times a day", 0.0, 100.0, (), True),
+    Quantity("days_in", "day", "days", 0.0, 1e5, (), True),
+    Quantity("on_days", "day", "days on", 0.0, 1e4, ()),
+    Quantity("off_days", "day", "days off", 0.0, 1e4, ()),
+    Quantity("dosing_days", "day", "days it is taken", 0.0, 1e6, ()),
+    # percolation
+    _millilitres("percolate", "percolate", "what drips through", "percolate wanted"),
+    Quantity("powder_holds", "mL", "held by the powder", 0.0, MUCH, ()),
+    Quantity("drip_rate", "1", "mL dripping a minute", 0.0, 1e4, ("drip rate",)),
+    Quantity("drip_per_kilo", "1", "mL a minute for each kg", 0.0, 1e3, ()),
+    Quantity("drip_drops", "1", "drops a minute", 0.0, 1e5, ()),
+    Quantity("drip_hours", "1", "hours of dripping", 0.0, 1e6, ("how many hours",)),
+    _percent("set_aside_share", "first portion set aside", "reserved"),
+    Quantity("set_aside", "mL", "set aside", 0.0, MUCH, ("reserve",)),
+    Quantity("boil_down_to", "mL", "the rest boiled down to", 0.0, MUCH, ()),
     # what is taken from, and the bottles it needs
     _millilitres("taken_from", "volume it is taken from"),
     _count("bottles_needed", "bottles needed", "how many to dispense"),

@@ -15,5 +15,6 @@ RELATIONS = (
     practice("cost of a bottle", "bottle_cost = materials / bottles + empty_bottle + labour_each", "The materials shared among the bottles filled, plus the empty bottle and the work.", "costed !blend_costed"),
     practice("cost of the batch", "batch_cost = materials + bottles * empty_bottle + labour", "The materials, the bottles and the work.", "costed !blend_costed"),
     practice("price at a margin", "selling_price = bottle_cost / (1 - mark_up / 100)", "The cost is what is left of the price when the margin is taken off.", "costed"),
+    practice("spirit used is what was measured", "stock_used = stock", "Spirit that went into the jar is used, whether it comes out of the marc or not.", "costed unit_prices stock_is_used"),
     practice("materials from price and amount", "materials = herb * herb_price + stock_used * spirit_price", "The herb at its price a gram, the spirit at its price a mL.", "costed unit_prices"),
 )

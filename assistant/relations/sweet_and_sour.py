@@ -18,6 +18,7 @@ RELATIONS = (
     practice("what is left is the decoction", "decoction = boiled_to", "The reduced liquid is what goes on.", "decoction"),
     practice("acid is shared", "acidity * menstruum = finished_acidity * in_jar", "The acid poured is spread through vinegar and plant water together.", "vinegar"),
     practice("glycerine is shared", "glycerine * menstruum = finished_glycerine * in_jar", "The glycerine poured is spread through the pour and the plant water.", "glycerite"),
+    practice("glycerine as sold", "glycerine = glycerine_stock", "Nothing is added to the glycerine.", "glycerite neat"),
     practice("glycerine to measure", "glycerine_volume * glycerine_stock = menstruum * glycerine", "The pour holds its percent of pure glycerine.", "glycerite"),
     practice(
         "glycerine to lift it",

@@ -17,7 +17,7 @@ from assistant.session.frames import told_keys
 from assistant.session.merging import Merged
 from assistant.session.offers import ceiling_of, offer
 from assistant.session.reconcile import ways
-from assistant.session.questions import ASKABLE, question_for
+from assistant.session.questions import ASKABLE, question_for, unplaced_question
 from assistant.session.wording import in_unit, shown
 from assistant.solving.missing import missing
 from assistant.matter import FUNCTIONS
@@ -198,7 +198,7 @@ class Answers:
             lines = [head]
         if rest:
             lines.append(answering.second_line(worked, rest))
-        questions = [Question(text=f"What is “{l.text}” for?", choices=()) for l in merged.unplaced]
+        questions = [unplaced_question(l) for l in merged.unplaced]
         for key in open_:
             text, choices = question_for(self._missing(worked, key)[0] if self._missing(worked, key) else key)
             questions.append(Question(text=text, wants=(base(key),), choices=choices))
@@ -270,7 +270,7 @@ class Answers:
         for key in wants[:3]:
             text, choices = question_for(key)
             questions.append(Question(text=text, wants=(base(key),), choices=choices))
-        questions += [Question(text=f"What is “{l.text}” for?") for l in merged.unplaced]
+        questions += [unplaced_question(l) for l in merged.unplaced]
         self.session.hold(worked.batch, wants, index)
         known = ", ".join(f"{_caption(k)} {shown(k, f.value)}" for k, f in worked.batch.facts.items())
         lines = ["To work that out I need one thing more." if len(questions) == 1 else "To work that out I need a little more.", answering.ask_text(questions)]
@@ -287,8 +287,8 @@ class Answers:
         if batch.frames & {"dilution", "mix", "formula", "salve", "tea", "child_rule"} and goals:
             return self.asking(worked, merged, goals[:1], index, care)
         if merged.unplaced:
-            questions = [Question(text=f"What is “{l.text}” for?") for l in merged.unplaced]
-            self.session.hold(batch, (), index)
+            questions = [unplaced_question(l) for l in merged.unplaced]
+            self.session.hold(batch, ("dose",) if any(l.kind == "dropperful" for l in merged.unplaced) else (), index)
             return self.reply("asking", answering.ask_text(questions), batch=batch, questions=tuple(questions), cautions=tuple(care.spoken))
         kept = [f"{_caption(k)} {shown(k, batch.facts[k].value)}" for k in batch.facts if k in merged.new_keys]
         if not kept and not batch.name and not care.spoken:

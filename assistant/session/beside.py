@@ -9,7 +9,7 @@ from assistant.listening.ingredients import called
 from assistant.listening.statements import Asked, Named, Reading
 
 FARTHEST = 34  # characters between a figure and the name it belongs to, within one clause
-BREAK = re.compile(r"[,;.?!:](?:\s|$)|\band\b|\bbut\b|\bplus\b", re.IGNORECASE)
+BREAK = re.compile(r"[,;.?!:](?:\s|$)|\b(?:and|but|plus|if|when|want|wanted|so that)\b", re.IGNORECASE)
 UP_TO = re.compile(r"\b(?:top|topped|fill|filled|bring|brought|make|made|up)\b[^.;]{0,40}\bto (?:about |a total of |make )?$", re.IGNORECASE)
 LEFT = re.compile(
     r"\b(?:left|only|just|short|remaining|remains|down to|run(?:ning)? (?:out|low|short)|shelf|in hand|to hand|in stock|have|i've|got|there's|there is|all i)\b", re.IGNORECASE

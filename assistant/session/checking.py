@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -57,13 +58,16 @@ def check(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     worked = work_out(merged.batch.having(wanted=tuple(dict.fromkeys((*wanted, *merged.batch.wanted)))))
     if worked.solution.conflicts:
         return None
-    for claim in reversed(claims):
+    pairs: list[tuple[str, float]] = []
+    for claim in claims:
         key = _key_of(claim, worked, session, bool(merged.new_keys), reading.heard)
-        if key:
-            answers.used += [Used(text=reading.heard[a:b][:40], start=a, end=min(b, a + 40), quantity=q) for a, b, q in merged.used]
-            refer(answers, reading, *((c.start, c.end) for c in (*claims, *asides, *reading.references)))
-            return verdict(session, answers, worked, key, claim.value, index)
-    return None
+        if key and key not in {k for k, _ in pairs}:
+            pairs.append((key, claim.value))
+    if not pairs:
+        return None
+    answers.used += [Used(text=reading.heard[a:b][:40], start=a, end=min(b, a + 40), quantity=q) for a, b, q in merged.used]
+    refer(answers, reading, *((c.start, c.end) for c in (*claims, *asides, *reading.references)))
+    return verdict(session, answers, worked, pairs, index)
 
 
 def _claims(session: Session, reading: Reading) -> list[Claim]:
@@ -81,9 +85,10 @@ def _claims(session: Session, reading: Reading) -> list[Claim]:
         return made[-1:]
     for act in reading.acts:
         if act.name in ("is_it",) or act.name == "claim" and (questioning or session.batch is not None and reading.has("got_it")):
-            inside = [f for f in figures if act.start <= f.start and f.end <= act.end]
-            if inside:
-                return inside[-1:]
+            stop = STOP.search(reading.heard, act.end)
+            inside = [f for f in figures if act.start <= f.start and f.end <= (act.end if stop is None or act.name == "is_it" else stop.start())]
+            if inside and len(inside) < len(figures) + _in_lists(reading) + (session.batch is not None):
+                return inside
     tail = next((a for a in reversed(reading.acts) if a.name == "check" and not reading.heard[a.end :].strip(" ?!.")), None)
     ahead = next((a for a in reading.acts if a.name == "check_that"), None)
     if tail is not None or ahead is not None:
@@ -93,6 +98,13 @@ def _claims(session: Session, reading: Reading) -> list[Claim]:
     if session.batch is not None and "?" in reading.heard and YES_OR_NO.search(reading.heard) and not ASKS_HOW.search(reading.heard) and not reading.has("whatif"):
         return figures[-1:]
     return []
+
+
+STOP = re.compile(r"[.,;?!](?:\s|$)|\b(?:because|but|so|from|with|for)\b")
+
+
+def _in_lists(reading: Reading) -> int:
+    return sum(len(line.figures) for line in (*reading.liquids, *reading.ingredients))
 
 
 def is_questioned(reading: Reading) -> bool:
@@ -107,11 +119,17 @@ def _out_of_the_lists(reading: Reading) -> None:
     for act in reading.acts:
         if act.name != "claim":
             continue
+        stop = STOP.search(reading.heard, act.end)
+        last = len(reading.heard) if stop is None else stop.start()
         for row in (reading.liquids, reading.ingredients):
-            for i, line in enumerate(row):
-                own = [f for f in line.figures if act.start <= f[2] and f[3] <= act.end and f[3] > f[2]]
-                if own:
-                    row[i] = replace(line, figures=tuple(f for f in line.figures if f not in own))
+            for line in list(row):
+                placed = [f for f in line.figures if f[3] > f[2]]
+                own = [f for f in placed if act.start <= f[2] and f[3] <= last]
+                if own and own == placed and line.name.endswith("%"):  # "I got 600 mL at 55 %": no third liquid, but what the others came to
+                    row.remove(line)
+                    reading.loose += [Loose("mL" if q == "volume" else "%" if q == "strength_of" else "g", v, "", a, b, reading.heard[a:b]) for q, v, a, b in own]
+                elif own:
+                    row[row.index(line)] = replace(line, figures=tuple(f for f in line.figures if f not in own))
                     reading.said += [Said(q, v, a, b, line.name) for q, v, a, b in own]
 
 
@@ -134,9 +152,12 @@ def _key_of(claim: Claim, worked: Worked, session: Session, is_new: bool, heard:
     told = answering.told(worked)
     rest = [k for k, f in figures.items() if f.origin == "found"] + [k for k, f in figures.items() if f.origin != "found"]
     clause = clause_of(claim.start, claim.end, heard)
-    by_name = [k for k in dict.fromkeys((*likely, *asked, *told, *rest)) if (not unit or VOCABULARY[base(k)].unit == unit) and how_named(k, clause) > 0]
+    by_name = [
+        k for k in dict.fromkeys((*likely, *asked, *told, *rest))
+        if k in figures and figures[k].origin == "found" and (not unit or VOCABULARY[base(k)].unit == unit) and how_named(k, clause) > 0
+    ]  # fmt: skip
     if by_name:
-        return max(by_name, key=lambda k: (figures[k].origin == "found", how_named(k, clause)))
+        return max(by_name, key=lambda k: how_named(k, clause))
     for group in (likely, asked, told, rest):
         fitting = [k for k in group if (not unit or VOCABULARY[base(k)].unit == unit) and (VOCABULARY[base(k)].unit != "1" or unit)]
         if unit == "1":
@@ -168,7 +189,7 @@ def claimed(session: Session, reading: Reading, merged: Merged, answers: Answers
         if right is None or worked.solution.conflicts or worked.solution.figures[claim.key].origin != "found":
             continue
         refer(answers, reading, *((l.start, l.end) for l in merged.unplaced))
-        return verdict(session, answers, worked, claim.key, claim.value, index)
+        return verdict(session, answers, worked, [(claim.key, claim.value)], index)
     return None
 
 
@@ -182,16 +203,20 @@ def is_right(key: str, claim: float, right: float) -> bool:
     return abs(claim - right) <= max(RELATIVE * abs(right), last)
 
 
-def verdict(session: Session, answers: Answers, worked: Worked, key: str, claim: float, index: int) -> Reply:
-    """Yes or no, the figure and its working."""
-    right = worked.solution.figures[key].value
-    close = is_right(key, claim, right)
-    text = f"Yes: {phrase_for(key, right)}." if close else f"No: {phrase_for(key, right)}, not {shown(key, claim)}."
+def verdict(session: Session, answers: Answers, worked: Worked, pairs: Sequence[tuple[str, float]], index: int) -> Reply:
+    """Yes or no for each claim, the figure and its working."""
     if session.draft is None or index < 0:
         session.keep(worked.batch, index)
-    session.last, session.last_keys = worked, (key,)
-    value = answering.value_of(worked, key)
-    says = answering.steps_for(worked, (key,))
-    lines = [text, *(s.working for s in says)]
-    told = Value(quantity=base(key), about=value.about, batch=worked.batch.title, verdict=close, unit=value.unit, origin="found", text="right" if close else "wrong")
-    return answers.reply("answered", "\n".join(lines), batch=worked.batch, steps=tuple(says), values=(value, told))
+    keys = tuple(key for key, _ in pairs)
+    session.last, session.last_keys = worked, keys
+    lines: list[str] = []
+    values: list[Value] = []
+    for key, claim in pairs:
+        right = worked.solution.figures[key].value
+        close = is_right(key, claim, right)
+        lines.append(f"Yes: {phrase_for(key, right)}." if close else f"No: {phrase_for(key, right)}, not {shown(key, claim)}.")
+        value = answering.value_of(worked, key)
+        values += [value, Value(quantity=base(key), about=value.about, batch=worked.batch.title, verdict=close, unit=value.unit, origin="found", text="right" if close else "wrong")]
+    says = answering.steps_for(worked, keys)
+    lines += [s.working for s in says]
+    return answers.reply("answered", "\n".join(lines), batch=worked.batch, steps=tuple(says), values=tuple(values))

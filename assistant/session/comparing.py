@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
@@ -21,13 +22,14 @@ if TYPE_CHECKING:
     from assistant.session.conversation import Session
     from assistant.session.merging import Merged
 
-SPLITS = (" against ", " versus ", " vs. ", " vs ", " or ", " compared to ", " compared with ", " rather than ", " with ", " next to ", " beside ", " and ", "; ", ", ")
+SPLITS = (" against ", " versus ", " vs. ", " vs ", " or ", " compared to ", " compared with ", " rather than ", " than ", " with ", " next to ", " beside ", " and ", "; ", ", ")
+MORE_THAN = re.compile(r"\b(?:more|less|stronger|weaker|bigger|smaller|higher|lower|longer)\b[^.?!,;]{0,24}\bthan\b", re.IGNORECASE)
 STATES = frozenset({"fresh", "dried"})
 BOTH = frozenset({"both", "each", "either", "respectively"})
 
 
 def asks_to_compare(reading: Reading) -> bool:
-    return reading.has("compare") or reading.heard.lower().lstrip().startswith(("which", "what's the difference", "difference"))
+    return reading.has("compare") or MORE_THAN.search(reading.heard) is not None or reading.heard.lower().lstrip().startswith(("which", "what's the difference", "difference"))
 
 
 # ── in one sentence ──────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -58,6 +60,7 @@ def _comparable(one: Reading, two: Reading) -> bool:
 
 def _side_by_side(session: Session, answers: Answers, first: tuple[Reading, int], second: tuple[Reading, int], whole: Reading) -> Reply | None:
     plans: list[Worked] = []
+    weights = [next((s for s in r.said if s.quantity == "herb"), None) for r, _ in (first, second)]
     asked = tuple(dict.fromkeys(a.quantity for a in (*whole.asked, *first[0].asked, *second[0].asked)))
     used: list[Used] = []
     for reading, offset in (first, second):
@@ -66,6 +69,9 @@ def _side_by_side(session: Session, answers: Answers, first: tuple[Reading, int]
         merged = lay_over(Batch(), reading, session.turn, ())
         if merged.unplaced or merged.bad:
             return None
+        other = weights[1] if reading is first[0] else weights[0]
+        if other is not None and "herb" not in merged.batch.facts and "menstruum" not in merged.batch.facts:
+            merged.batch = merged.batch.with_facts({"herb": fact_of(other, session.turn)})  # "100 g fresh … against dried 1:5": as much of it
         used += [Used(text=whole.heard[a + offset : b + offset][:40], start=a + offset, end=min(b, a + 40) + offset, quantity=q) for a, b, q in merged.used]
         plans.append(work_out(merged.batch.having(wanted=asked or merged.batch.wanted)))
     common = _common(plans)
@@ -107,6 +113,18 @@ def kept_plans(session: Session, reading: Reading, answers: Answers) -> Reply | 
         return None
     refer(answers, reading)
     session.last, session.last_keys = plans[1], tuple(common)
+    return compared(session, answers, plans, common)
+
+
+def once_more(session: Session, reading: Reading, answers: Answers) -> Reply | None:
+    """ "Same again in g per mL", right after a comparison: the same two plans by another figure."""
+    if session.pair is None or session.pair[0] != session.turn - 1 or not reading.asked or reading.said or reading.named:
+        return None
+    plans = [work_out(b, wanted=tuple(a.key for a in reading.asked if not a.member)) for b in session.pair[1]]
+    common = _common(plans)
+    if not common or not all(k in p.solution.figures for k in common for p in plans):
+        return None
+    refer(answers, reading)
     return compared(session, answers, plans, common)
 
 
@@ -188,6 +206,7 @@ def variants(session: Session, reading: Reading, merged: Merged, answers: Answer
 def compared(session: Session, answers: Answers, plans: Sequence[Worked], keys: Sequence[str]) -> Reply:
     """Both plans' figures for each key, and the gap between them."""
     names = _plan_names(plans)
+    session.pair = (session.turn, (plans[0].batch, plans[1].batch))
     values: list[Value] = []
     lines = []
     for key in keys:

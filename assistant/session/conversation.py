@@ -68,6 +68,7 @@ class Session:
         self.last: Worked | None = None
         self.last_keys: tuple[str, ...] = ()
         self.gap: tuple[str, float, str] | None = None
+        self.pair: tuple[int, tuple[Batch, Batch]] | None = None  # what was laid side by side, and at which turn
         self.conversion: Conversion | None = None
         self.practises = False
         self.last_cautions: tuple[Caution, ...] = ()
@@ -161,7 +162,7 @@ class Session:
         checked = claimed(self, reading, merged, answers)
         if checked is not None:
             return checked
-        if not (0 <= place != self.current) and not self._says_anything(reading, merged):
+        if onto is None and not (0 <= place != self.current) and not self._says_anything(reading, merged):
             return answers.lost(reading)
         worked = self._reconciled(merged)
         return answers.answer(reading, merged, worked, place)
@@ -180,7 +181,8 @@ class Session:
                 self.draft, self.wants = None, ()
                 return with_the_same(self, reading, Batch()), -1
             return self.draft, self.current if self.draft_of_current else -1
-        if begins_another(reading):
+        alias = alias_of(reading)
+        if begins_another(reading) or alias and current.alias and alias not in {b.alias for b in self.batches} and len(reading.said) > 1:
             return with_the_same(self, reading, Batch()), -1
         earlier = plan_of(reading, self)
         if earlier is not None:

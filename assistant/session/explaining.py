@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 NEAR = 0.005  # a figure pointed at by its number is said as it was shown, rounded
 # "Why isn't it still 60?" points at what was said and asks for what became of it.
 BECOMES = {"strength": "finished_strength", "menstruum": "in_jar", "herb": "dried", "in_jar": "pressed", "stock_strength": "strength", "to_gather": "herb", "acidity": "finished_acidity", "glycerine": "finished_glycerine"}
-CONTRARY = re.compile(r"n['’]?t\b|\bnot\b|\bstill\b|\bno longer\b|\bweaker\b|\blower\b|\bless\b|\bdrop|\bonly\b|\bjust\b", re.IGNORECASE)
+CONTRARY = re.compile(r"n['’]?t\b|\bnot\b|\bstill\b|\bno longer\b|\bweak(?:er)?\b|\blow(?:er)?\b|\bless\b|\bdrop|\bonly\b|\bjust\b", re.IGNORECASE)
 
 
 def why(session: Session, reading: Reading, answers: Answers) -> Reply:

@@ -13,7 +13,7 @@ from assistant.session.proportions import runs_short
 
 # Of all that was heard, what decides which relations speak; the rest is for the rules.
 OWN_TAGS = frozenset(
-    """fresh dried neat added_to no_room by_weight dry_basis double press_drained press_hand press_cloth press_ricer press_screw press_hydraulic""".split()
+    """fresh dried neat added_to in_turn each_day no_room by_weight dry_basis double press_drained press_hand press_cloth press_ricer press_screw press_hydraulic""".split()
 )
 SOBER = frozenset({"oil", "vinegar", "glycerite", "salve", "tea", "syrup", "essential"})
 MIXED_BY_WEIGHT = frozenset({"salve", "tea"})
@@ -73,6 +73,8 @@ def relation_tags(batch: Batch) -> frozenset[str]:
     wanted = set(batch.wanted)
     if "mix" in frames or any(k.startswith("strength_of[") for k in facts):
         tags |= {"mix_strength", "shrinks"}
+    if "on_days" in facts:
+        tags.add("on_off")
     if "dose" in frames:
         tags.add("takes_blend" if frames & {"mix", "formula"} else "takes_jar" if tags & {"fresh", "dried"} else "takes_poured")
         tags.add("from_bottle" if "bottle_size" in facts and "tea" not in frames else "from_blend" if frames & {"mix", "formula"} else "from_pressed")
@@ -98,6 +100,10 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.add("bottling")
     if "cost" in frames:
         tags.add("costed")
+        if facts.keys() & {"herb_price", "spirit_price"}:
+            tags.add("unit_prices")
+            if "stock_used" not in facts:
+                tags.add("stock_is_used")
         if "formula" in frames and "bottle_size" not in facts:
             tags.add("one_bottle")
     if "oxymel" in batch.tags or {"syrup", "vinegar"} <= frames and "honey_volume" in facts:
@@ -110,7 +116,7 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.add("keeping")
     if "wanted_glycerine" in facts:
         tags.add("topped_up")
-    if frames & {"formula", "written"} and "bottle_size" in facts and not tags & {"short"} and not ("blend" in facts and wanted & {"bottles", "rest"} and "bottles" not in facts):
+    if frames & {"formula", "written"} and "bottle_size" in facts and not tags & {"short"} and ("bottles" in facts or not _amount_is_told(batch)):
         tags.add("fills_bottles")
         tags.discard("bottling")
     if "essential" in frames and "eo_base" not in facts:
@@ -157,6 +163,14 @@ def _recipe_tags(batch: Batch) -> set[str]:
     return tags
 
 
+def _amount_is_told(batch: Batch) -> bool:
+    """Whether a recipe says how much it makes, so that a bottle size fills from it and does not set it."""
+    facts = batch.facts
+    if facts.keys() & {"blend", "batch", "times"}:
+        return True
+    return all(facts.keys() & {f"volume[{m}]", f"weight[{m}]", f"poured[{m}]"} for m in batch.members)
+
+
 def _bottled_from(batch: Batch, tags: set[str]) -> str:
     if batch.frames & {"mix", "formula", "written"}:
         return "bottles_blend"
@@ -196,6 +210,10 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
         value, words, span = PRESS_METHODS[method]
         if not {"pressed", "in_jar"} <= facts.keys():
             take("held_per_gram", value, f"the marc holds {value:g} mL per g of dry matter ({words}; {span})", "“the press leaves 1.2 mL a gram”")
+    if "percolation" in frames:
+        take("held_per_gram", 1.5, "the packed powder holds 1.5 mL per g (1 to 2 by herb and grind)", "“the powder holds 2 mL a gram”")
+        if frames & {"percolation"} and (facts.get("ratio") is not None and facts["ratio"].value == 1.0):
+            take("set_aside_share", 85.0, "the first 85 % set aside (as the old fluidextracts had it)", "“set the first 80 % aside”")
     if "racked" in wanted or tags & {"bottles_pressed"}:
         take("rack_loss", 0.0, "nothing lost in settling", "“I lose 3 % in settling”")
     if frames & {"dose", "essential"} or any(k in facts for k in ("dose_drops", "eo", "eo_drops")) or wanted & {"eo_drops", "dose_drops"}:
@@ -235,6 +253,10 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
         for member in batch.members:
             for absent in ("poured", "share", "part"):
                 take(f"{absent}[{member}]", 0.0, "", "")
+    if "unit_prices" in tags:
+        for absent in ("herb_price", "spirit_price"):
+            if absent not in facts:
+                taken.append(Assumed(absent, 0.0, "", ""))
     if tags & {"costed", "priced"} and "labour" not in facts:
         taken.append(Assumed("labour", 0.0, "", ""))
         taken.append(Assumed("labour_each", 0.0, "", ""))
@@ -261,7 +283,7 @@ TOLD = {
     "fried": ("child_dose", "dose_drops", "alcohol_per_dose"),
     "salve": ("weight[*]", "batch", "tins", "rest"),
     "tea": ("weight[*]", "batch", "cups", "days", "have_left_weight[*]"),
-    "formula": ("volume[*]", "blend", "blend_strength", "days", "bottle_cost", "herb_a_day_of[*]", "have_left[*]"),
+    "formula": ("volume[*]", "needed_dose", "blend", "blend_strength", "days", "bottle_cost", "herb_a_day_of[*]", "have_left[*]"),
     "written": ("weight[*]", "volume[*]", "blend", "batch"),
     "bought": ("materials", "bottle_cost", "batch_cost"),
     "mix": ("volume[*]", "blend_strength", "blend", "added"),
@@ -273,10 +295,11 @@ TOLD = {
     "oil": ("menstruum", "herb", "ratio", "menstruum_weight", "pressed"),
     "cost": ("bottles", "bottle_cost", "selling_price", "rest"),
     "dose": ("child_dose", "days", "supply", "bottles_needed", "dose", "other_dose", "daily", "herb_per_day", "alcohol_per_dose", "alcohol_per_day"),
+    "percolation": ("menstruum", "percolate", "herb", "ratio", "drip_hours", "drip_rate", "set_aside", "boil_down_to", "stock", "water"),
     "dilution": ("stock", "water", "menstruum", "strength", "blend_strength"),
     "tincture": ("menstruum", "herb", "ratio", "strength", "stock", "water", "finished_strength", "in_jar", "pressed"),
 }
-ORDER_OF_FRAMES = ("child_rule", "young", "fried", "cost", "bought", "salve", "tea", "formula", "written", "mix", "essential", "essential_in_it", "syrup", "vinegar", "glycerite", "oil", "dose", "dilution")
+ORDER_OF_FRAMES = ("child_rule", "young", "fried", "cost", "bought", "salve", "tea", "formula", "written", "mix", "essential", "essential_in_it", "syrup", "vinegar", "glycerite", "percolation", "oil", "dose", "dilution")
 
 # Asking for one of these brings its companions: spirit without its water is half an answer.
 COMPANIONS = {

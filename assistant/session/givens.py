@@ -41,7 +41,11 @@ def _captions() -> tuple[tuple[str, str], ...]:
 
 def named(text: str) -> tuple[str, ...]:
     """The keys a caption may stand for; "thyme volume" is that of the thyme."""
-    spoken = " " + " ".join(text.lower().split()).removeprefix("the ")
+    words = " ".join(text.lower().split())
+    return _ending(f" {words}") or _ending(f" {words.removeprefix('the ')}")
+
+
+def _ending(spoken: str) -> tuple[str, ...]:
     found: list[str] = []
     longest = 0
     for caption, name in _captions():
@@ -97,7 +101,8 @@ def _settled(options: list[tuple[tuple[str, ...], float, int, int]], sought: tup
 
     every = {base(k) for keys, *_ in options for k in keys} | {base(k) for k in sought}
     chosen = tuple((max(keys, key=lambda k: fit(k, every)), value, start, end) for keys, value, start, end in options)
-    return Givens(chosen, max(sought, key=lambda k: fit(k, every)), tags)
+    given = {key for key, *_ in chosen}
+    return Givens(chosen, max(sought, key=lambda k: (k not in given, fit(k, every))), tags)
 
 
 def merged_from(givens: Givens, turn: int) -> Merged:

@@ -16,6 +16,7 @@ from assistant.session.frames import relation_tags
 from assistant.session.naming import same_plant
 from assistant.session.placing import place_loose, place_weak, renamed
 from assistant.session.proportions import proportions, taken_out
+from assistant.session.regimens import lay_regimen
 from assistant.session.recipes import lay_recipe
 from assistant.session.works import SOME_STRENGTH, WEIGHED, asked_here, settle
 
@@ -131,6 +132,7 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
         if not name or reading.has("same"):
             name, plants = reading.named[0].name, tuple(dict.fromkeys(n.name for n in reading.named))
     lay_recipe(reading, frames, facts, members, turn, merged)
+    lay_regimen(reading, frames, tags, facts, members, turn, merged)
     taken_out(reading, facts, members, merged.new_keys, turn)
     said, loose = list(reading.said), list(reading.loose)
     settle(said, loose, reading, batch, frames, facts, members, wants)
@@ -166,9 +168,9 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
         for key in RATIOS - merged.new_keys:
             facts.pop(key, None)  # one ratio at a time: "1:5 by weight, I should have said"
     proportions(reading, frames, facts, members, merged.new_keys, turn)
-    for name in ("ratio", "menstruum"):  # "what ratio would get it to 60?": the old one is what is looked for
-        if "finished_strength" in merged.new_keys and name in facts and name not in merged.new_keys and any(a.quantity == name for a in reading.asked):
-            del facts[name]
+    for old in ("ratio", "menstruum"):  # "what ratio would get it to 60?": the old one is what is looked for
+        if "finished_strength" in merged.new_keys and old in facts and old not in merged.new_keys and any(a.quantity == old for a in reading.asked):
+            del facts[old]
     asked = tuple(dict.fromkeys(_asked_keys(reading, members, frames, facts)))
     merged.asked = asked
     merged.batch = batch.having(

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 PLACES = {"first": 0, "1st": 0, "original": 0, "second": 1, "2nd": 1, "third": 2, "3rd": 2, "fourth": 3, "4th": 3, "last": -1, "latest": -1}
 A_PLAN = r"(?:one|batch|plan|jar|lot|tincture|pot|brew|job|version)"
-PLACED = re.compile(rf"\b(?:the|that|my|our)\s+({'|'.join(PLACES)})\s+{A_PLAN}\b|\b(?:{A_PLAN}|number|no\.?)\s+(one|two|three|four|1|2|3|4)\b", re.IGNORECASE)
+PLACED = re.compile(rf"\b(?:the|that|my|our)\s+({'|'.join(PLACES)})\s+{A_PLAN}\b|\bthe\s+(first|second|third|fourth|last)\b(?=\s*[.?!,]|\s*$)|\b(?:{A_PLAN}|number|no\.?)\s+(one|two|three|four|1|2|3|4)\b", re.IGNORECASE)
 OTHER = re.compile(rf"\b(?:the|that|my|our)\s+(?:other|previous|earlier)\s+{A_PLAN}\b|\bthe other\b(?=\s*[.?!,]|\s*$)", re.IGNORECASE)
 STATED = re.compile(rf"\bthe\s+(fresh|dried|dry)\s+{A_PLAN}\b", re.IGNORECASE)
 NUMBERS = {"one": 0, "1": 0, "two": 1, "2": 1, "three": 2, "3": 2, "four": 3, "4": 3}
@@ -36,7 +36,8 @@ def plans_named(reading: Reading, session: Session) -> list[int]:
     plans = session.batches
     for i, plan in enumerate(plans):
         if plan.alias:
-            hits += [(m.start(), i) for m in re.finditer(rf"\b{re.escape(plan.alias)}\b", reading.heard, re.IGNORECASE)]
+            told = rf"\b{re.escape(plan.alias)}\b" if len(plan.alias) > 2 else rf"\b{A_PLAN}\s+{re.escape(plan.alias)}\b"
+            hits += [(m.start(), i) for m in re.finditer(told, reading.heard, re.IGNORECASE)]
     for named in reading.named:
         owners = [i for i in range(len(plans)) if any(same_plant(named.name, own) for own in (plans[i].name, *plans[i].plants))]
         exact = [i for i in owners if plans[i].name == named.name]
@@ -44,8 +45,9 @@ def plans_named(reading: Reading, session: Session) -> list[int]:
         if owners:
             hits.append((named.start, session.current if session.current in owners else owners[-1]))
     for m in PLACED.finditer(reading.heard):
-        place = PLACES[m.group(1).lower()] if m.group(1) else NUMBERS[m.group(2).lower()]
-        if -len(plans) <= place < len(plans) and not (m.group(2) and len(plans) < 2):
+        ordinal = m.group(1) or m.group(2)
+        place = PLACES[ordinal.lower()] if ordinal else NUMBERS[m.group(3).lower()]
+        if -len(plans) <= place < len(plans) and not (not m.group(1) and len(plans) < 2):
             hits.append((m.start(), place % len(plans)))
     for m in STATED.finditer(reading.heard):
         state = "dried" if m.group(1).lower() != "fresh" else "fresh"
@@ -96,9 +98,12 @@ def begins_another(reading: Reading) -> bool:
 CALLING = re.compile(r"\b(?:call|called|calling|name|named|label|labelled)\s+(?:this one|that one|this batch|that batch|it|this|that|him|her)\s+(?:the\s+|batch\s+)?([^\W\d_][\w-]*)", re.IGNORECASE)
 
 
+LABELLED = re.compile(r"^\W*(?:batch|jar|lot|plan|pot)\s+([a-z][\w-]{0,11})\s*:", re.IGNORECASE)
+
+
 def alias_of(reading: Reading) -> str:
-    """The name a sentence gives a plan ("call it red"), "" where it gives none."""
-    found = CALLING.search(reading.heard)
+    """The name a sentence gives a plan ("call it red", "batch A: …"), "" where it gives none."""
+    found = CALLING.search(reading.heard) or LABELLED.search(reading.heard)
     return found.group(1).lower() if found is not None else ""
 
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from assistant.listening.statements import Loose
 from assistant.quantities.vocabulary import VOCABULARY, about, base
+from assistant.reply import Question
 
 ASKED_AS = {
     "herb": ("How many grams of plant go in?", ("it is 112 g",)),
@@ -38,6 +40,14 @@ ASKABLE = (
     "tin_size", "tins", "held_per_gram", "yield_share", "dried", "materials", "bottles", "eo_share", "eo_base", "boiled_from", "boiled_to", "planned_herb",
     "spirit_in_hand", "finished_acidity", "finished_glycerine", "stand_plants", "plants_taken", "per_plant", "honey", "child_years", "child_months", "celsius", "hydrometer",
 )  # fmt: skip
+
+
+def unplaced_question(figure: Loose) -> Question:
+    """What is asked about a figure that found no place; a dropperful is no measure until its bulb was counted."""
+    if figure.kind == "dropperful":
+        text = "How many millilitres does one squeeze of that dropper lift? Count it once into a 5 mL measure: mostly 0.6 to 1 mL, never the whole pipette."
+        return Question(text=text, wants=("dose",), choices=("ours draws 0.8 mL",))
+    return Question(text=f"What is “{figure.text}” for?")
 
 
 def question_for(key: str) -> tuple[str, tuple[str, ...]]:

@@ -25,11 +25,14 @@ GIVES = re.compile(
 )
 
 
+OTHER_WAYS = ("drop_share", "all_in", "shrink", "undo", "afresh", "whatif", "same")  # another way out, with a meaning of its own
+
+
 def repair(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """The next step out of a conflict, None where the sentence brings something else."""
     draft = session.draft
     disputed = [k for k in session.disputed if draft is not None and k in draft.facts]
-    if draft is None or len(disputed) < 2 or _brings_new(session, reading, disputed):
+    if draft is None or len(disputed) < 2 or any(reading.has(a) for a in OTHER_WAYS) or _brings_new(session, reading, disputed):
         return None
     holds, falls = _sorted(session, reading, disputed)
     left = [k for k in disputed if k not in holds]

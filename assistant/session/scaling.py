@@ -66,7 +66,7 @@ def _asking_amounts(batch: Batch) -> Batch:
 
 def _for_jars(session: Session, answers: Answers, batch: Batch, index: int, jars: float) -> Reply:
     """Enough for so many jars: their size where it was said, else each as this one."""
-    size = batch.value("jar_size")
+    size = batch.value("jar_size") or batch.value("bottle_size")
     liquid = work_out(batch).value("menstruum")
     if size is None or liquid is None:
         return again(session, answers, _asking_amounts(batch.scaled(jars, session.turn)), index, f"Each jar as this one, {jars:g} of them.")

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from assistant.listening.statements import Act, Reading
 from assistant.reply import Reply, Used
 from assistant.session import comparing, explaining, knowing, lifting, pointing, scaling, undoing
+from assistant.session.bottling import several_sizes
 from assistant.session.checking import check
 from assistant.session.converting import converted
 from assistant.session.merging import lay_over
@@ -150,6 +151,9 @@ def _explaining(session: Session, reading: Reading, answers: Answers) -> Reply |
 
 
 def _comparing(session: Session, reading: Reading, answers: Answers) -> Reply | None:
+    bottled = several_sizes(session, reading, answers)
+    if bottled is not None:
+        return bottled
     plans = comparing.two_plans(session, reading, answers)
     if plans is not None:
         return plans
@@ -160,6 +164,9 @@ def _comparing(session: Session, reading: Reading, answers: Answers) -> Reply | 
         return comparing.gap(session, answers)
     if bare and (comparing.asks_to_compare(reading) or reading.has("gap")) and session.draft is None and not reading.has("whatif"):
         return comparing.kept_plans(session, reading, answers)
+    more = comparing.once_more(session, reading, answers)
+    if more is not None:
+        return more
     return comparing.against_this(session, reading, answers)
 
 

@@ -12,12 +12,13 @@ if TYPE_CHECKING:
     from assistant.session.answers import Answers
     from assistant.session.conversation import Session
 
-MOST_AT_ONCE = 50
+MOST_AT_ONCE = 200
 
 
 def how_often(reading: Reading, act: str) -> int:
     """ "undo twice", "take the last two back": how many changes; one where no number was said."""
-    figures = [f for a in reading.acts if a.name == act for f in a.figures]
+    named = [int(a.arguments[0]) for a in reading.acts if a.name == act and len(a.arguments) == 1 and a.arguments[0].isdigit()]
+    figures = [f for a in reading.acts if a.name == act for f in a.figures] or named
     return max(1, min(int(figures[-1]), MOST_AT_ONCE)) if figures else 1
 
 

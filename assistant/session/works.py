@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from assistant.listening.statements import Loose, Reading, Reference, Said
+from assistant.listening.statements import Asked, Loose, Reading, Reference, Said
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.session.batch import Batch, Fact
 from assistant.session.beside import clause_of, is_left, is_share, member_beside
@@ -22,8 +22,9 @@ OWN_WORDS = re.compile(r"\b(?:water|moisture|margin|yield|trim|full)\b", re.IGNO
 
 def settle(said: list[Said], loose: list[Loose], reading: Reading, batch: Batch, frames: set[str], facts: Mapping[str, Fact], members: Sequence[str], wants: Sequence[str]) -> None:
     """Give the figures of a sentence the quantity they have in this work. Changes both lists in place."""
-    if "formula" in frames and members and reading.ingredients:
+    if "formula" in frames and members and (reading.ingredients or MAKES.search(reading.heard)):
         said.extend(_one_bottle(said, reading))
+    _two_ratios(said, frames, reading)
     _two_macerations(said, reading)
     for row in reading.rows:
         _each_its_own(row, said, loose, frames, members, reading)
@@ -65,6 +66,25 @@ def _two_macerations(said: list[Said], reading: Reading) -> None:
         if s.quantity == "pressed":
             said[i] = replace(s, quantity="all_out")
     reading.loose[:] = [f for f in reading.loose if f.kind != "times" or reading.references.append(Reference("reference", f.start, f.end, f.value))]
+
+
+MAKES = re.compile(r"\b(?:make|fill|mix|want|need|do)\b", re.IGNORECASE)
+
+
+def _two_ratios(said: list[Said], frames: set[str], reading: Reading) -> None:
+    """ "3 mL of a 1:3, what would be the same from a 1:5?": the ratio beside the dose is its own, the second is the other's."""
+    ratios = [s for s in said if s.quantity == "ratio" and not s.member]
+    if "dose" not in frames or len(ratios) != 2 or reading.has("compare"):
+        return
+    dose = next((s for s in said if s.quantity in ("dose", "daily", "menstruum")), None)
+    own = min(ratios, key=lambda r: abs(r.start - dose.end) if dose is not None else r.start)
+    other = next(r for r in ratios if r is not own)
+    said[said.index(other)] = replace(other, quantity="other_ratio")
+    if not any(a.quantity == "other_dose" for a in reading.asked):
+        reading.asked[:] = [Asked("other_dose", other.start, other.end)]
+    for i, s in enumerate(said):
+        if s.quantity == "menstruum" and s.weak:
+            said[i] = replace(s, quantity="dose", weak=False)
 
 
 SINGLE = re.compile(r"^[^,;.?]{0,12}\bbottle\b(?!s)", re.IGNORECASE)
@@ -242,7 +262,10 @@ def _said(figure: Loose, quantity: str, member: str = "", value: float | None = 
 NAMES_HERE: Mapping[str, Mapping[str, str]] = {
     "vinegar": {"strength": "acidity", "stock_strength": "acidity", "finished_strength": "finished_acidity"},
     "syrup": {"strength": "brix", "finished_strength": "brix", "stock_strength": "brix", "blend_strength": "brix"},
-    "tea": {q: "batch" for q in SOME_WEIGHT - {"batch", "liquid"}},
+    "tea": {q: "batch" for q in SOME_WEIGHT - {"batch", "liquid", "herb_per_dose"}} | {"herb_per_dose": "per_cup", "times_a_day": "cups_a_day"},
+    "dose": {"stock_strength": "strength"},
+    "percolation": {"menstruum": "percolate", "pressed": "percolate"},
+    "decoction": {"menstruum": "boiled_from", "water": "boiled_from"},
     "glycerite": {"strength": "glycerine", "finished_strength": "finished_glycerine", "stock_strength": "glycerine"},
 }
 
@@ -255,6 +278,10 @@ def _renamed_all(said: list[Said], frames: set[str], batch: Batch, reading: Read
         new = ""
         for frame, names in NAMES_HERE.items():
             if frame == "tea" and frames & {"syrup", "salve", "oil", "decoction", "vinegar"}:
+                continue
+            if frame == "decoction" and (frames & {"mix", "syrup", "formula", "written"} or not {"boiled_to", "boiled_off"} & given or "boiled_from" in given):
+                continue
+            if frame == "dose" and (given | batch.facts.keys()) & {"strength", "herb", "menstruum", "ratio", "stock"}:
                 continue
             if frame in frames and not (frames & LIQUID and frame != "syrup"):
                 new = new or names.get(s.quantity, "")

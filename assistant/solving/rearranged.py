@@ -171,6 +171,46 @@ REARRANGED: dict[str, dict[str, str]] = {
         "menstruum_density": "density(strength)",
         "strength": "inverse_density(menstruum_density)",
     },
+    "percolate = herb * ratio": {
+        "percolate": "herb * ratio",
+        "herb": "percolate / ratio",
+        "ratio": "percolate / herb",
+    },
+    "powder_holds = herb * held_per_gram": {
+        "powder_holds": "herb * held_per_gram",
+        "herb": "powder_holds / held_per_gram",
+        "held_per_gram": "powder_holds / herb",
+    },
+    "menstruum = percolate + powder_holds": {
+        "menstruum": "percolate + powder_holds",
+        "percolate": "menstruum - powder_holds",
+        "powder_holds": "menstruum - percolate",
+    },
+    "drip_hours = percolate / drip_rate / 60": {
+        "drip_hours": "percolate / drip_rate / 60",
+        "percolate": "drip_hours * 60 * drip_rate",
+        "drip_rate": "percolate / (drip_hours * 60)",
+    },
+    "drip_drops = drip_rate * drops_per_ml": {
+        "drip_drops": "drip_rate * drops_per_ml",
+        "drip_rate": "drip_drops / drops_per_ml",
+        "drops_per_ml": "drip_drops / drip_rate",
+    },
+    "drip_rate = drip_per_kilo * herb / 1000": {
+        "drip_rate": "drip_per_kilo * herb / 1000",
+        "drip_per_kilo": "drip_rate * 1000 / herb",
+        "herb": "drip_rate * 1000 / drip_per_kilo",
+    },
+    "set_aside = percolate * set_aside_share / 100": {
+        "set_aside": "percolate * set_aside_share / 100",
+        "percolate": "set_aside * 100 / set_aside_share",
+        "set_aside_share": "set_aside * 100 / percolate",
+    },
+    "boil_down_to = percolate - set_aside": {
+        "boil_down_to": "percolate - set_aside",
+        "percolate": "boil_down_to + set_aside",
+        "set_aside": "percolate - boil_down_to",
+    },
     "stock * stock_strength = menstruum * strength": {
         "stock": "menstruum * strength / stock_strength",
         "stock_strength": "menstruum * strength / stock",
@@ -643,6 +683,10 @@ REARRANGED: dict[str, dict[str, str]] = {
         "finished_glycerine": "glycerine * menstruum / in_jar",
         "in_jar": "glycerine * menstruum / finished_glycerine",
     },
+    "glycerine = glycerine_stock": {
+        "glycerine": "glycerine_stock",
+        "glycerine_stock": "glycerine",
+    },
     "glycerine_volume * glycerine_stock = menstruum * glycerine": {
         "glycerine_volume": "menstruum * glycerine / glycerine_stock",
         "glycerine_stock": "menstruum * glycerine / glycerine_volume",
@@ -716,6 +760,39 @@ REARRANGED: dict[str, dict[str, str]] = {
         "taken_from": "inverse_floor(days) * daily",
         "daily": "taken_from / inverse_floor(days)",
     },
+    "dosing_days = floor(taken_from / daily)": {
+        "dosing_days": "floor(taken_from / daily)",
+        "taken_from": "inverse_floor(dosing_days) * daily",
+        "daily": "taken_from / inverse_floor(dosing_days)",
+    },
+    "days = dosing_days + off_days * floor((dosing_days - 1) / on_days)": {
+        "days": "dosing_days + off_days * floor((dosing_days - 1) / on_days)",
+        "dosing_days": "",
+        "off_days": "(days - dosing_days) / floor((dosing_days - 1) / on_days)",
+        "on_days": "(dosing_days - 1) / inverse_floor((days - dosing_days) / off_days)",
+    },
+    "supply = daily * ceil(course * on_days / (on_days + off_days))": {
+        "supply": "daily * ceil(course * on_days / (on_days + off_days))",
+        "daily": "supply / ceil(course * on_days / (on_days + off_days))",
+        "course": "inverse_ceil(supply / daily) * (on_days + off_days) / on_days",
+        "on_days": "",
+        "off_days": "course * on_days / inverse_ceil(supply / daily) - on_days",
+    },
+    "supply = sum(dose_in[i] * times_in[i] * days_in[i])": {
+        "supply": "sum(dose_in[i] * times_in[i] * days_in[i])",
+        "dose_in[j]": "(supply - others(dose_in[i] * times_in[i] * days_in[i])) / days_in[j] / times_in[j]",
+        "times_in[j]": "(supply - others(dose_in[i] * times_in[i] * days_in[i])) / days_in[j] / dose_in[j]",
+        "days_in[j]": "(supply - others(dose_in[i] * times_in[i] * days_in[i])) / (dose_in[j] * times_in[j])",
+    },
+    "course = sum(days_in[i])": {
+        "course": "sum(days_in[i])",
+        "days_in[j]": "course - others(days_in[i])",
+    },
+    "daily = sum(dose_in[i] * times_in[i])": {
+        "daily": "sum(dose_in[i] * times_in[i])",
+        "dose_in[j]": "(daily - others(dose_in[i] * times_in[i])) / times_in[j]",
+        "times_in[j]": "(daily - others(dose_in[i] * times_in[i])) / dose_in[j]",
+    },
     "taken_from = bottle_size": {
         "taken_from": "bottle_size",
         "bottle_size": "taken_from",
@@ -766,10 +843,10 @@ REARRANGED: dict[str, dict[str, str]] = {
         "dose_strength": "finished_strength",
         "finished_strength": "dose_strength",
     },
-    "herb_for_course = herb_per_day * course": {
-        "herb_for_course": "herb_per_day * course",
-        "herb_per_day": "herb_for_course / course",
-        "course": "herb_for_course / herb_per_day",
+    "herb_for_course = supply * herb_per_ml": {
+        "herb_for_course": "supply * herb_per_ml",
+        "supply": "herb_for_course / herb_per_ml",
+        "herb_per_ml": "herb_for_course / supply",
     },
     "other_dose / other_ratio = dose * herb_per_ml": {
         "other_dose": "dose * herb_per_ml * other_ratio",
@@ -853,6 +930,10 @@ REARRANGED: dict[str, dict[str, str]] = {
         "selling_price": "bottle_cost / (1 - mark_up / 100)",
         "bottle_cost": "selling_price * (1 - mark_up / 100)",
         "mark_up": "(1 - bottle_cost / selling_price) * 100",
+    },
+    "stock_used = stock": {
+        "stock_used": "stock",
+        "stock": "stock_used",
     },
     "materials = herb * herb_price + stock_used * spirit_price": {
         "materials": "herb * herb_price + stock_used * spirit_price",

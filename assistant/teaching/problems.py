@@ -87,8 +87,8 @@ def setting(relation: Relation) -> frozenset[str]:
     return own if own & SOBER or "!spirit" in relation.when else own | {"spirit"}
 
 
-def problem(relation: Relation, asked: str, seed: int, relations: Sequence[Relation] = RELATIONS) -> Problem | None:
-    """A problem that asks this of the relation; None where no figures that make sense were found for it. The same seed gives the same problem.
+def problem(relation: Relation, asked: str, draw: int, relations: Sequence[Relation] = RELATIONS) -> Problem | None:
+    """A problem that asks this of the relation; None where no figures that make sense were found for it. The same draw gives the same problem.
 
     relations  all that hold beside it: what they settle is not given, so that no problem contradicts itself
     """
@@ -96,7 +96,7 @@ def problem(relation: Relation, asked: str, seed: int, relations: Sequence[Relat
     members = MEMBERS if any("[" in key for key in keys) else ()
     tags = setting(relation)
     beside = tuple(r for r in relations if r.applies(tags))
-    dice = random.Random(f"{relation.name}/{asked}/{seed}")
+    dice = random.Random(f"{relation.name}/{asked}/{draw}")
     best: Problem | None = None
     for _ in range(TRIES):
         found = _tried(relation, Case({}, beside, members), keys, asked, dice)

@@ -1,0 +1,146 @@
+"""What is left over once the phrases have spoken: bare numbers that stand beside a unit of their kind, and what a bare question means.
+
+"Two hundred fresh lemon balm" are grams, "400 of 95" millilitres, "fresh nettle, 80 water" a water content; "how many?" beside jars asks for
+jars, "what's left?" beside a loss in filtering asks what is left to bottle.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from assistant.listening.pieces import Piece
+from assistant.listening.statements import Asked, Reading, Reference, Said
+
+
+def pour_bare_numbers(pieces: list[Piece]) -> list[Piece]:
+    """A bare number "of water" beside a volume is a volume too: "200 ml of 95 with 100 of water"."""
+    result = list(pieces)
+    for i, piece in enumerate(pieces[:-2]):
+        behind = [p.code for p in pieces[i + 1 : i + 4]]
+        behind = behind[1:] if behind[:1] == ["of"] else behind
+        state = behind[:1] and behind[0] in ("fresh", "dried", "dry")
+        led = pieces[i - 1].code if i else ""
+        if (
+            piece.code == "<#>"
+            and state
+            and behind[1:2]
+            and piece.item is not None
+            and (piece.item.value or 0) >= 5
+            and led not in ("at", "in", "<:>", "of", "from", "<mL>")
+        ):
+            result[i] = replace(piece, code="<g>", item=replace(piece.item, kind="amount", unit="g"))  # "two hundred fresh lemon balm"
+    named = any(p.code in ("@", "fresh") for p in pieces)
+    for i, piece in enumerate(result):
+        if piece.item is None:
+            continue
+        number = piece.item.value or 0.0
+        ahead = [p.code for p in result[i + 1 : i + 3]]
+        led = result[i - 1].code if i else ""
+        if piece.code == "<#>" and ahead == ["of", "<#>"] and number > 100 and (result[i + 2].item.value or 0) <= 100:  # type: ignore[union-attr]
+            result[i] = replace(piece, code="<mL>", item=replace(piece.item, kind="amount", unit="mL"))  # "400 of 95"
+        elif (
+            piece.code == "<#>"
+            and ahead[:1] == ["water"]
+            and named
+            and 20 <= number <= 95
+            and led in (",", "at", "about", "is", "are", "@", "of", "its", "it's", "")
+        ):
+            result[i] = replace(piece, code="<%>", item=replace(piece.item, kind="percent", unit="percent"))  # "fresh nettle, 80 water"
+        elif piece.code == "<n>" and led in ("my", "the") and piece.text.endswith("'s") and number <= 100:
+            result[i] = replace(piece, code="<#>")  # "my 95's nearly gone"
+    pieces = result
+    if not any(p.code == "<mL>" for p in result):
+        return result
+    result = list(pieces)
+    for i, piece in enumerate(pieces[:-2]):
+        if piece.code == "<#>" and pieces[i + 1].code == "of" and pieces[i + 2].code in ("water", "h2o", "decoction") and piece.item is not None:
+            result[i] = replace(piece, code="<mL>", item=replace(piece.item, kind="amount", unit="mL"))
+    return result
+
+
+def only_pours(tokens: list[str]) -> bool:
+    """Whether nothing but spirit and water is spoken of: no plant, no part, nothing sweet, sour or fat."""
+    bag = set(tokens)
+    others = {"@", "<g>", "<part>", "<:>", "oil", "wax", "honey", "sugar", "vinegar", "glycerine", "glycerin", "syrup", "tincture", "tinctures", "parts"}
+    return tokens.count("<mL>") >= 2 and bool(bag & {"water", "vodka", "brandy", "rum", "gin"}) and not bag & others
+
+
+def place_bare_strengths(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading) -> None:
+    """A bare number left over in a sentence about a plant, behind "in", "at" or "of": the strength poured, or the stock's if that is said."""
+    said = {s.quantity: s for s in reading.said}
+    if not said.keys() & {"herb", "ratio"} or reading.ingredients or reading.liquids:
+        return
+    for i, token in enumerate(tokens):
+        item = pieces[i].item
+        if token != "<#>" or i in taken or item is None or item.value is None or not 15 <= item.value <= 100:
+            continue
+        if i == 0 or tokens[i - 1] not in ("in", "at", "of", "using", "with", "from", "off", "out"):
+            continue
+        strength, stock = said.get("strength"), said.get("stock_strength")
+        name = "" if strength and stock else "stock_strength" if strength or tokens[i - 1] in ("from", "off", "out") else "strength"
+        if not name or (stock and item.value > stock.value) or (strength and item.value < strength.value):
+            continue
+        taken.add(i)
+        reading.said.append(
+            Said(name, item.value, pieces[i].start, pieces[i].end, words=frozenset(t for t in tokens[max(0, i - 4) : i + 4] if t.isalpha() and len(t) > 3))
+        )
+        said[name] = reading.said[-1]
+
+
+def imply(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading) -> None:
+    """What a bare "how many?" or "what's left?" means, and what is bottled, by what else the sentence says."""
+    said = {s.quantity for s in reading.said}
+    bag = set(tokens)
+    if "bottle_size" in said and not said & {"pressed", "strength", "ratio", "herb", "stock_strength", "blend"} and not reading.liquids:
+        reading.said = [replace(s, quantity="pressed", weak=False) if s.quantity == "menstruum" else s for s in reading.said]
+    if "jar_size" in said and "bottle_size" not in said and not reading.asked and ("many" in bag or not said & {"herb", "ratio"}) and "menstruum" in said:
+        reading.asked.append(Asked("jars", 0, 0))
+    if (
+        reading.tags & {"fresh"}
+        and "strength" in said
+        and any(a.quantity == "water" for a in reading.asked)
+        and not said & {"menstruum", "ratio", "stock_strength", "water_content", "finished_strength"}
+    ):
+        reading.said = [replace(s, quantity="water_content") if s.quantity == "strength" else s for s in reading.said]
+        reading.asked = [replace(a, quantity="plant_water") if a.quantity == "water" else a for a in reading.asked]
+    for i, token in enumerate(tokens):
+        if (
+            token in ("g/ml", "<g/mL>")
+            and i not in taken
+            and not any(c.isdigit() for c in pieces[i].text)
+            and not any(a.quantity == "herb_per_ml" for a in reading.asked)
+        ):
+            taken.add(i)
+            reading.asked.append(Asked("herb_per_ml", pieces[i].start, pieces[i].end))
+    if (
+        bag & {"fit", "fits"}
+        and bag & {"jar", "jars", "crock", "kilner", "em", "them", "vessel", "litre"}
+        and "herb" in said
+        and not any(a.quantity == "contents" for a in reading.asked)
+    ):
+        reading.asked.append(Asked("contents", 0, 0))
+    if said & {"held_back", "pressed"} and "held_per_gram" not in said:
+        for i, token in enumerate(tokens):
+            item = pieces[i].item
+            if token == "<g>" and i not in taken and item is not None and item.value == 1 and bag & {"how", "what", "whats", "what's"}:
+                taken.add(i)
+                reading.references.append(Reference("reference", pieces[i].start, pieces[i].end, 1.0))
+                reading.asked.insert(0, Asked("held_per_gram", pieces[i].start, pieces[i].end))
+    asked = {a.quantity for a in reading.asked}
+
+    def instead(*quantities: str, of: frozenset[str]) -> None:
+        reading.asked = [*(Asked(q, 0, 0) for q in quantities if q not in asked), *(a for a in reading.asked if a.quantity not in of)]
+
+    if {"gross", "tare"} <= said and not said & {"ratio", "menstruum"} and asked & {"menstruum", "pressed", "held_back", "ratio"}:
+        instead("picked", of=frozenset({"menstruum", "pressed", "held_back", "ratio"}))
+    if "bottle_size" in said and asked & {"held_back", "herb_left", "spare"}:
+        instead("bottles", "rest", of=frozenset({"held_back", "herb_left", "spare"}))
+    if "wilted" in said and not said & {"ratio", "menstruum"} and "?" in tokens and not asked:
+        instead("wilted_water", of=frozenset())
+    if "finished_strength" in said and not said & {"strength", "menstruum"} and "menstruum" in asked and "ratio" in said and "much" not in bag:
+        instead("strength", of=frozenset({"menstruum"}))
+    if "jar_size" in said and "herb" in said and "into" in bag and bag & {"can", "will", "does", "would", "do"} and not asked:
+        instead("contents", of=frozenset())
+    if "rack_loss" in said and "bottle_size" not in said and bag & {"left", "after", "bottle", "remains", "much"}:
+        reading.asked = [a for a in reading.asked if a.quantity not in ("held_back", "rest", "pressed", "herb_left")]
+        reading.asked.append(Asked("racked", 0, 0))

@@ -1,0 +1,90 @@
+"""A volume into bottles of several sizes: the fewest bottles, or the least left over."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from assistant.listening.statements import Reading
+from assistant.reply import Question, Reply, Used, Value
+from assistant.session.wording import number, shown
+
+if TYPE_CHECKING:
+    from assistant.session.answers import Answers
+    from assistant.session.conversation import Session
+
+POOLS = ("racked", "pressed", "blend", "syrup", "in_jar", "menstruum", "batch_volume")
+GRAIN = 0.5  # mL: sizes are counted in halves of a mL
+MOST_GRAINS = 400_000  # beyond that only the greedy way is offered
+SAID = frozenset({"menstruum", "pressed", "in_jar", "blend", "to_bottle", "racked", "spirit_in_hand", "stock", "rest", "supply", "syrup"})
+
+
+def fewest(volume: float, sizes: Sequence[float]) -> dict[float, int]:
+    """The largest first, until not even the smallest can be filled.
+
+    >>> fewest(444, [100, 50, 30])
+    {100: 4, 50: 0, 30: 1}
+    """
+    counts = {}
+    left = volume
+    for size in sorted(sizes, reverse=True):
+        counts[size] = int((left + 1e-9) // size)
+        left -= counts[size] * size
+    return counts
+
+
+def least_left(volume: float, sizes: Sequence[float]) -> dict[float, int]:
+    """The fullest set of bottles, and of sets as full the one with the fewest bottles.
+
+    >>> least_left(444, [100, 50, 30])
+    {100: 3, 50: 1, 30: 3}
+    """
+    grains = [max(1, round(size / GRAIN)) for size in sizes]
+    whole = int((volume + 1e-9) / GRAIN)
+    if whole > MOST_GRAINS:
+        return fewest(volume, sizes)
+    best: list[tuple[int, int] | None] = [None] * (whole + 1)  # bottles, and the size last added
+    best[0] = (0, -1)
+    for at in range(1, whole + 1):
+        for n, grain in enumerate(grains):
+            before = best[at - grain] if at >= grain else None
+            if before is not None and (best[at] is None or before[0] + 1 < best[at][0]):  # type: ignore[index]
+                best[at] = (before[0] + 1, n)
+    at = next(a for a in range(whole, -1, -1) if best[a] is not None)
+    counts = dict.fromkeys(sorted(sizes, reverse=True), 0)
+    while at > 0:
+        n = best[at][1]  # type: ignore[index]
+        counts[sizes[n]] += 1
+        at -= grains[n]
+    return counts
+
+
+def several_sizes(session: Session, reading: Reading, answers: Answers) -> Reply | None:
+    """ "444 mL into 100s, 50s and 30s": both ways side by side; None where one size is spoken of."""
+    if len(reading.sizes) < 2:
+        return None
+    sizes = [f.value for f in reading.sizes]
+    said = next((s for s in reading.said if s.quantity in SAID), None)
+    volume = said.value if said is not None else None
+    if volume is None and session.last is not None:
+        volume = next((v for k in POOLS if (v := session.last.value(k)) is not None), None)
+    answers.used += [Used(text=f.text[:40], start=f.start, end=min(f.end, f.start + 40), quantity="bottle_size") for f in reading.sizes]
+    if said is not None:
+        answers.used.append(Used(text=reading.heard[said.start : said.end][:40], start=said.start, end=min(said.end, said.start + 40), quantity="to_bottle"))
+    if volume is None:
+        return answers.reply("asking", "How many millilitres are there to bottle?", questions=(Question(text="How many millilitres are there to bottle?", wants=("to_bottle",), choices=("444 mL",)),))
+    words = reading.heard.lower()
+    ways = [("fewest bottles", fewest(volume, sizes)), ("least left over", least_left(volume, sizes))]
+    if ways[0][1] == ways[1][1]:
+        ways = [("", ways[0][1])]
+    elif "least" in words or "left over" in words and "fewest" not in words:
+        ways.reverse()
+    lines, values = [], []
+    for name, counts in ways:
+        over = volume - sum(size * n for size, n in counts.items())
+        bottles = " and ".join(f"{n} of {shown('bottle_size', size)}" for size, n in counts.items() if n)
+        lines.append(f"{(name + ': ').capitalize() if name else ''}{bottles or 'no bottle'}, {shown('rest', over)} over.")
+        values += [Value(quantity="bottles", about=f"{number(size, 'mL')} mL", batch=name, value=float(n), unit="1", text=f"{n}") for size, n in counts.items() if n]
+        values.append(Value(quantity="bottles", batch=name, value=float(sum(counts.values())), unit="1", text=f"{sum(counts.values())} in all"))
+        values.append(Value(quantity="rest", batch=name, value=over, unit="mL", text=shown("rest", over)))
+    return answers.reply("answered", "\n".join(lines), batch=session.batch, values=tuple(values))
