@@ -88,6 +88,12 @@ def read(book: Book, conversation: int) -> Conversation:
 KEPT_BY_TURN = ("gatherings", "batches", "movements", "bottlings", "measured", "checks", "belongings")
 
 
+def that_kept(book: Book, conversation: int) -> frozenset[int]:
+    """Ids of the turns of a conversation by which something was kept."""
+    union = " UNION ".join(f"SELECT turn FROM {table} WHERE turn IN (SELECT id FROM turns WHERE conversation = ?)" for table in KEPT_BY_TURN)
+    return frozenset(row["turn"] for row in book.rows(union, *[conversation] * len(KEPT_BY_TURN)))
+
+
 def forget(book: Book, conversation: int, n: int) -> list[str]:
     """Remove a turn for good, with everything that was kept by it; the later turns, which changed nothing, stay as sentences. What went, in words.
 

@@ -1,7 +1,7 @@
 """The difference between two states of a conversation, as small as what was said.
 
-A state is a tree of dicts with texts as keys; what hangs in it (texts, numbers, lists) is exchanged whole. The order of the keys
-counts, since a batch tells its figures in the order they were said.
+A state is a tree of dicts with texts as keys; what hangs in it (texts, numbers, lists) is exchanged whole. Under “facts” the order
+of the keys counts, since a batch tells its figures in the order they were said.
 
     cut    keys that are gone
     set    keys that are new or hold something else: they come last
@@ -21,9 +21,10 @@ from assistant.faults import FileFault
 
 State = dict[str, Any]
 DEEPEST = 12
+ORDERED = "facts"
 
 
-def difference(old: Mapping[str, Any], new: Mapping[str, Any]) -> State:
+def difference(old: Mapping[str, Any], new: Mapping[str, Any], under: str = "") -> State:
     """What turns `old` into `new`; empty where they are the same."""
     delta: State = {}
     cut = [key for key in old if key not in new]
@@ -32,8 +33,10 @@ def difference(old: Mapping[str, Any], new: Mapping[str, Any]) -> State:
     for key, value in new.items():
         if key not in old:
             fresh[key] = value
+        elif old[key] is value:
+            continue
         elif isinstance(value, dict) and isinstance(old[key], dict):
-            inner = difference(old[key], value)
+            inner = difference(old[key], value, key)
             if inner:
                 into[key] = inner
         elif not _same(old[key], value):
@@ -45,7 +48,7 @@ def difference(old: Mapping[str, Any], new: Mapping[str, Any]) -> State:
     if into:
         delta["into"] = into
     order = [key for key in old if key not in fresh and key not in cut] + list(fresh)
-    if order != list(new):
+    if under == ORDERED and order != list(new):
         delta["order"] = list(new)
     return delta
 

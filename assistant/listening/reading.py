@@ -127,7 +127,7 @@ def _take_tags(match: Match, reading: Reading) -> None:
     target.update(match.phrase.gives)
 
 
-HOLDS_ITS_FIGURES = frozenset({"aside", "scale_n", "scale_first", "scale_dose", "top_up", "top_up_to", "top_up_water", "forget", "had_wanted"})
+HOLDS_ITS_FIGURES = frozenset({"aside", "round", "scale_n", "scale_first", "scale_dose", "top_up", "top_up_to", "top_up_water", "forget", "had_wanted"})
 
 
 def _set_per_words_aside(matches: list[Match], pieces: list[Piece], reading: Reading, taken: set[int]) -> None:

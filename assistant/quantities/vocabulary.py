@@ -258,6 +258,11 @@ _ALL = (
     _millilitres("keeping_spirit", "spirit that keeps it", "brandy to keep it"),
     _percent("keeping_strength", "strength of that spirit"),
     Quantity("free_water", "mL", "free water", -MUCH, MUCH, ()),
+    # the same herb from another preparation
+    Quantity("carries", "g/mL", "dried herb carried per mL", 1e-6, 1e3, ()),
+    Quantity("other_carries", "g/mL", "dried herb per mL of the other", 1e-6, 1e3, ()),
+    _percent("other_water", "water content of the other", high=99.9),
+    Quantity("other_dose_nominal", "mL", "dose of the other by the ratios alone", 0.0, 1e5, ()),
     # doses that change
     Quantity("dose_in", "mL", "dose", 0.0, 1e5, (), True),
     Quantity("times_in", "1", "times a day", 0.0, 100.0, (), True),

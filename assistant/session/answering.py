@@ -123,6 +123,9 @@ NOT_BELOW_NOTHING = frozenset({"spare", "spirit_short", "herb_left", "left_dried
 def told(worked: Worked) -> list[str]:
     """What is told unasked, where it was found; a jar that is just what was poured is not told twice."""
     figures = worked.solution.figures
+    whole = {base(k) for k, f in figures.items() if about(k) and f.origin == "found" and base(k) in ("volume", "weight")}
+    if whole and worked.batch.members:  # an amount found for one ingredient is told for every one
+        return [k for k in told_keys(worked.batch) if k in figures and (figures[k].origin == "found" or base(k) in whole and about(k))]
     if "dried" in worked.tags and "fresh" not in worked.tags:
         keys = [k for k in told_keys(worked.batch) if k not in ("finished_strength", "in_jar") or k in worked.batch.wanted or "menstruum" not in figures]
         return [k for k in keys if k in figures and figures[k].origin == "found" and not (k in NOT_BELOW_NOTHING and figures[k].value < 0)]

@@ -204,7 +204,7 @@ class Answers:
             questions.append(Question(text=text, wants=(base(key),), choices=choices))
         keys = [*main, *(k for k in shown_keys if k not in main), *rest]
         assumed = answering.assumptions_for(worked, keys)
-        beside = asides(worked)
+        beside = asides(worked, reading)
         lines += [*(a.text for a in beside), answering.assumption_line(assumed), *care.lines, answering.ask_text(questions)]
         values = [answering.value_of(worked, k) for k in keys]
         values += [v for a in beside for v in a.values]

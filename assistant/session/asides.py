@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from assistant.listening.statements import Reading
 from assistant.quantities.vocabulary import VOCABULARY, base
 from assistant.reply import Value
 from assistant.session.by_grams import ways_out
 from assistant.session.figuring import Worked, work_out
 from assistant.session.regimens import lasting
+from assistant.session.rounding import rounding
 from assistant.session.wording import shown
 
 SMALL_DROPS = 38.0  # drops of spirit in a mL: drop tables, 140 spirit and 60 water drops in 3.70 mL
@@ -23,10 +25,12 @@ class Aside:
     values: tuple[Value, ...] = ()
 
 
-def asides(worked: Worked) -> list[Aside]:
+def asides(worked: Worked, reading: Reading) -> list[Aside]:
     """Everything to be told beside this answer."""
     ways = ways_out(worked)
     found = [_small_drops(worked), None if ways is None else Aside("\n".join(ways.lines), ways.values)]
+    read_off = rounding(worked, reading)
+    found.append(None if read_off is None else Aside(*read_off))
     lasts = lasting(worked.batch)
     found.append(None if lasts is None else Aside(lasts[0], (lasts[1],)))
     return [a for a in found if a is not None]

@@ -10,6 +10,7 @@ from assistant.listening.statements import Asked, Named, Reading
 
 FARTHEST = 34  # characters between a figure and the name it belongs to, within one clause
 BREAK = re.compile(r"[,;.?!:](?:\s|$)|\b(?:and|but|plus|if|when|want|wanted|so that)\b", re.IGNORECASE)
+INTO = re.compile(r"\b(?:into|in|for|makes|make|fills|fill|filling)\b", re.IGNORECASE)
 UP_TO = re.compile(r"\b(?:top|topped|fill|filled|bring|brought|make|made|up)\b[^.;]{0,40}\bto (?:about |a total of |make )?$", re.IGNORECASE)
 LEFT = re.compile(
     r"\b(?:left|only|just|short|remaining|remains|down to|run(?:ning)? (?:out|low|short)|shelf|in hand|to hand|in stock|have|i've|got|there's|there is|all i)\b", re.IGNORECASE
@@ -37,6 +38,8 @@ def _gap(start: int, end: int, mention: Named, heard: str) -> int | None:
     between = heard[end : mention.start] if behind else heard[mention.end : start]
     if len(between) > FARTHEST or BREAK.search(between) or re.search(r"\d|\bfrom\b", between):
         return None
+    if not behind and INTO.search(between):
+        return None  # "skullcap into 60 mL": the bottle
     # A name that follows a figure ("33 mL of burdock") lies nearer than one before it ("burdock is down to 33").
     return len(between) - (4 if behind else 0)
 

@@ -12,8 +12,8 @@ from assistant.listening.statements import Loose, Reading, Said
 from assistant.quantities.vocabulary import VOCABULARY, base
 from assistant.reply import Reply, Used, Value
 from assistant.session import answering
-from assistant.session.figuring import Worked, work_out
 from assistant.session.beside import clause_of
+from assistant.session.figuring import Worked, work_out
 from assistant.session.merging import Merged, lay_over
 from assistant.session.naming import how_named
 from assistant.session.placing import UNIT_OF_KIND
@@ -45,11 +45,11 @@ def check(session: Session, reading: Reading, answers: Answers) -> Reply | None:
         return None
     rest = Reading(**{f: getattr(reading, f) for f in reading.__dataclass_fields__})
     rest.said = [s for s in reading.said if s not in claims]
-    rest.loose = [l for l in reading.loose if l not in claims]
+    rest.loose = [f for f in reading.loose if f not in claims]
     rest.claims = []
     because = BECAUSE.search(reading.heard)
-    asides = [l for l in rest.loose if because is not None and l.start > because.start()]
-    rest.loose = [l for l in rest.loose if l not in asides]
+    asides = [f for f in rest.loose if because is not None and f.start > because.start()]
+    rest.loose = [f for f in rest.loose if f not in asides]
     target, index = session.target(rest)
     wanted = [c.key for c in claims if isinstance(c, Said) and not c.weak]
     merged = lay_over(target, rest, session.turn, session.wants)
@@ -84,7 +84,7 @@ def _claims(session: Session, reading: Reading) -> list[Claim]:
     if made and reading.has("check") and len(figures) > 1:
         return made[-1:]
     for act in reading.acts:
-        if act.name in ("is_it",) or act.name == "claim" and (questioning or session.batch is not None and reading.has("got_it")):
+        if act.name in ("is_it",) or (act.name == "claim" and (questioning or (session.batch is not None and reading.has("got_it")))):
             stop = STOP.search(reading.heard, act.end)
             inside = [f for f in figures if act.start <= f.start and f.end <= (act.end if stop is None or act.name == "is_it" else stop.start())]
             if inside and len(inside) < len(figures) + _in_lists(reading) + (session.batch is not None):
@@ -95,7 +95,13 @@ def _claims(session: Session, reading: Reading) -> list[Claim]:
         before = [f for f in figures if (tail is None or f.end <= tail.start) and (ahead is None or f.start >= ahead.end)]
         made = [f for f in before if OUTCOME.search(reading.heard[: f.start])]
         return (made or before)[-1:]
-    if session.batch is not None and "?" in reading.heard and YES_OR_NO.search(reading.heard) and not ASKS_HOW.search(reading.heard) and not reading.has("whatif"):
+    if (
+        session.batch is not None
+        and "?" in reading.heard
+        and YES_OR_NO.search(reading.heard)
+        and not ASKS_HOW.search(reading.heard)
+        and not reading.has("whatif")
+    ):
         return figures[-1:]
     return []
 
@@ -109,7 +115,7 @@ def _in_lists(reading: Reading) -> int:
 
 def is_questioned(reading: Reading) -> bool:
     """Whether a sentence asks if its figure is so, rather than for a figure."""
-    return reading.has("check") or reading.has("check_that") or reading.has("really") or "?" in reading.heard and not reading.asked
+    return reading.has("check") or reading.has("check_that") or reading.has("really") or ("?" in reading.heard and not reading.asked)
 
 
 def _out_of_the_lists(reading: Reading) -> None:
@@ -127,7 +133,9 @@ def _out_of_the_lists(reading: Reading) -> None:
                 own = [f for f in placed if act.start <= f[2] and f[3] <= last]
                 if own and own == placed and line.name.endswith("%"):  # "I got 600 mL at 55 %": no third liquid, but what the others came to
                     row.remove(line)
-                    reading.loose += [Loose("mL" if q == "volume" else "%" if q == "strength_of" else "g", v, "", a, b, reading.heard[a:b]) for q, v, a, b in own]
+                    reading.loose += [
+                        Loose("mL" if q == "volume" else "%" if q == "strength_of" else "g", v, "", a, b, reading.heard[a:b]) for q, v, a, b in own
+                    ]
                 elif own:
                     row[row.index(line)] = replace(line, figures=tuple(f for f in line.figures if f not in own))
                     reading.said += [Said(q, v, a, b, line.name) for q, v, a, b in own]
@@ -150,7 +158,9 @@ def _key_of(claim: Claim, worked: Worked, session: Session, is_new: bool, heard:
     asked = [k for k in worked.batch.wanted if k in figures]
     likely = [] if is_new else [k for k in session.last_keys if k in figures and figures[k].origin == "found"]
     told = answering.told(worked)
-    rest = [k for k, f in figures.items() if f.origin == "found"] + [k for k, f in figures.items() if f.origin != "found"]
+    rest = [k for k, f in figures.items() if f.origin == "found"]
+    if "?" in heard:
+        rest += [k for k, f in figures.items() if f.origin in ("said", "measured")]  # "is it still 1:2?"
     clause = clause_of(claim.start, claim.end, heard)
     by_name = [
         k for k in dict.fromkeys((*likely, *asked, *told, *rest))
@@ -177,7 +187,7 @@ def _key_of(claim: Claim, worked: Worked, session: Session, is_new: bool, heard:
 
 def claimed(session: Session, reading: Reading, merged: Merged, answers: Answers) -> Reply | None:
     """ "100 g in 300 ml, that's 1:2, right?" where the claim was taken for a fact: the one that follows from the others is compared."""
-    if not (reading.has("check") or reading.has("claim") and "?" in reading.heard):
+    if not (reading.has("check") or (reading.has("claim") and "?" in reading.heard)):
         return None
     index = session.current if session.batch is not None else -1
     fresh = sorted((s for s in reading.said if s.key in merged.new_keys), key=lambda s: s.start)
@@ -216,7 +226,18 @@ def verdict(session: Session, answers: Answers, worked: Worked, pairs: Sequence[
         close = is_right(key, claim, right)
         lines.append(f"Yes: {phrase_for(key, right)}." if close else f"No: {phrase_for(key, right)}, not {shown(key, claim)}.")
         value = answering.value_of(worked, key)
-        values += [value, Value(quantity=base(key), about=value.about, batch=worked.batch.title, verdict=close, unit=value.unit, origin="found", text="right" if close else "wrong")]
+        values += [
+            value,
+            Value(
+                quantity=base(key),
+                about=value.about,
+                batch=worked.batch.title,
+                verdict=close,
+                unit=value.unit,
+                origin="found",
+                text="right" if close else "wrong",
+            ),
+        ]
     says = answering.steps_for(worked, keys)
     lines += [s.working for s in says]
     return answers.reply("answered", "\n".join(lines), batch=worked.batch, steps=tuple(says), values=tuple(values))

@@ -22,14 +22,34 @@ if TYPE_CHECKING:
     from assistant.session.conversation import Session
     from assistant.session.merging import Merged
 
-SPLITS = (" against ", " versus ", " vs. ", " vs ", " or ", " compared to ", " compared with ", " rather than ", " than ", " with ", " next to ", " beside ", " and ", "; ", ", ")
+SPLITS = (
+    " against ",
+    " versus ",
+    " vs. ",
+    " vs ",
+    " or ",
+    " compared to ",
+    " compared with ",
+    " rather than ",
+    " than ",
+    " with ",
+    " next to ",
+    " beside ",
+    " and ",
+    "; ",
+    ", ",
+)
 MORE_THAN = re.compile(r"\b(?:more|less|stronger|weaker|bigger|smaller|higher|lower|longer)\b[^.?!,;]{0,24}\bthan\b", re.IGNORECASE)
 STATES = frozenset({"fresh", "dried"})
 BOTH = frozenset({"both", "each", "either", "respectively"})
 
 
 def asks_to_compare(reading: Reading) -> bool:
-    return reading.has("compare") or MORE_THAN.search(reading.heard) is not None or reading.heard.lower().lstrip().startswith(("which", "what's the difference", "difference"))
+    return (
+        reading.has("compare")
+        or MORE_THAN.search(reading.heard) is not None
+        or reading.heard.lower().lstrip().startswith(("which", "what's the difference", "difference"))
+    )
 
 
 # ── in one sentence ──────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -55,7 +75,7 @@ def two_plans(session: Session, reading: Reading, answers: Answers) -> Reply | N
 def _comparable(one: Reading, two: Reading) -> bool:
     a, b = {s.quantity for s in one.said}, {s.quantity for s in two.said}
     apart = one.tags & STATES != two.tags & STATES and bool(one.tags & STATES) and bool(two.tags & STATES)
-    return bool(a & b) and (len(one.said) >= 2 and len(two.said) >= 2 or apart)
+    return bool(a & b) and ((len(one.said) >= 2 and len(two.said) >= 2) or apart)
 
 
 def _side_by_side(session: Session, answers: Answers, first: tuple[Reading, int], second: tuple[Reading, int], whole: Reading) -> Reply | None:

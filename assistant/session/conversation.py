@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
+from datetime import date
 from pathlib import Path
 
 from assistant.listening.islands import read
@@ -30,6 +31,7 @@ from assistant.session.batch import Batch, Fact
 from assistant.session.merging import CONTINUES, Merged, begins_anew, gives_way, lay_over
 from assistant.session.figuring import Worked, work_out
 from assistant.session.proportions import multiplied
+from assistant.session.remembering import Memory
 from assistant.session.salves import by_ratio, corrected
 
 HABITS = ("measures", "decimal_comma", "plain", "fahrenheit")  # how the person likes to be spoken to
@@ -52,7 +54,7 @@ class Session:
     'answered'
     """
 
-    def __init__(self, book: Path | None = None, folder: Path | None = None) -> None:
+    def __init__(self, book: Path | None = None, folder: Path | None = None, *, today: Callable[[], date] = date.today) -> None:
         self.turn = 0
         self.batches: list[Batch] = []
         self.current = -1
@@ -77,11 +79,16 @@ class Session:
         self.rewinding = False  # this sentence undoes or redoes
         self.disputed: tuple[str, ...] = ()  # the figures of a conflict that is not yet mended
         self.went = False  # this sentence went to another plan by its own words
+        self.memory = Memory(book, today)
+        self.memory.begin(self)
 
     # ── the one way in ───────────────────────────────────────────────────────────────────────────────────────────────
 
     def say(self, text: str) -> Reply:
-        """Answer one sentence. Never raises on account of what was said."""
+        """Answer one sentence. Never raises on account of what was said. With a book, the turn is kept before the reply is given."""
+        return self.memory.remembered(self, text, self._say)
+
+    def _say(self, text: str) -> Reply:
         self.turn += 1
         answers = Answers(self, text)
         if not text.strip():
@@ -256,7 +263,7 @@ class Session:
         corrected(reading, merged, self.batch or Batch())
         scale = next((a for a in reading.acts if a.name in ("scale", "scale_n")), None)
         if scale is not None and len(reading.ingredients) >= 2:  # "40 g wax, 160 g oil: do it 3 1/2 times"
-            many = multiplied(merged.batch, scaling.factor_of(scale), True, self.turn)
+            many = multiplied(merged.batch, scaling.factor_of(scale), True, self.turn, reading)
             if many is not None:
                 merged.batch = many
                 merged.new_keys.add("times")

@@ -24,7 +24,18 @@ FILLER = frozenset(
     way oh and or er um just tell give does do equal equals come comes that's that out like i mean again about call it be would be say for work worked at on my reckoned us
     imperial british american uk u.s metric fluid liquid so hang right then now ok which number that'd would if expressed put same thing""".split()
 )
-PROOF_WORDS = {"percent": "percent", "per cent": "percent", "abv": "percent", "proof": "proof", "degrees": "", "strength": "percent", "vol": "percent", "%": "percent", "percentage": "percent", "alcohol": ""}
+PROOF_WORDS = {
+    "percent": "percent",
+    "per cent": "percent",
+    "abv": "percent",
+    "proof": "proof",
+    "degrees": "",
+    "strength": "percent",
+    "vol": "percent",
+    "%": "percent",
+    "percentage": "percent",
+    "alcohol": "",
+}
 CELSIUS = {"celsius": "C", "centigrade": "C", "fahrenheit": "F", "c": "C", "f": "F", "°c": "C", "°f": "F"}
 US_PROOF, UK_PROOF = 2.0, 100 / 57.15
 PROOFS = {"US proof": 1 / US_PROOF, "UK proof": 1 / UK_PROOF}
@@ -63,7 +74,11 @@ def converted(session: Session, reading: Reading, answers: Answers) -> Reply | N
     if target is None and before is not None and before.turn == session.turn - 1 and session.draft is None and not reading.asked:
         return _another(session, reading, answers, figure, left)
     is_proof = target == "percent" and "proof" in figure.said_unit and reading.asked
-    if target is None or not is_proof and any(w not in FILLER for w in left) or not (ASKS.search(heard) or " in " in heard.lower() or " to " in heard.lower()):
+    if (
+        target is None
+        or (not is_proof and any(w not in FILLER for w in left))
+        or not (ASKS.search(heard) or " in " in heard.lower() or " to " in heard.lower())
+    ):
         return None
     return _reply(session, reading, answers, figure, target, country)
 
@@ -80,7 +95,13 @@ def _another(session: Session, reading: Reading, answers: Answers, figure: Said 
         if size is None:
             known = units().spellings.get(before.said_unit.lower())
             size = known.size(before.country) if known is not None else 1.0
-        figure = Said("stock_strength" if before.unit == "percent" else "menstruum" if before.unit == "mL" else "herb", number_said * size, figure.start, figure.end, said_unit=before.said_unit)
+        figure = Said(
+            "stock_strength" if before.unit == "percent" else "menstruum" if before.unit == "mL" else "herb",
+            number_said * size,
+            figure.start,
+            figure.end,
+            said_unit=before.said_unit,
+        )
     return _reply(session, reading, answers, figure, before.target, before.country)
 
 
@@ -145,7 +166,12 @@ def _answer(figure: Said | Loose, target: Target, measures: str, heard: str) -> 
         if bench == "g" and target.name == "ounce" and unit == "mL":
             target, bench = units().by_name["fluid_ounce"], "mL"
         if bench == "drop" and unit == "mL":
-            return f"{said} is {number(value * DROPS, 'drop')} drops, at 20 drops to the mL.", f"{number(value, 'mL')} mL × 20", (value * DROPS, "drop"), value * DROPS
+            return (
+                f"{said} is {number(value * DROPS, 'drop')} drops, at 20 drops to the mL.",
+                f"{number(value, 'mL')} mL × 20",
+                (value * DROPS, "drop"),
+                value * DROPS,
+            )
         if bench == "mL" and unit == "drop":
             unit, value = "mL", value / DROPS
         if bench != unit:

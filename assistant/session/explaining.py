@@ -20,7 +20,16 @@ if TYPE_CHECKING:
 
 NEAR = 0.005  # a figure pointed at by its number is said as it was shown, rounded
 # "Why isn't it still 60?" points at what was said and asks for what became of it.
-BECOMES = {"strength": "finished_strength", "menstruum": "in_jar", "herb": "dried", "in_jar": "pressed", "stock_strength": "strength", "to_gather": "herb", "acidity": "finished_acidity", "glycerine": "finished_glycerine"}
+BECOMES = {
+    "strength": "finished_strength",
+    "menstruum": "in_jar",
+    "herb": "dried",
+    "in_jar": "pressed",
+    "stock_strength": "strength",
+    "to_gather": "herb",
+    "acidity": "finished_acidity",
+    "glycerine": "finished_glycerine",
+}
 CONTRARY = re.compile(r"n['’]?t\b|\bnot\b|\bstill\b|\bno longer\b|\bweak(?:er)?\b|\blow(?:er)?\b|\bless\b|\bdrop|\bonly\b|\bjust\b", re.IGNORECASE)
 
 
@@ -98,13 +107,18 @@ def just_numbers(worked: Worked, keys: list[str], answers: Answers) -> Reply:
 def meant(session: Session, reading: Reading, worked: Worked) -> list[str]:
     """The figures a "why" is about: those named by their number or their name, else those last answered."""
     figures = worked.solution.figures
-    numbers = [l.value for l in reading.loose] + [s.value for s in reading.said] + [f for a in reading.acts for f in a.figures]
+    numbers = [f.value for f in reading.loose] + [s.value for s in reading.said] + [f for a in reading.acts for f in a.figures]
     numbers += [r.value for r in reading.references if r.value is not None]
     pointed = _by_number(worked, numbers, session.last_keys)
     if pointed:
         key = pointed[0]
         turned = BECOMES.get(base(key), "")
-        if figures[key].origin != "found" and turned in figures and figures[turned].origin == "found" and (CONTRARY.search(reading.heard) or "why" in reading.heard.lower()):
+        if (
+            figures[key].origin != "found"
+            and turned in figures
+            and figures[turned].origin == "found"
+            and (CONTRARY.search(reading.heard) or "why" in reading.heard.lower())
+        ):
             return [turned]
         return [key]
     asked, _ = answering.settle_asked(worked, [a.key for a in reading.asked])

@@ -13,7 +13,7 @@ from assistant.session.proportions import runs_short
 
 # Of all that was heard, what decides which relations speak; the rest is for the rules.
 OWN_TAGS = frozenset(
-    """fresh dried neat added_to in_turn each_day no_room by_weight dry_basis double press_drained press_hand press_cloth press_ricer press_screw press_hydraulic""".split()
+    """fresh dried neat added_to in_turn each_day own_fresh other_fresh no_room by_weight dry_basis double press_drained press_hand press_cloth press_ricer press_screw press_hydraulic""".split()
 )
 SOBER = frozenset({"oil", "vinegar", "glycerite", "salve", "tea", "syrup", "essential"})
 MIXED_BY_WEIGHT = frozenset({"salve", "tea"})
@@ -75,6 +75,8 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags |= {"mix_strength", "shrinks"}
     if "on_days" in facts:
         tags.add("on_off")
+    if "other_ratio" in facts or "other_dose" in wanted:
+        tags.add("swapped")
     if "dose" in frames:
         tags.add("takes_blend" if frames & {"mix", "formula"} else "takes_jar" if tags & {"fresh", "dried"} else "takes_poured")
         tags.add("from_bottle" if "bottle_size" in facts and "tea" not in frames else "from_blend" if frames & {"mix", "formula"} else "from_pressed")
@@ -216,6 +218,11 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
             take("set_aside_share", 85.0, "the first 85 % set aside (as the old fluidextracts had it)", "“set the first 80 % aside”")
     if "racked" in wanted or tags & {"bottles_pressed"}:
         take("rack_loss", 0.0, "nothing lost in settling", "“I lose 3 % in settling”")
+    if tags & {"own_fresh", "other_fresh"}:
+        name, low, high = water_range or ("the fresh plant", 75.0, 85.0)
+        for key, tag in (("water_content", "own_fresh"), ("other_water", "other_fresh")):
+            if tag in tags:
+                take(key, (low + high) / 2, f"{name} taken at {(low + high) / 2:g} % water", "“it is 78 % water”")
     if frames & {"dose", "essential"} or any(k in facts for k in ("dose_drops", "eo", "eo_drops")) or wanted & {"eo_drops", "dose_drops"}:
         take("drops_per_ml", 20.0, "20 drops to the mL", "“my dropper makes 34 drops a mL”")
     if "spirit_in_hand" in facts and "stock_strength" in facts and not facts.keys() & {"strength", "finished_strength"} and "spirit" in tags:
@@ -294,7 +301,7 @@ TOLD = {
     "glycerite": ("top_up", "menstruum", "glycerine_volume", "water", "finished_glycerine", "herb", "ratio"),
     "oil": ("menstruum", "herb", "ratio", "menstruum_weight", "pressed"),
     "cost": ("bottles", "bottle_cost", "selling_price", "rest"),
-    "dose": ("child_dose", "days", "supply", "bottles_needed", "dose", "other_dose", "daily", "herb_per_day", "alcohol_per_dose", "alcohol_per_day"),
+    "dose": ("child_dose", "days", "supply", "bottles_needed", "dose", "other_dose", "other_dose_nominal", "daily", "herb_per_day", "alcohol_per_dose", "alcohol_per_day"),
     "percolation": ("menstruum", "percolate", "herb", "ratio", "drip_hours", "drip_rate", "set_aside", "boil_down_to", "stock", "water"),
     "dilution": ("stock", "water", "menstruum", "strength", "blend_strength"),
     "tincture": ("menstruum", "herb", "ratio", "strength", "stock", "water", "finished_strength", "in_jar", "pressed"),

@@ -21,7 +21,12 @@ if TYPE_CHECKING:
 # What "it" is when it is topped up: (volume, strength), the first that is known.
 POOLS = (("blend", "blend_strength"), ("in_jar", "finished_strength"), ("menstruum", "strength"))
 THERE = "what is there"
-POOL = {"pressed": ("pressed", "finished_strength"), "racked": ("racked", "finished_strength"), "in_jar": ("in_jar", "finished_strength"), "blend": ("blend", "blend_strength")}
+POOL = {
+    "pressed": ("pressed", "finished_strength"),
+    "racked": ("racked", "finished_strength"),
+    "in_jar": ("in_jar", "finished_strength"),
+    "blend": ("blend", "blend_strength"),
+}
 
 
 def topped_up(session: Session, answers: Answers, act: Act) -> Reply | None:
@@ -77,10 +82,13 @@ def had_wanted(session: Session, reading: Reading, answers: Answers, target: flo
 def brought_down(session: Session, reading: Reading) -> None:
     """ "Half a litre of brandy, how much water gets it to 30": nothing is known yet of what is lowered, so it is the spirit one starts from. Changes the reading."""
     act = reading.act("top_up_water")
-    if act is None or not act.figures or session.last is not None and not reading.said:
+    if act is None or not act.figures or (session.last is not None and not reading.said):
         return
     reading.said = [
-        replace(s, quantity={"menstruum": "stock", "strength": "stock_strength", "pressed": "stock", "bottle_size": "stock"}.get(s.quantity, s.quantity), weak=False) for s in reading.said
+        replace(
+            s, quantity={"menstruum": "stock", "strength": "stock_strength", "pressed": "stock", "bottle_size": "stock"}.get(s.quantity, s.quantity), weak=False
+        )
+        for s in reading.said
     ]
     at = next((r for r in reading.references if act.start <= r.start < act.end), None)
     if at is not None and not any(s.quantity == "strength" for s in reading.said):

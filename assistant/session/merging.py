@@ -200,7 +200,7 @@ def _asked_keys(reading: Reading, members: Sequence[str], frames: set[str], fact
 
 
 def _implied_tags(tags: set[str], facts: dict[str, Fact], reading: Reading, frames: set[str], merged: Merged) -> None:
-    tags |= reading.tags & {"double"}
+    tags |= reading.tags & {"double", "own_fresh", "other_fresh"}
     if "water_content" in merged.new_keys and "dried" not in reading.tags:
         tags.discard("dried")
         tags.add("fresh")

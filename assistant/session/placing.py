@@ -15,10 +15,23 @@ from assistant.session.pointing import said_number, size_said
 if TYPE_CHECKING:
     from assistant.session.merging import Merged
 
-UNIT_OF_KIND = {"g": "g", "oz": "g", "mL": "mL", "%": "percent", "bx": "percent", "drop": "drop", "day": "day", "mL/g": "mL/g", "g/mL": "g/mL", ":": "1", "C": "degC"}
+UNIT_OF_KIND = {
+    "g": "g",
+    "oz": "g",
+    "mL": "mL",
+    "%": "percent",
+    "bx": "percent",
+    "drop": "drop",
+    "day": "day",
+    "mL/g": "mL/g",
+    "g/mL": "g/mL",
+    ":": "1",
+    "C": "degC",
+}
 PROOFS = {"US proof": 0.5, "UK proof": 0.5715}
 PART_WORDS = frozenset("root leaf leave flower berry berrie bark seed herb top bud stem blossom".split())
 BARE = frozenset({"#", "n"})
+OTHER_UNIT = 1.5
 FARTHEST = -2.5  # below this a fact is no like of the figure
 BEYOND_PERCENT = 100.0
 POURED_IN = frozenset({"~in", "~into", "~with"})
@@ -47,14 +60,21 @@ def place_weak(said: list[Said], batch: Batch, reading: Reading, wants: Sequence
 
 def _is_the_vessel(s: Said, batch: Batch) -> bool:
     """ "And a 700 mL bottle?" where the spirit was said by its bottle: it is that spirit, not a bottle to be filled."""
-    return s.quantity in ("bottle_size", "jar_size") and s.quantity not in batch.facts and any(s.quantity[:-5] in f.words for f in batch.facts.values())
+    return (
+        not batch.members
+        and s.quantity in ("bottle_size", "jar_size")
+        and s.quantity not in batch.facts
+        and any(s.quantity[:-5] in f.words for f in batch.facts.values())
+    )
 
 
 def renamed(s: Said, key: str) -> Said:
     return Said(base(key), s.value, s.start, s.end, about(key), s.said_unit, s.low, s.high, s.plus_minus, False, s.words)
 
 
-def best_like(like: Sequence[tuple[str, Fact]], value: float, words: frozenset[str], batch: Batch, number: float | None = None, measures: str = "us") -> tuple[str, float] | None:
+def best_like(
+    like: Sequence[tuple[str, Fact]], value: float, words: frozenset[str], batch: Batch, number: float | None = None, measures: str = "us"
+) -> tuple[str, float] | None:
     """The fact a figure is most like, with how much: by the words around both, by size, by what was just changed.
 
     number   the figure as said, for a bare one: "5" is most like the 4 of "4 oz"
@@ -103,7 +123,10 @@ def place_loose(loose: list[Loose], said: list[Said], batch: Batch, reading: Rea
         like = [
             (key, fact)
             for key, fact in batch.facts.items()
-            if key not in given and (not unit or VOCABULARY[base(key)].unit == unit) and not wrong_with(key, figure.value) and not _changes_nothing(fact, figure)
+            if key not in given
+            and (not unit or VOCABULARY[base(key)].unit == unit)
+            and not wrong_with(key, figure.value)
+            and not _changes_nothing(fact, figure)
         ]
         best = best_like(like, figure.value, figure.words, batch, _bare_number(figure), reading.measures)
         if best is not None and best[1] > FARTHEST and (figure.kind in UNIT_OF_KIND or figure.kind in BARE):
@@ -136,6 +159,7 @@ def as_said(figure: Loose, key: str, like: Fact | None = None, measures: str = "
     number = _bare_number(figure)
     if like is not None and number is not None:
         size = size_said(like.said_unit, measures)
-        if size != 1.0 and abs(math.log(max(number, 1e-9) * size / like.value)) <= abs(math.log(max(number, 1e-9) / like.value)):
+        # "112" after "4 oz" is in grams after all: that reading is nearer by far.
+        if size != 1.0 and abs(math.log(max(number, 1e-9) * size / like.value)) <= abs(math.log(max(number, 1e-9) / like.value)) + OTHER_UNIT:
             return Said(base(key), number * size, figure.start, figure.end, about(key), like.said_unit, words=figure.words)
     return Said(base(key), figure.value, figure.start, figure.end, about(key), figure.said_unit, figure.low, figure.high, None, False, figure.words)

@@ -18,12 +18,16 @@ if TYPE_CHECKING:
 
 PLACES = {"first": 0, "1st": 0, "original": 0, "second": 1, "2nd": 1, "third": 2, "3rd": 2, "fourth": 3, "4th": 3, "last": -1, "latest": -1}
 A_PLAN = r"(?:one|batch|plan|jar|lot|tincture|pot|brew|job|version)"
-PLACED = re.compile(rf"\b(?:the|that|my|our)\s+({'|'.join(PLACES)})\s+{A_PLAN}\b|\bthe\s+(first|second|third|fourth|last)\b(?=\s*[.?!,]|\s*$)|\b(?:{A_PLAN}|number|no\.?)\s+(one|two|three|four|1|2|3|4)\b", re.IGNORECASE)
+PLACED = re.compile(
+    rf"\b(?:the|that|my|our)\s+({'|'.join(PLACES)})\s+{A_PLAN}\b|\bthe\s+(first|second|third|fourth|last)\b(?=\s*[.?!,]|\s*$)|\b(?:{A_PLAN}|number|no\.?)\s+(one|two|three|four|1|2|3|4)\b",
+    re.IGNORECASE,
+)
 OTHER = re.compile(rf"\b(?:the|that|my|our)\s+(?:other|previous|earlier)\s+{A_PLAN}\b|\bthe other\b(?=\s*[.?!,]|\s*$)", re.IGNORECASE)
 STATED = re.compile(rf"\bthe\s+(fresh|dried|dry)\s+{A_PLAN}\b", re.IGNORECASE)
 NUMBERS = {"one": 0, "1": 0, "two": 1, "2": 1, "three": 2, "3": 2, "four": 3, "4": 3}
 ANOTHER = re.compile(
-    rf"^\W*(?:(?:and|now|then|so|ok|right|also|plus|for|the|a|my|our)\s+)*(?:second|third|fourth|next|another|new|different|other)\s+{A_PLAN[:-1]}|thing)(?:'s|s)?\b", re.IGNORECASE
+    rf"^\W*(?:(?:and|now|then|so|ok|right|also|plus|for|the|a|my|our)\s+)*(?:second|third|fourth|next|another|new|different|other)\s+{A_PLAN[:-1]}|thing)(?:'s|s)?\b",
+    re.IGNORECASE,
 )
 
 
@@ -95,7 +99,10 @@ def begins_another(reading: Reading) -> bool:
     return ANOTHER.search(reading.heard) is not None and bool(reading.said or reading.ingredients or reading.liquids)
 
 
-CALLING = re.compile(r"\b(?:call|called|calling|name|named|label|labelled)\s+(?:this one|that one|this batch|that batch|it|this|that|him|her)\s+(?:the\s+|batch\s+)?([^\W\d_][\w-]*)", re.IGNORECASE)
+CALLING = re.compile(
+    r"\b(?:call|called|calling|name|named|label|labelled)\s+(?:this one|that one|this batch|that batch|it|this|that|him|her)\s+(?:the\s+|batch\s+)?([^\W\d_][\w-]*)",
+    re.IGNORECASE,
+)
 
 
 LABELLED = re.compile(r"^\W*(?:batch|jar|lot|plan|pot)\s+([a-z][\w-]{0,11})\s*:", re.IGNORECASE)
@@ -184,7 +191,7 @@ def swap(session: Session, reading: Reading) -> None:
         reading.said.append(as_like(new, key, fact, session.measures))
 
 
-def _reference(figure: Figure):  # noqa: ANN202
+def _reference(figure: Figure):
     from assistant.listening.statements import Reference
 
     return Reference("reference", figure.start, figure.end, figure.value)
@@ -192,7 +199,7 @@ def _reference(figure: Figure):  # noqa: ANN202
 
 def _forget(reading: Reading, figure: Figure) -> None:
     reading.said[:] = [s for s in reading.said if s is not figure]
-    reading.loose[:] = [l for l in reading.loose if l is not figure]
+    reading.loose[:] = [f for f in reading.loose if f is not figure]
 
 
 def _holder(session: Session, old: Figure) -> tuple[str, Fact | None]:
@@ -228,9 +235,24 @@ def as_like(figure: Figure, key: str, like: Fact | None, measures: str) -> Said:
 
 # ── results ──────────────────────────────────────────────────────────────────────────────────────────────────────────────
 
-IT = re.compile(r"\b(?:it|that|them|those|this|the lot|the whole|the whole lot|whole of it|all of it|all of that|what i get|what comes out|what's left)\b", re.IGNORECASE)
+IT = re.compile(
+    r"\b(?:it|that|them|those|this|the lot|the whole|the whole lot|whole of it|all of it|all of that|what i get|what comes out|what's left)\b", re.IGNORECASE
+)
 DRIED = re.compile(r"\b(?:dried|dry|once dry|when dry|dries)\b", re.IGNORECASE)
-FRESH_ONLY = ("water_content", "dried_water", "drying_ratio", "plant_water", "trim_loss", "margin", "wilted", "wilted_water", "to_gather", "gross", "tare", "picked")
+FRESH_ONLY = (
+    "water_content",
+    "dried_water",
+    "drying_ratio",
+    "plant_water",
+    "trim_loss",
+    "margin",
+    "wilted",
+    "wilted_water",
+    "to_gather",
+    "gross",
+    "tare",
+    "picked",
+)
 
 
 def from_result(session: Session, reading: Reading) -> Batch | None:
@@ -238,7 +260,7 @@ def from_result(session: Session, reading: Reading) -> Batch | None:
     worked, batch = session.last, session.batch
     if worked is None or batch is None or session.draft is not None or "dried" not in session.last_keys:
         return None
-    if "fresh" not in worked.tags and "fresh" not in batch.tags and "herb" not in batch.facts or "fresh" in reading.tags:
+    if ("fresh" not in worked.tags and "fresh" not in batch.tags and "herb" not in batch.facts) or "fresh" in reading.tags:
         return None
     given = {s.quantity for s in reading.said}
     if given & {"herb", "dried", "water_content", "dried_water", "drying_ratio", "picked"} or not given & {"ratio", "menstruum"} or "ratio" in batch.facts:

@@ -21,6 +21,8 @@ def proportions(reading: Reading, frames: set[str], facts: dict[str, Fact], memb
     """Amounts said before become the recipe once a new total, a shortage or so many times is told; the total said before is what it made."""
     if not frames & RECIPES or not members:
         return
+    if _filled_up(reading, facts, members, turn):
+        return
     amounts = [k for k in facts if base(k) in ONCE and about(k) in members]
     if not amounts:
         _drop_old_total(facts, new, frames)
@@ -36,11 +38,62 @@ def proportions(reading: Reading, frames: set[str], facts: dict[str, Fact], memb
         once = key_for(ONCE[base(key)], about(key))
         facts[once] = facts.pop(key)
         new.add(once) if key in new else None
+    _fixed(reading, facts, members)
     for total, made in MADE.items():
         if total in facts and total not in totals and made not in facts:
             facts[made] = facts.pop(total)
     if {"bottles", "bottle_size"} & facts.keys() and not totals and short:
         facts.pop("bottles", None)
+
+
+FIXED = re.compile(r"\b(?:stays?|fixed|keep|leave|leaving|keeping|the same|unchanged|don't change|but not|except|only once)\b", re.IGNORECASE)
+FILL = re.compile(r"\b(?:fill|filled|make|made|top|topped|replace|eke)\b[^.;,]*\b(?:up|out|difference|rest|gap|shortfall|missing)\b[^.;,]*\b(?:with|using|by|from)\b", re.IGNORECASE)
+
+
+def _fixed(reading: Reading, facts: dict[str, Fact], members: Sequence[str]) -> None:
+    """ "… but keep the vitamin E as it is": an amount that does not grow with the recipe."""
+    for mention in reading.mentions:
+        member = called(mention.name, members)
+        clause = reading.heard[max(0, mention.start - 30) : mention.end + 30]
+        if not member or not FIXED.search(clause) or "proportion" in clause.lower():
+            continue
+        for quantity, once in ONCE.items():
+            if key_for(once, member) in facts and quantity != "poured":
+                facts[key_for(quantity, member)] = facts.pop(key_for(once, member))
+
+
+def _filled_up(reading: Reading, facts: dict[str, Fact], members: Sequence[str], turn: int) -> bool:
+    """ "Only 28 mL linden; make up the rest with hawthorn": the bottle stays, the one named takes what is missing."""
+    short = {about(k): f.value for k, f in facts.items() if base(k) == "have"}
+    hit = FILL.search(reading.heard)
+    if not short or hit is None:
+        return False
+    filler = next((m for n in sorted(reading.mentions, key=lambda n: n.start) if n.start >= hit.end() - 1 and (m := called(n.name, members)) and m not in short), "")
+    planned = _planned(facts, members)
+    if not filler or not planned:
+        return False
+    total = sum(planned.values())
+    for key in [k for k in facts if base(k) in ("part", "share", "volume", "poured", "have") and about(k) in members]:
+        del facts[key]
+    for member in members:
+        if member != filler:
+            facts[key_for("volume", member)] = Fact(min(planned[member], short.get(member, planned[member])), "said", turn)
+    if not {"bottles", "bottle_size"} <= facts.keys():
+        facts["blend"] = Fact(total, "said", turn)
+    return True
+
+
+def _planned(facts: Mapping[str, Fact], members: Sequence[str]) -> dict[str, float]:
+    """The volumes [mL] of a formula as it was planned; empty where it does not say."""
+    volumes = {m: facts[k].value for m in members if (k := key_for("volume", m)) in facts}
+    if len(volumes) == len(members):
+        return volumes
+    size = facts["blend"].value if "blend" in facts else facts["bottle_size"].value * (facts["bottles"].value if "bottles" in facts else 1) if "bottle_size" in facts else 0.0
+    for quantity in ("part", "share"):
+        parts = {m: facts[k].value for m in members if (k := key_for(quantity, m)) in facts}
+        if size and len(parts) == len(members) and sum(parts.values()):
+            return {m: size * p / sum(parts.values()) for m, p in parts.items()}
+    return {}
 
 
 def _adds_up(facts: Mapping[str, Fact], amounts: Sequence[str]) -> bool:
@@ -70,7 +123,7 @@ def _drop_old_total(facts: dict[str, Fact], new: set[str], frames: set[str]) -> 
                 del facts[key]
 
 
-def multiplied(batch: Batch, factor: float, of_the_recipe: bool, turn: int) -> Batch | None:
+def multiplied(batch: Batch, factor: float, of_the_recipe: bool, turn: int, reading: Reading) -> Batch | None:
     """A recipe told by its amounts, so many times: "do it 3 1/2 times", "double it"; None where it is told by parts or percents.
 
     of_the_recipe   whether the recipe as written is meant ("twice the recipe"), or the batch as it stands
@@ -83,6 +136,7 @@ def multiplied(batch: Batch, factor: float, of_the_recipe: bool, turn: int) -> B
         return None
     facts = {k: f for k, f in batch.facts.items() if k not in amounts}
     facts |= {key_for(ONCE[base(k)], about(k)): batch.facts[k] for k in amounts}
+    _fixed(reading, facts, batch.members)
     for total, made in MADE.items():
         if total in facts:
             facts[made] = facts.pop(total)

@@ -6,24 +6,27 @@ A turn that cannot be kept is answered all the same, and says that it is not kep
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from contextlib import ExitStack, contextmanager
-from dataclasses import replace
+from contextlib import ExitStack, contextmanager, suppress
+from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from assistant.book import Book, BookFault, belongings, conversations
 from assistant.book.conversations import Conversation, Turn
 from assistant.book.delta import difference
 from assistant.faults import BenchError
-from assistant.reply import Reply
+from assistant.reply import Question, Reply
 from assistant.session.journal import Journal, Mark
-from assistant.session.standing import as_tree, mark_from, stand
+from assistant.session.standing import Tree, Written, as_tree, mark_from, stand
 
 if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
 HABITS = "habits"
+HABIT_NAMES = ("measures", "decimal_comma", "plain", "fahrenheit")
+HABIT_VALUES = (True, False, "us", "imperial", "metric", "australian")
+FORGET = "forget that"  # what is kept of the sentence that asks for it
 MOST_WAITING = 500  # turns that wait for a disk to come back
 
 
@@ -51,6 +54,10 @@ class Recording(Journal):
         return moves
 
 
+class _Abandoned(Exception):
+    """What a turn has written is taken back."""
+
+
 class Memory:
     """The book of a session, and how far the conversation in it has come.
 
@@ -61,15 +68,21 @@ class Memory:
     def __init__(self, path: Path | None, today: Callable[[], date]) -> None:
         self.path = path
         self.today = today
-        self.trouble: BookFault | None = None
-        self.told = False
+        self.trouble: BenchError | None = None
+        self.told = False  # that nothing is kept
         self.conversation: int | None = None
-        self.stored: dict[str, Any] = {}
+        self.filed: Tree = {}  # the bench after the last turn that is in the book
+        self.stored: Tree = {}  # the bench after the last turn, in the book or waiting
         self.waiting: list[Turn] = []
-        self.turn_id: int | None = None
+        self.forgotten: list[str] = []  # sentences that are to go from wherever else they are kept
+        self._written = Written()
         self._book: Book | None = None
         self._open: ExitStack | None = None
+        self._was: int | None = None
+        self._turn_id = 0
         self._heard = ""
+        self._entered = False
+        self._wipe = False
         if path is not None:
             try:
                 self._book = Book(path)
@@ -91,10 +104,8 @@ class Memory:
 
     @property
     def is_kept(self) -> bool:
-        """Whether turns go into a file."""
+        """Whether turns are meant to go into a file."""
         return self.path is not None
-
-    # ── one turn ─────────────────────────────────────────────────────────────────────────────────────────────────────
 
     def begin(self, session: Session) -> None:
         """Called once, with the session as it begins: the person's habits are taken up."""
@@ -103,19 +114,18 @@ class Memory:
         session.journal = Recording()
         if self.is_begun:
             try:
-                kept = belongings.get(self.book, HABITS, "bench")
+                _take_up_habits(session, belongings.get(self.book, HABITS, "bench") or {})
             except BookFault as fault:
-                self.trouble, kept = fault, None
-            if kept is not None and _fits(session, kept):
-                for name, value in kept.items():
-                    setattr(session, name, value)
-        self.stored = as_tree(session)
+                self.trouble = fault
+        self.filed = self.stored = as_tree(session, self._written)
+
+    # ── one turn ─────────────────────────────────────────────────────────────────────────────────────────────────────
 
     def remembered(self, session: Session, text: str, say: Callable[[str], Reply]) -> Reply:
         """Answer a sentence, and keep the turn before the answer is given."""
         if not self.is_kept or not text.strip():
             return say(text)
-        self._heard = text
+        self._heard, self._entered = text, False
         try:
             reply = say(text)
             try:
@@ -125,95 +135,179 @@ class Memory:
             self.told = False
             return reply
         finally:
-            self._leave()
+            self.abandon()
 
     @contextmanager
-    def writing(self, session: Session) -> Iterator[int | None]:
-        """Where something is kept beside the turn: all in one transaction with the turn, whose id is given (None in memory).
+    def entering(self, session: Session) -> Iterator[int | None]:
+        """Where something is kept beside the turn: one transaction with the turn, whose id is given (None for a book in memory).
 
-        fails   BookFault, where it cannot be kept; nothing is then
+        fails   BookFault, where it cannot be kept; then nothing of the turn is, so far
         """
         if not self.is_kept:
             with self.book.writing():
                 yield None
             return
-        if self.trouble is not None and (self._book is None or self._book.path is None):
-            raise self.trouble
-        if self._open is None:
-            stack = ExitStack()
-            stack.enter_context(self.book.writing())
-            self._open = stack
-            try:
-                self._catch_up(session)
-                self.turn_id = conversations.add(self.book, self.conversation or 0, Turn(session.turn, self._today(), self._heard, "", {}))
-            except BaseException:
-                self.abandon()
-                raise
+        self._open_turn(session)
+        self._entered = True
         try:
-            yield self.turn_id
+            yield self._turn_id
         except BaseException:
             self.abandon()
             raise
 
     def abandon(self) -> None:
-        """Take back what this turn has written."""
-        stack, self._open, self.turn_id = self._open, None, None
+        """Take back what this turn has written and not finished."""
+        stack, self._open = self._open, None
         if stack is not None:
-            try:
+            self.conversation = self._was
+            with suppress(_Abandoned):
                 stack.__exit__(_Abandoned, _Abandoned(), None)
-            except _Abandoned:
-                pass
 
-    def _leave(self) -> None:
-        self.abandon()
-        self.turn_id = None
-
-    def _today(self) -> str:
-        return self.today().isoformat()
-
-    def _catch_up(self, session: Session) -> None:
-        """Inside a transaction: see to it that there is a conversation for this turn, and put in what has waited."""
-        book = self.book
-        first = self.waiting[0].n if self.waiting else session.turn
-        if self.conversation is None or conversations.is_taken(book, self.conversation, first):
-            self.conversation = conversations.begin(book, self.today(), self.stored)
-        for turn in self.waiting:
-            conversations.add(book, self.conversation, turn)
+    def _open_turn(self, session: Session) -> None:
+        if self._open is not None:
+            return
+        if self.trouble is not None and (self._book is None or not self._book.is_file):
+            raise self.trouble
+        self._was = self.conversation
+        stack = ExitStack()
+        stack.enter_context(self.book.writing())
+        self._open = stack
+        try:
+            first = self.waiting[0].n if self.waiting else session.turn
+            if self.conversation is None or conversations.is_taken(self.book, self.conversation, first):
+                self.conversation = conversations.begin(self.book, self.today(), self.filed)
+            for turn in self.waiting:
+                conversations.add(self.book, self.conversation, turn)
+            opened = Turn(session.turn, self.today().isoformat(), self._heard, "", {})
+            self._turn_id = conversations.add(self.book, self.conversation, opened)
+        except BaseException:
+            self.abandon()
+            raise
 
     def _keep(self, session: Session, reply: Reply) -> None:
-        state = as_tree(session)
+        state = as_tree(session, self._written)
         delta = difference(self.stored, state)
         moves = session.journal.taken() if isinstance(session.journal, Recording) else ""
-        turn = Turn(session.turn, self._today(), self._heard, reply.status, delta, moves)
-        was = self.conversation
         try:
-            if self.trouble is not None and self.trouble.reason not in ("full", "busy"):
-                raise self.trouble
-            with self.writing(session) as turn_id:
-                if state["habits"] != self.stored.get("habits"):
-                    belongings.put(self.book, HABITS, "bench", _habits(session), None)
-                conversations.finish(self.book, turn_id or 0, reply.status, delta, moves)
-            stack, self._open = self._open, None
-            if stack is not None:
-                stack.close()
+            self._open_turn(session)
+            conversations.finish(self.book, self._turn_id, reply.status, delta, moves)
+            if state["habits"] != self.stored["habits"]:
+                belongings.put(self.book, HABITS, "bench", {name: getattr(session, name) for name in HABIT_NAMES})
+            assert self._open is not None
+            self._open.close()
+            self._open = None
+            if self._wipe:
+                self.book.wipe_traces()
+                self._wipe = False
         except BenchError:
-            self.conversation = was if not self._is_there(was) else was
-            self._wait(turn, state)
+            self.abandon()
+            self._wait(Turn(session.turn, self.today().isoformat(), self._heard, reply.status, delta, moves), state)
             raise
-        self.stored, self.waiting, self.trouble = state, [], None
+        self.filed = self.stored = state
+        self.waiting, self.trouble = [], None
 
-    def _is_there(self, conversation: int | None) -> bool:
-        return conversation is not None
-
-    def _wait(self, turn: Turn, state: dict[str, Any]) -> None:
-        """Hold a turn back until the book can be written again; its delta goes from the one before it."""
-        if len(self.waiting) < MOST_WAITING:
+    def _wait(self, turn: Turn, state: Tree) -> None:
+        """Hold a turn back until the book can be written again."""
+        if len(self.waiting) >= MOST_WAITING:
+            self.waiting, self.stored = [], self.filed  # their sentences are lost, as was told; what they changed is not
+        else:
             self.waiting.append(turn)
-            self._after_waiting = state
+            self.stored = state
 
     def _unkept(self, reply: Reply, fault: BenchError) -> Reply:
-        if isinstance(fault, BookFault):
-            self.trouble = fault
-        note = "(Not kept either.)" if self.told else f"(This conversation goes on, but it is not kept: {fault})"
+        self.trouble = fault
+        if self._entered:  # it says that something was kept, and nothing was
+            ask = fault.try_this or "Can you try again?"
+            return reply.model_copy(
+                update={"status": "refused", "text": f"Nothing was kept: {fault}", "values": (), "steps": (), "questions": (Question(text=ask),)}
+            )
+        note = "(Not kept either.)" if self.told else f"(We go on, but this conversation is not kept: {fault})"
         self.told = True
         return reply.model_copy(update={"text": f"{reply.text}\n{note}"})
+
+    # ── earlier conversations ────────────────────────────────────────────────────────────────────────────────────────
+
+    def last_conversation(self) -> Conversation | None:
+        """The conversation in which something was said last; None where there is none, or this very one has begun."""
+        if not self.is_kept or not self.is_begun or not self.book.is_file or self.conversation is not None:
+            return None
+        found = conversations.last(self.book)
+        return None if found is None else conversations.read(self.book, found)
+
+    def take_up(self, session: Session, conversation: Conversation) -> None:
+        """Go on where an earlier conversation ended. Fails with BenchError and leaves the session as it is."""
+        states = conversation.states()
+        journal = _journal_of(conversation, states)
+        stand(session, states[-1])
+        session.journal = journal
+        session.turn = max([session.turn, *(turn.n for turn in conversation.turns)])
+        self.conversation = conversation.id
+        self.filed = self.stored = as_tree(session, self._written)
+        if difference(states[-1], self.stored):
+            # what comes next is told against the state in the book, not against what this program makes of it
+            self.filed = self.stored = states[-1]
+
+    def forget(self, session: Session) -> Forgotten | None:
+        """Remove for good the last turn that changed or kept something, or the last of all; the bench goes back to before it. None where there is none."""
+        if self.conversation is None or self.waiting:
+            return None
+        conversation = conversations.read(self.book, self.conversation)
+        before = [turn for turn in conversation.turns if turn.id != self._turn_id]
+        if not before:
+            return None
+        kept_by = conversations.that_kept(self.book, self.conversation)
+        telling = [turn for turn in before if "n" in turn.moves or turn.id in kept_by]
+        turn = telling[-1] if telling else before[-1]
+        later = "".join(t.moves for t in before if t.n > turn.n)
+        undone = later.count("b") > later.count("f")  # then the bench stands without it already
+        self._heard = FORGET
+        with self.entering(session):
+            kept = conversations.forget(self.book, self.conversation, turn.n)
+            found = conversations.read(self.book, self.conversation)
+        left = Conversation(found.id, found.begun, found.opening, tuple(t for t in found.turns if t.id != self._turn_id))
+        states = left.states()
+        journal, now = _journal_of(left, states), session.turn
+        if not undone:
+            stand(session, states[-1])
+        session.journal, session.turn = journal, now
+        self.stored = states[-1]
+        self.forgotten.append(turn.heard)
+        self._wipe = True
+        return Forgotten(turn.heard, tuple(kept))
+
+
+@dataclass(frozen=True, slots=True)
+class Forgotten:
+    """A sentence that is gone, and what had been kept by it."""
+
+    heard: str
+    kept: tuple[str, ...]
+
+
+def _journal_of(conversation: Conversation, states: list[Tree]) -> Recording:
+    """The steps of undo, taken again turn by turn."""
+    journal = Recording()
+    marks: dict[int, Mark] = {}
+
+    def mark_at(place: int) -> Mark:
+        if place not in marks:
+            marks[place] = mark_from(states[place])
+        return marks[place]
+
+    for place, turn in enumerate(conversation.turns):
+        now: Mark | None = None
+        for move in turn.moves:
+            if move == "n":
+                journal.note(mark_at(place))
+            elif move == "b":
+                now = journal.back(now or mark_at(place))
+            else:
+                now = journal.forth(now or mark_at(place))
+    journal.taken()
+    return journal
+
+
+def _take_up_habits(session: Session, kept: Tree) -> None:
+    for name in HABIT_NAMES:
+        if name in kept and type(kept[name]) is type(getattr(session, name)) and kept[name] in HABIT_VALUES:
+            setattr(session, name, kept[name])

@@ -17,7 +17,8 @@ if TYPE_CHECKING:
 
 CLAUSE = re.compile(r"[,;.!?]\s*|\b(?:and|but|so|plus)\b", re.IGNORECASE)
 STANDS = re.compile(
-    r"\b(?:right|correct|stands?|holds?|keep|true|sure|certain|fine|trust|believe|stick|stay|measured|weighed|fixed|definite(?:ly)?|good|ok(?:ay)?|leave|go with)\b", re.IGNORECASE
+    r"\b(?:right|correct|stands?|holds?|keep|true|sure|certain|fine|trust|believe|stick|stay|measured|weighed|fixed|definite(?:ly)?|good|ok(?:ay)?|leave|go with)\b",
+    re.IGNORECASE,
 )
 GIVES = re.compile(
     r"\b(?:wrong|off|mistaken?|mistake|slip|gives?|give way|drop|forget|change|changes|scrap|ignore|bad|false|incorrect|misread|typo|out|guess(?:ed)?|not right|isn['’]?t right|not sure)\b",
@@ -85,5 +86,3 @@ def _sorted(session: Session, reading: Reading, disputed: list[str]) -> tuple[li
             (polarity if polarity is not None else falls).extend(meant)  # "the ratio", to "which one gives?"
     falls = [k for k in dict.fromkeys(falls) if k not in holds]
     return list(dict.fromkeys(holds)), falls
-
-

@@ -122,7 +122,9 @@ def _told(session: Session, reading: Reading, answers: Answers, worked: Sequence
         keys = keys or told[:1]
         name = plan.batch.name
         figures = plan.solution.figures
-        lines.append(f"{name.capitalize()}: {sentence([phrase_for(k, figures[k].value) for k in dict.fromkeys((*keys, *told)) if base(k) != name]) or 'noted.'}")
+        lines.append(
+            f"{name.capitalize()}: {sentence([phrase_for(k, figures[k].value) for k in dict.fromkeys((*keys, *told)) if base(k) != name]) or 'noted.'}"
+        )
         values += [answering.value_of(plan, k).model_copy(update={"about": name}) for k in dict.fromkeys((*keys, *told))]
         steps += answering.steps_for(plan, keys)
         assumed += answering.assumptions_for(plan, keys)

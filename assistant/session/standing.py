@@ -5,7 +5,7 @@ Fields that hold their usual value are left out. What comes back is checked fiel
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import MISSING, fields
 from functools import lru_cache
 from types import MappingProxyType
@@ -25,10 +25,10 @@ Tree = dict[str, Any]
 
 # attributes of a session: how each is kept. What a mark holds is kept through it.
 IN_THE_MARK = frozenset({"batches", "firsts", "current", "draft", "wants", "measures", "decimal_comma", "plain", "fahrenheit"})
-KEPT = {"turn": int, "previous": int, "last_keys": tuple, "practises": bool, "muted": set, "weighing": bool, "disputed": tuple}
+KEPT = {"previous": int, "last_keys": tuple, "practises": bool, "muted": set, "weighing": bool, "disputed": tuple}
 KEPT_APART = frozenset({"last", "last_cautions", "journal"})
 # What only the sentence just said leans on, or what belongs to the process and not to the talk.
-PASSING = frozenset({"rewinding", "went", "gap", "pair", "conversion", "memory"})
+PASSING = frozenset({"turn", "rewinding", "went", "gap", "pair", "conversion", "memory"})
 
 
 # ── a batch ──────────────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -143,12 +143,32 @@ def _unreadable(why: str) -> FileFault:
 # ── the whole bench ──────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
-def as_tree(session: Session) -> Tree:
-    """The bench as it stands."""
+class Written:
+    """Trees of batches that were written down already: most plans of a long conversation do not change from turn to turn."""
+
+    def __init__(self) -> None:
+        self._known: dict[int, tuple[Batch, Tree]] = {}
+
+    def all_of(self, batches: Iterable[Batch], firsts: Iterable[Batch]) -> tuple[Tree, Tree]:
+        fresh: dict[int, tuple[Batch, Tree]] = {}
+
+        def tree_of(batch: Batch) -> Tree:
+            found = fresh.get(id(batch)) or self._known.get(id(batch))
+            fresh[id(batch)] = found = found or (batch, batch_as_tree(batch))
+            return found[1]
+
+        trees = tuple({str(n): tree_of(b) for n, b in enumerate(row)} for row in (batches, firsts))
+        self._known = fresh
+        return trees[0], trees[1]
+
+
+def as_tree(session: Session, written: Written | None = None) -> Tree:
+    """The bench as it stands. The trees of its batches are never changed afterwards."""
     mark = session.mark()
+    batches, firsts = (written or Written()).all_of(mark.batches, mark.firsts)
     tree: Tree = {
-        "batches": {str(n): batch_as_tree(b) for n, b in enumerate(mark.batches)},
-        "firsts": {str(n): batch_as_tree(b) for n, b in enumerate(mark.firsts)},
+        "batches": batches,
+        "firsts": firsts,
         "current": mark.current,
         "wants": list(mark.wants),
         "of_current": mark.of_current,

@@ -46,7 +46,7 @@ def new_figures(session: Session, reading: Reading) -> bool:
 
 
 def _going_back(session: Session, reading: Reading, answers: Answers) -> Reply | None:
-    counted = [l for l in reading.loose if any(a.start <= l.start and l.end <= a.end for a in reading.acts if a.name in ("undo", "redo", "first"))]
+    counted = [f for f in reading.loose if any(a.start <= f.start and f.end <= a.end for a in reading.acts if a.name in ("undo", "redo", "first"))]
     figures = bool(reading.said or reading.ingredients or reading.liquids or len(counted) < len(reading.loose))
     if reading.has("redo") and not figures and session.journal.behind:
         return undoing.redo(session, reading, answers)
@@ -118,8 +118,6 @@ def _named(session: Session, reading: Reading, answers: Answers) -> Reply:
     return answers.noted(f"That is “{called.alias}” from here on.", called)
 
 
-
-
 def _changing_units(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     return converted(session, reading, answers)
 
@@ -157,7 +155,7 @@ def _comparing(session: Session, reading: Reading, answers: Answers) -> Reply | 
     plans = comparing.two_plans(session, reading, answers)
     if plans is not None:
         return plans
-    counted = all(l.value == 2 and l.kind == "#" for l in reading.loose)
+    counted = all(f.value == 2 and f.kind == "#" for f in reading.loose)
     bare = not (reading.said or reading.ingredients or reading.liquids) and counted
     if reading.has("gap") and bare and session.gap is not None and not reading.asked:
         refer(answers, reading)
@@ -196,7 +194,7 @@ def _lifting(session: Session, reading: Reading, answers: Answers) -> Reply | No
 
 def _scaling(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     act = next((a for name in scaling.ACTS for a in reading.acts if a.name == name), None)
-    if act is None or session.batch is None or reading.ingredients or reading.liquids or new_figures(session, reading) and not _within(act, reading):
+    if act is None or session.batch is None or reading.ingredients or reading.liquids or (new_figures(session, reading) and not _within(act, reading)):
         return None
     if reading.mentions or reading.named or act.name == "scale_one":
         one = scaling.one_scaled(session, reading, answers, act)

@@ -25,6 +25,10 @@ def settle(said: list[Said], loose: list[Loose], reading: Reading, batch: Batch,
     if "formula" in frames and members and (reading.ingredients or MAKES.search(reading.heard)):
         said.extend(_one_bottle(said, reading))
     _two_ratios(said, frames, reading)
+    if members:
+        _made_and_wanted(said, reading)
+    if reading.has("round"):
+        reading.asked.clear()
     _two_macerations(said, reading)
     for row in reading.rows:
         _each_its_own(row, said, loose, frames, members, reading)
@@ -80,11 +84,43 @@ def _two_ratios(said: list[Said], frames: set[str], reading: Reading) -> None:
     own = min(ratios, key=lambda r: abs(r.start - dose.end) if dose is not None else r.start)
     other = next(r for r in ratios if r is not own)
     said[said.index(other)] = replace(other, quantity="other_ratio")
+    if _fresh_near(own, other, reading):
+        reading.tags.add("own_fresh")
+    if _fresh_near(other, own, reading):
+        reading.tags.add("other_fresh")
+        for i, s in enumerate(said):
+            if s.quantity == "water_content" and not _fresh_near(own, other, reading):
+                said[i] = replace(s, quantity="other_water")
     if not any(a.quantity == "other_dose" for a in reading.asked):
         reading.asked[:] = [Asked("other_dose", other.start, other.end)]
     for i, s in enumerate(said):
         if s.quantity == "menstruum" and s.weak:
             said[i] = replace(s, quantity="dose", weak=False)
+
+
+COUNTS_OF_IT = ("tins", "bottles", "jars", "cups", "blend", "batch", "menstruum")
+
+
+def _made_and_wanted(said: list[Said], reading: Reading) -> None:
+    """ "… makes 20 tins; I want 50 tins": so many times the recipe."""
+    for quantity in COUNTS_OF_IT:
+        told = sorted((s for s in said if s.quantity == quantity and not s.member), key=lambda s: s.start)
+        if len(told) == 2 and told[0].value > 0 and told[0].value != told[1].value and MADE_BY.search(reading.heard[: told[0].start]):
+            said[:] = [s for s in said if s not in told]
+            said.append(replace(told[1], quantity="times", value=told[1].value / told[0].value))
+            reading.references.append(Reference("reference", told[0].start, told[0].end, told[0].value))
+
+
+MADE_BY = re.compile(r"\b(?:makes?|made|yields?|gives?|fills?|for|enough|does)\b[^.;]{0,16}$", re.IGNORECASE)
+STATE = re.compile(r"\b(fresh|dried|dry)\b", re.IGNORECASE)
+
+
+def _fresh_near(ratio: Said, other: Said, reading: Reading) -> bool:
+    """Whether the nearest word of state to a ratio, nearer to it than to the other one, says fresh."""
+    middle = (ratio.start + ratio.end) / 2
+    words = [(abs((m.start() + m.end()) / 2 - middle), m.group(1).lower()) for m in STATE.finditer(reading.heard)
+             if abs(m.start() - middle) <= abs(m.start() - (other.start + other.end) / 2)]  # fmt: skip
+    return bool(words) and min(words)[1] == "fresh"
 
 
 SINGLE = re.compile(r"^[^,;.?]{0,12}\bbottle\b(?!s)", re.IGNORECASE)
@@ -290,6 +326,8 @@ def _renamed_all(said: list[Said], frames: set[str], batch: Batch, reading: Read
                 new = "finished_acidity"
         if s.quantity in ("dose", "pressed", "menstruum") and frames & {"child_rule", "young", "fried"} and "adult_dose" not in given and "adult_dose" not in batch.facts:
             new = "adult_dose"
+        if s.quantity in ("menstruum", "bottle_size") and "dose" in frames and s.value <= 15 and "dose" not in (given | batch.facts.keys()) and "other_ratio" in given:
+            new = "dose"
         if s.weak and s.quantity == "menstruum" and "dose" in frames and not new and not {"bottle_size", "ratio"} & given and not batch.facts.keys() & {"herb", "bottle_size", "blend"}:
             if not members_like(batch):
                 new = "bottle_size"

@@ -848,11 +848,35 @@ REARRANGED: dict[str, dict[str, str]] = {
         "supply": "herb_for_course / herb_per_ml",
         "herb_per_ml": "herb_for_course / supply",
     },
-    "other_dose / other_ratio = dose * herb_per_ml": {
-        "other_dose": "dose * herb_per_ml * other_ratio",
-        "other_ratio": "other_dose / (dose * herb_per_ml)",
-        "dose": "other_dose / other_ratio / herb_per_ml",
-        "herb_per_ml": "other_dose / other_ratio / dose",
+    "other_dose * other_carries = dose * carries": {
+        "other_dose": "dose * carries / other_carries",
+        "other_carries": "dose * carries / other_dose",
+        "dose": "other_dose * other_carries / carries",
+        "carries": "other_dose * other_carries / dose",
+    },
+    "carries = 1 / ratio": {
+        "carries": "1 / ratio",
+        "ratio": "1 / carries",
+    },
+    "carries = (1 - water_content / 100) / 0.9 / (ratio + water_content / 100)": {
+        "carries": "(1 - water_content / 100) / 0.9 / (ratio + water_content / 100)",
+        "water_content": "(100 - carries * 0.9 * ratio * 100) / (1 + carries * 0.9)",
+        "ratio": "(1 - water_content / 100) / 0.9 / carries - water_content / 100",
+    },
+    "other_carries = 1 / other_ratio": {
+        "other_carries": "1 / other_ratio",
+        "other_ratio": "1 / other_carries",
+    },
+    "other_carries = (1 - other_water / 100) / 0.9 / (other_ratio + other_water / 100)": {
+        "other_carries": "(1 - other_water / 100) / 0.9 / (other_ratio + other_water / 100)",
+        "other_water": "(100 - other_carries * 0.9 * other_ratio * 100) / (1 + other_carries * 0.9)",
+        "other_ratio": "(1 - other_water / 100) / 0.9 / other_carries - other_water / 100",
+    },
+    "other_dose_nominal = dose * other_ratio / ratio": {
+        "other_dose_nominal": "dose * other_ratio / ratio",
+        "dose": "other_dose_nominal * ratio / other_ratio",
+        "other_ratio": "other_dose_nominal * ratio / dose",
+        "ratio": "dose * other_ratio / other_dose_nominal",
     },
     "dose_strength = strength": {
         "dose_strength": "strength",
