@@ -21,6 +21,7 @@ DESCRIBES = frozenset(
 )
 FORMS = frozenset("tincture tinctures extract extracts fluid liquid glycerite syrup".split())
 MADE_OF_IT = frozenset("decoction infusion tea honey vinegar juice".split())
+FLUID = FORMS | frozenset("decoction infusion tea vinegar juice water brandy vodka rum gin whisky whiskey spirit alcohol ethanol wine glycerine glycerin".split())
 # What is poured on a plant: beside the weight of one plant it is its menstruum, not an ingredient.
 POURED = frozenset("vinegar oil glycerine glycerin spirit vodka brandy rum gin alcohol ethanol water whisky whiskey wine honey".split())
 LEADS = frozenset("infused essential cocoa shea olive sunflower almond castor coconut jojoba aloe vitamin zinc".split())
@@ -43,6 +44,7 @@ class Name:
     first: int
     last: int
     known: bool
+    poured: bool = False  # said as a tincture or another liquid: its ounces are fluid
 
 
 def names_in(pieces: Sequence[Piece], trade: frozenset[str], common: frozenset[str]) -> dict[int, Name]:
@@ -81,7 +83,7 @@ def _plant(pieces: Sequence[Piece], i: int) -> Name | None:
         if pieces[last].code in ("oil", "wax", "butter") or pieces[last].code in MADE_OF_IT:
             words.append(pieces[last].code)
         last += 1
-    return Name(" ".join(words), i, last, True)
+    return Name(" ".join(words), i, last, True, pieces[last - 1].code in FLUID)
 
 
 def _stuff(pieces: Sequence[Piece], i: int) -> Name | None:
@@ -97,7 +99,7 @@ def _stuff(pieces: Sequence[Piece], i: int) -> Name | None:
         last += 1
     if not any(w in STUFF for w in words):
         return None
-    return Name(" ".join(words), i, last, True)
+    return Name(" ".join(words), i, last, True, pieces[last - 1].code in FLUID)
 
 
 def _stranger(pieces: Sequence[Piece], i: int, trade: frozenset[str], common: frozenset[str]) -> Name | None:

@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from assistant.listening.common import COMMON
-from assistant.listening.ingredients import POURED, Name, called, names_in
+from assistant.listening.ingredients import POURED, STUFF, Name, called, names_in
 from assistant.listening.common import COMMON
 from assistant.listening.pieces import Piece
 from assistant.listening.sides import equal_shares, given_sides, rows_of, shared_figure, two_sided
@@ -39,6 +39,7 @@ class Line:
     extras: list[tuple[str, int]] = field(default_factory=list)
     known: bool = True
     value: float | None = None
+    poured: bool = False
 
 
 @dataclass
@@ -124,13 +125,19 @@ def _equal(row: Row) -> list[Line]:
     same, cues = equal_shares(row.tokens, row.names)
     if len(same) >= 2:
         row.cues = cues
-        lines = [Line(n.text, "equal", -1, n.first, n.last, value=1.0) for n in same]
+        lines = [Line(n.text, "equal", -1, n.first, n.last, _before(row, n), value=1.0) for n in same]
         each = shared_figure(row.tokens, same)
         if each is not None:
             for line in lines:
                 line.at, line.kind, line.value = each, row.tokens[each], None
         return lines
     return []
+
+
+def _before(row: Row, name: Name) -> list[tuple[str, int]]:
+    """A strength right before a name: "equal volumes of a 40 % skullcap and a 90 proof hops"."""
+    at = name.first - 1
+    return [("strength_of", at)] if at >= 0 and row.tokens[at] == "<%>" and at not in row.taken else []
 
 
 def _sides(row: Row, run: list[Line]) -> list[Line]:
@@ -199,7 +206,7 @@ def _sound(run: list[Line], row: Row) -> bool:
         return False
     poured = [line for line in run if line.name.split()[-1] in POURED and line.kind in ("<mL>", "<cup>", "<oz>")]
     priced = any(q == "price_of" for line in run for q, _ in line.extras)
-    return priced or not (len(run) == 2 and len(poured) == 1 and any(line.kind in ("<g>", "<oz>") and line not in poured and line.name != "sugar" for line in run))
+    return priced or not (len(run) == 2 and len(poured) == 1 and any(line.kind in ("<g>", "<oz>") and line not in poured and line.name.split()[-1] not in STUFF for line in run))
 
 
 def _amount_first(row: Row, at: int) -> Line | None:
@@ -219,7 +226,7 @@ def _amount_first(row: Row, at: int) -> Line | None:
     if name is None or (not name.known and row.tokens[at] == "<#>"):
         return None
     last, extras = _extras(row, name.last, row.tokens[at])
-    return Line(name.text, row.tokens[at], at, at, last, strength + extras, name.known)
+    return Line(name.text, row.tokens[at], at, at, last, strength + extras, name.known, poured=name.poured)
 
 
 def _name_first(row: Row, at: int) -> Line | None:
@@ -241,7 +248,7 @@ def _name_first(row: Row, at: int) -> Line | None:
         if behind >= len(row.pieces) or row.tokens[behind] in JOINS or row.tokens[behind] == "?":
             return None  # "…, hops 20 mL valerian": the figure belongs to the name behind it
     last, more = _extras(row, look + 1, row.tokens[look])
-    return Line(name.text, row.tokens[look], look, at, last, extras + more, name.known)
+    return Line(name.text, row.tokens[look], look, at, last, extras + more, name.known, poured=name.poured)
 
 
 def _extras(row: Row, at: int, kind: str) -> tuple[int, list[tuple[str, int]]]:
@@ -302,12 +309,13 @@ def _keep(runs: list[list[Line]], row: Row, reading: Reading) -> None:
         shares = len(numbers) == len(run) and abs(sum(n or 0 for n in numbers) - 100) < 0.5 and any(t in ("%", "percent") for t in row.tokens)
         around = {*row.tokens[max(0, run[0].first - 6) : run[0].first], *_behind(row, run[-1].last)}
         shelf = bool(around & ON_HAND) and (several or "side" in kinds) and run[0].kind in ("<mL>", "<g>", "<oz>")
+        fluid = any(line.poured and line.kind == "<oz>" for line in run)
         for line in run:
             owner = called(line.name, list(gathered)) or line.name
             figures = gathered.setdefault(owner, [])
             piece = row.pieces[line.at] if line.at >= 0 else row.pieces[line.first]
             spans.setdefault(owner, (piece.start, row.pieces[line.last - 1].end))
-            figures.extend(_figures(line, piece, shares, shelf, several and "side" in kinds))
+            figures.extend(_figures(line, piece, shares, shelf, several and "side" in kinds, fluid and line.kind == "<oz>"))
             if line.at >= 0:
                 row.taken.add(line.at)
             for quantity, at in line.extras:
@@ -328,7 +336,7 @@ def _behind(row: Row, at: int) -> list[str]:
     return words
 
 
-def _figures(line: Line, piece: Piece, shares: bool, shelf: bool, beside_parts: bool) -> list[tuple[str, float, int, int]]:
+def _figures(line: Line, piece: Piece, shares: bool, shelf: bool, beside_parts: bool, fluid: bool) -> list[tuple[str, float, int, int]]:
     if line.kind == "rest":
         return [("rest", 0.0, piece.start, piece.end)]
     if line.kind in ("side", "equal"):
@@ -337,6 +345,8 @@ def _figures(line: Line, piece: Piece, shares: bool, shelf: bool, beside_parts: 
     if item is None or item.value is None:
         return []
     quantity, value = QUANTITY_OF[line.kind], item.value
+    if fluid and isinstance(item.alt, (int, float)):
+        quantity, value = "volume", float(item.alt)  # ounces of tincture are fluid ounces
     if line.kind == "<#>" and shares:
         quantity = "share"
     if line.kind == "<share>":

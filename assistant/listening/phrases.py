@@ -66,6 +66,7 @@ class PhraseBook:
     def __init__(self, pages: Pages, units: Mapping[str, str]) -> None:
         self.classes = pages.classes
         self.words = pages.words
+        self.units = dict(units)
         patterns = Patterns(units, pages.classes, pages.kinds)
         self.phrases = [Phrase(line, patterns) for line in pages.lines]
         self._by_anchor: dict[str, list[int]] = {}

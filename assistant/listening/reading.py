@@ -18,6 +18,7 @@ from assistant.listening.pieces import NameFinder, Piece, pieces_of
 from assistant.listening.settling import imply, only_pours, place_bare_strengths, pour_bare_numbers
 from assistant.listening.regimen import read_regimen
 from assistant.listening.sides import sizes_of
+from assistant.listening.telegraphic import read_telegraphic
 from assistant.listening.shorthand import in_full
 from assistant.listening.spirits import read_spirits
 from assistant.listening.statements import Act, Asked, Loose, Named, Reading, Reference, Said
@@ -69,6 +70,7 @@ def read_statements(
     _set_claims_aside(reading)
     reading.freed = {m.phrase.quantity for m in matches if m.phrase.act == "free"}
     _take_asked([m for m in matches if m.phrase.act == "ask"], pieces, reading, covered)
+    read_telegraphic(pieces, reading, book.units, covered | {i for m in acts for i in range(m.first, m.last)} | _places_asked(pieces, reading))
     imply(pieces, tokens, taken, reading)
     if asks_to_gather(tokens, reading):
         reading.asked = [a for a in reading.asked if a.quantity not in OF_WEIGHT]
@@ -81,6 +83,10 @@ def read_statements(
     reading.unread = [p.text for p in pieces if p.code.isalpha() and p.code not in known]
     reading.understood = len(reading.said) + len(reading.asked) + len(reading.acts) + len(reading.ingredients) + len(reading.liquids) + len(reading.named)
     return reading
+
+
+def _places_asked(pieces: list[Piece], reading: Reading) -> set[int]:
+    return {i for i, p in enumerate(pieces) if any(a.start <= p.start < a.end for a in reading.asked)}
 
 
 def _name_unknown_plants(pieces: list[Piece], book: PhraseBook) -> list[Piece]:
@@ -291,6 +297,8 @@ def _take_asked(matches: list[Match], pieces: list[Piece], reading: Reading, sai
     for match in matches:
         if any(first <= match.first and match.last <= last for first, last in covered):
             continue
+        if match.phrase.quantity == "margin" and any(a.name == "set" for a in reading.acts):
+            continue  # "drop the margin"
         if [p.code for p in pieces[match.first : match.first + 2]] == ["what", "if"]:
             continue
         if match.first > 0 and pieces[match.first - 1].code in ("no", "without", "not"):

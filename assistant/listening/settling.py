@@ -65,19 +65,26 @@ def only_pours(tokens: list[str]) -> bool:
     return tokens.count("<mL>") >= 2 and bool(bag & {"water", "vodka", "brandy", "rum", "gin"}) and not bag & others
 
 
+LEADS_TO_SPIRIT = frozenset("in at of using with from off out pouring poured pour straight neat".split())
+BEHIND_SPIRIT = frozenset("straight neat poured goes going spirit stock proof undiluted".split())
+
+
 def place_bare_strengths(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading) -> None:
     """A bare number left over in a sentence about a plant, behind "in", "at" or "of": the strength poured, or the stock's if that is said."""
     said = {s.quantity: s for s in reading.said}
-    if not said.keys() & {"herb", "ratio"} or reading.ingredients or reading.liquids:
+    about_a_plant = said.keys() & {"herb", "ratio", "water_content", "pressed"} or any(a.quantity == "finished_strength" for a in reading.asked)
+    if not about_a_plant or reading.ingredients or reading.liquids:
         return
     for i, token in enumerate(tokens):
         item = pieces[i].item
         if token != "<#>" or i in taken or item is None or item.value is None or not 15 <= item.value <= 100:
             continue
-        if i == 0 or tokens[i - 1] not in ("in", "at", "of", "using", "with", "from", "off", "out"):
+        ahead = tokens[i + 1 : i + 4]
+        led = tokens[i - 1] if i else ""
+        if led not in LEADS_TO_SPIRIT and not (ahead and (ahead[0] in BEHIND_SPIRIT or ahead[:3] == ["on", "the", "shelf"])):
             continue
         strength, stock = said.get("strength"), said.get("stock_strength")
-        name = "" if strength and stock else "stock_strength" if strength or tokens[i - 1] in ("from", "off", "out") else "strength"
+        name = "" if strength and stock else "stock_strength" if strength or led in ("from", "off", "out") or "shelf" in ahead or "stock" in ahead else "strength"
         if not name or (stock and item.value > stock.value) or (strength and item.value < strength.value):
             continue
         taken.add(i)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 
 from assistant.listening.ingredients import Name
@@ -9,6 +10,7 @@ from assistant.listening.pieces import Piece
 from assistant.listening.statements import Loose
 
 JOINERS = frozenset(", ; and & + plus / with n : of the in to ( ) - . all tinctures tincture dried fresh <%>".split())
+SLASHED = re.compile(r"^\d+(?:\.\d+)?(?:/\d+(?:\.\d+)?)+$")  # "40/35/25 echinacea, elder, ginger"
 IN_ROWS = frozenset({"<#>", "<per>", "<money>", "<%>", "<:>"})
 EQUALLY = ("equal", "even", "same", "equally")
 
@@ -62,15 +64,16 @@ def given_sides(
 ) -> tuple[int, list[tuple[str, int, int]], tuple[float, ...]] | None:
     """A row of sides with the names it belongs to: those beside it, else the list already found ("in that order")."""
     for at, token in enumerate(tokens):
-        if token not in ("<parts>", "<:>"):
+        slashed = SLASHED.match(pieces[at].text.replace(" ", "")) if token == "<label>" else None
+        if token not in ("<parts>", "<:>") and slashed is None:
             continue
-        sides = _sides_of(pieces[at])
+        sides = _sides_of(pieces[at]) if slashed is None else tuple(float(s) for s in pieces[at].text.replace(" ", "").split("/"))
         if len(sides) < 2:
             continue
         if token == "<:>" and ("<g>" in tokens or "<oz>" in tokens):
             continue  # beside a weight a ratio is the plant's
         for owners in (_after(tokens, names, at + 1), _before(tokens, names, at)):
-            if len(owners) == len(sides) and (token == "<parts>" or _close(tokens, at, owners)):
+            if len(owners) == len(sides) and (token in ("<parts>", "<label>") or _close(tokens, at, owners)):
                 return at, [(n.text, n.first, n.last) for n in owners], sides
         if len(run) == len(sides) and (token == "<parts>" or "order" in tokens):
             return at, list(run), sides

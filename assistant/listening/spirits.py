@@ -155,6 +155,8 @@ def _blend(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Rea
     figures: dict[int, tuple[float, int]] = {}
     for v in volumes:
         owner = next((s for s in parts if s.volume == v), None)
+        if owner is None and set(tokens) & {"back", "lift", "raise", "bring", "boost", "strengthen"} and sum(s.mark != "stock" for s in parts) == 1:
+            owner = next(s for s in parts if s.mark != "stock")  # "700 ml came out weak, 38. Get it back to 50 with 96"
         if tokens[v + 1 : v + 3] == ["of", "it"] and set(tokens[max(0, v - 3) : v]) & {"there's", "have", "got", "there", "is", "i've"}:
             owner = next((s for s in parts if s.mark != "stock"), None)  # "it's 55 …, there's 700 ml of it"
         value = float(pieces[v].item.value or 0.0)  # type: ignore[union-attr]

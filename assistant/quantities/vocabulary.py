@@ -263,6 +263,12 @@ _ALL = (
     Quantity("other_carries", "g/mL", "dried herb per mL of the other", 1e-6, 1e3, ()),
     _percent("other_water", "water content of the other", high=99.9),
     Quantity("other_dose_nominal", "mL", "dose of the other by the ratios alone", 0.0, 1e5, ()),
+    _percent("press_loss", "lost in pressing"),
+    Quantity("clark_dose", "mL", "by Clark's rule", 0.0, 1e5, ()),
+    Quantity("young_dose", "mL", "by Young's rule", 0.0, 1e5, ()),
+    Quantity("fried_dose", "mL", "by Fried's rule", 0.0, 1e5, ()),
+    Quantity("honey_times", "1", "honey to liquid by weight", 0.0, 1e3, ()),
+    Quantity("salve_density", "g/mL", "density of the salve", 0.5, 2.0, ()),
     # doses that change
     Quantity("dose_in", "mL", "dose", 0.0, 1e5, (), True),
     Quantity("times_in", "1", "times a day", 0.0, 100.0, (), True),

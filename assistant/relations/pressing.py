@@ -8,6 +8,7 @@ RELATIONS = (
     practice("held back", "held_back = dry_matter * held_per_gram", "The marc keeps so many mL for each gram of dry matter."),
     balance("pressed", "pressed = in_jar - held_back", "What is in the jar, less what the marc keeps."),
     practice("yield", "pressed = in_jar * yield_share / 100", "The yield is the share of the liquid in the jar that comes out."),
+    balance("lost in pressing", "yield_share = 100 - press_loss", "What is not lost comes back."),
     practice("racking", "racked = pressed * (1 - rack_loss / 100)", "What is left after settling or filtering."),
     practice("all herb over all liquid", "herb_per_ml = all_herb / all_out", "Both macerations together: all the herb over all the liquid that came out, at most.", "double"),
 )

@@ -13,6 +13,7 @@ RELATIONS = (
     practice("degrees Brix", "brix = sugar_in / syrup_weight * 100", "Degrees Brix are grams of sugar in 100 g of syrup.", "syrup", "definition of degree Brix (common practice)"),
     practice("decoction counts as water", "liquid = decoction * 0.99820", "A decoction is taken as plain water.", "syrup"),
     practice("sugar by weight of liquid", "sugar = liquid * sugar_times", "So many times the weight of the liquid in sugar.", "syrup"),
+    practice("honey by weight of liquid", "honey = liquid * honey_times", "So many times the weight of the liquid in honey.", "syrup"),
     balance("syrup by volume", "syrup_weight = syrup * syrup_density(brix)", "Grams over grams per millilitre are millilitres.", "syrup"),
     balance("boiled off", "boiled_off = boiled_from - boiled_to", "What was there before, less what is left.", "decoction"),
     practice("what is left is the decoction", "decoction = boiled_to", "The reduced liquid is what goes on.", "decoction"),

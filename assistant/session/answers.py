@@ -18,7 +18,7 @@ from assistant.session.merging import Merged
 from assistant.session.offers import ceiling_of, offer
 from assistant.session.reconcile import ways
 from assistant.session.questions import ASKABLE, question_for, unplaced_question
-from assistant.session.wording import in_unit, shown
+from assistant.session.wording import in_unit, shown, number
 from assistant.solving.missing import missing
 from assistant.matter import FUNCTIONS
 
@@ -82,6 +82,13 @@ class Answers:
         self.session.hold(merged.batch, wants, self.session.current)
         text = " ".join(dict.fromkeys(lines)) + " I keep the rest. " + " ".join(dict.fromkeys(q.text for q in questions))
         return self.reply("refused", text, batch=merged.batch, questions=tuple(questions))
+
+    def weight_in_millilitres(self, merged: Merged) -> Reply:
+        """A plant is weighed, a liquid is measured: a weight in millilitres is asked about, and the rest is held."""
+        volume = merged.batch.facts["menstruum"].value
+        text = f"{shown('menstruum', volume)} is a volume: a plant is weighed, in grams or ounces. What does the scale say?"
+        self.session.hold(merged.batch.without("menstruum"), ("herb",), self.session.current)
+        return self.reply("refused", text, batch=merged.batch, questions=(Question(text=text, wants=("herb",), choices=(f"{number(volume, 'g')} g",)),))
 
     def doubled(self, merged: Merged) -> Reply:
         """One thing said twice over with different figures: which one holds?"""

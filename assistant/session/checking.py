@@ -84,6 +84,8 @@ def _claims(session: Session, reading: Reading) -> list[Claim]:
     if made and reading.has("check") and len(figures) > 1:
         return made[-1:]
     for act in reading.acts:
+        if act.name == "claim" and re.search(r"\b(?:most|how|what|much|can|could|do|does|will|should)\W+$", reading.heard[: act.start], re.IGNORECASE):
+            continue  # "the most I get at seventy?" claims nothing
         if act.name in ("is_it",) or (act.name == "claim" and (questioning or (session.batch is not None and reading.has("got_it")))):
             stop = STOP.search(reading.heard, act.end)
             inside = [f for f in figures if act.start <= f.start and f.end <= (act.end if stop is None or act.name == "is_it" else stop.start())]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from datetime import date
@@ -45,6 +47,9 @@ PROPERTIES = {
     "drying_ratio": frozenset({"dried"}),
     "trim_loss": frozenset({"picked", "gross", "tare"}),
 }
+
+
+WILTED_WEIGHT = re.compile(r"\b(?:wilted weight|weight (?:after|now|before)|as wilted|weight when wilted|fresh weight)\b", re.IGNORECASE)
 
 
 class Session:
@@ -159,6 +164,8 @@ class Session:
         answers.merged = merged
         answers.used = [Used(text=reading.heard[a:b][:40], start=a, end=min(b, a + 40), quantity=q) for a, b, q in merged.used if b > a]
         answers.used += [Used(text=reading.heard[r.start : r.end][:40], start=r.start, end=min(r.end, r.start + 40), quantity=r.what) for r in reading.references]
+        if reading.has("weight_in_ml") and any(s.quantity == "menstruum" and s.key in merged.new_keys for s in reading.said):
+            return answers.weight_in_millilitres(merged)
         if merged.bad:
             return answers.refused_figures(merged)
         compared = variants(self, reading, merged, answers)
@@ -248,7 +255,8 @@ class Session:
 
     def _weighing_settled(self, reading: Reading, merged: Merged) -> None:
         """The answer to "before wilting, or after?", in whatever words."""
-        if not self.weighing or "wilted" not in merged.batch.facts:
+        facts = merged.batch.facts
+        if "wilted" not in facts or not (self.weighing or WILTED_WEIGHT.search(reading.heard)):
             return
         words = set(reading.heard.lower().replace(",", " ").replace(".", " ").split())
         after = bool(words & {"after", "now", "wilted", "later", "second", "lighter", "wilting"}) and not words & {"before"}
@@ -292,6 +300,10 @@ class Session:
             elif act.name in ("count_after", "count_before") and "wilted" in batch.facts:
                 merged.batch = _weighed(batch, after=act.name == "count_after")
                 merged.new_keys |= {"herb", "water_content"} & merged.batch.facts.keys()
+            elif act.name == "no_loss":
+                lost = [k for k in ("rack_loss", "trim_loss") if k in batch.facts]
+                merged.batch = batch.with_facts({k: replace(batch.facts[k], value=0.0, turn=self.turn) for k in lost})
+                merged.new_keys |= set(lost)
             elif act.name == "drop_share":
                 merged.batch = batch.without(*[k for k in batch.facts if k.startswith("share[")])
                 merged.new_keys.add("part")

@@ -57,6 +57,8 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.discard("dried")
     if frames & {"child_rule", "young", "fried"}:
         tags.add("child")
+    if "essential" in frames and batch.members and all(f"eo_drops_of[{m}]" in facts for m in batch.members):
+        tags.add("drops_told")
     if not frames & SOBER:
         tags.add("spirit")
     if "vinegar" in frames or "glycerite" in frames:
@@ -124,8 +126,12 @@ def relation_tags(batch: Batch) -> frozenset[str]:
     if "essential" in frames and "eo_base" not in facts:
         if "bottle_size" in facts:
             tags.add("eo_in_bottle")
+        elif facts.keys() >= {"tins", "tin_size"} and not batch.members:
+            tags.add("eo_in_tins")
         elif "menstruum" in facts:
             tags.add("eo_in_oil")
+        elif "batch" in facts and not batch.members:
+            tags.add("eo_in_weight")
         elif "salve" in frames:
             tags.add("eo_in_melt")
     if "drying_ratio" in facts:
@@ -234,6 +240,8 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
         take("honey_density", HONEY_DENSITY, "honey weighs 1.42 g per mL" if sweet else "", "“my honey weighs 1.40 g per mL”")
         for absent in ("honey", "sugar"):
             if absent not in facts and absent not in wanted and not (absent == "honey" and "honey_volume" in facts):
+                if absent == "honey" and "honey_times" in facts:
+                    continue
                 if not (absent == "sugar" and ("sugar_times" in facts or "brix" in facts and "honey" not in wanted)):
                     taken.append(Assumed(absent, 0.0, "", ""))
         if "oxymel" not in tags and not facts.keys() & {"liquid", "decoction", "boiled_to", "boiled_from"} and facts.keys() & {"honey", "honey_volume", "sugar"} and "brix" not in facts:
@@ -244,6 +252,10 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
         for member in batch.members:
             density = density_of(member)
             take(f"density_of[{member}]", density, f"{member} weighs {density:g} g per mL", f"“the {member} weighs 0.92 g per mL”")
+    if "eo_in_weight" in tags:
+        take("salve_density", 0.92, "a salve weighs about 0.92 g per mL", "“the salve weighs 0.93 g per mL”")
+    if "syrup" in frames and facts.keys() & {"honey_times", "sugar_times"} and not facts.keys() & {"liquid", "decoction", "boiled_to", "boiled_from", "honey", "sugar", "honey_volume", "syrup", "syrup_weight"}:
+        take("liquid", 100.0, "reckoned on 100 g of liquid", "“400 mL decoction”")
     if "glycerite" in frames:
         if "glycerine_volume" in facts and not facts.keys() & {"menstruum", "glycerine", "ratio", "finished_glycerine"}:
             take("water", 0.0, "no water beside the glycerine", "“glycerine and water, 600 mL poured”")
@@ -285,9 +297,9 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
 
 # What is told unasked, in order, where it was found. The first of them that is known makes the first line.
 TOLD = {
-    "child_rule": ("child_dose", "dose_drops", "alcohol_per_dose"),
-    "young": ("child_dose", "dose_drops", "alcohol_per_dose"),
-    "fried": ("child_dose", "dose_drops", "alcohol_per_dose"),
+    "child_rule": ("clark_dose", "child_dose", "dose_drops", "alcohol_per_dose"),
+    "young": ("young_dose", "child_dose", "dose_drops", "alcohol_per_dose"),
+    "fried": ("fried_dose", "child_dose", "dose_drops", "alcohol_per_dose"),
     "salve": ("weight[*]", "batch", "tins", "rest"),
     "tea": ("weight[*]", "batch", "cups", "days", "have_left_weight[*]"),
     "formula": ("volume[*]", "needed_dose", "blend", "blend_strength", "days", "bottle_cost", "herb_a_day_of[*]", "have_left[*]"),

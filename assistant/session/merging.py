@@ -223,6 +223,10 @@ def _implied_tags(tags: set[str], facts: dict[str, Fact], reading: Reading, fram
         facts["ratio_by_weight"] = facts.pop("ratio")
         merged.new_keys.discard("ratio")
         merged.new_keys.add("ratio_by_weight")
+    if "by_volume" in reading.tags and "ratio_by_weight" in facts and "ratio" not in facts:
+        facts["ratio"] = facts.pop("ratio_by_weight")
+        tags.discard("by_weight")
+        merged.new_keys.add("ratio")
     if "dry_basis" in tags and "ratio" in merged.new_keys and "dry_ratio" not in facts:
         facts["dry_ratio"] = facts.pop("ratio")
         merged.new_keys.discard("ratio")

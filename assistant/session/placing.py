@@ -116,6 +116,8 @@ def place_loose(loose: list[Loose], said: list[Said], batch: Batch, reading: Rea
         if len(candidates) > 1 and all(w in batch.facts for w in candidates):  # a conflict to mend: the figure most like it gives
             near = best_like([(w, batch.facts[w]) for w in candidates], figure.value, figure.words, batch, _bare_number(figure), reading.measures)
             candidates = [near[0]] if near is not None else candidates
+        if candidates[:1] == ["stock_strength"] and "strength" in batch.facts and figure.value < batch.facts["strength"].value and "strength" not in given:
+            candidates = ["strength"]  # asked for a stronger spirit, and a weaker figure comes: the target gives way
         if candidates:
             said.append(as_said(figure, candidates[0], batch.facts.get(candidates[0]), reading.measures))
             given.add(candidates[0])

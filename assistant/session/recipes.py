@@ -166,9 +166,11 @@ def _sweet(lines: list[Ingredient], frames: set[str], facts: dict[str, Fact], tu
                 return False
             placed.append((key, value, start, end))
     if sides:
-        if sides.keys() != {"sugar", "liquid"} or not sides["liquid"][0]:
+        if "liquid" not in sides or len(sides) < 2 or not sides["liquid"][0]:
             return False
-        placed.append(("sugar_times", sides["sugar"][0] / sides["liquid"][0], *sides["sugar"][1:]))
+        for role in ("sugar", "honey"):
+            if role in sides:
+                placed.append((f"{role}_times", sides[role][0] / sides["liquid"][0], *sides[role][1:]))
     for key, value, start, end in placed:
         _put(key, value, start, end, facts, turn, merged)
     return True

@@ -25,8 +25,6 @@ def settle(said: list[Said], loose: list[Loose], reading: Reading, batch: Batch,
     if "formula" in frames and members and (reading.ingredients or MAKES.search(reading.heard)):
         said.extend(_one_bottle(said, reading))
     _two_ratios(said, frames, reading)
-    if members:
-        _made_and_wanted(said, reading)
     if reading.has("round"):
         reading.asked.clear()
     _two_macerations(said, reading)
@@ -51,6 +49,8 @@ def settle(said: list[Said], loose: list[Loose], reading: Reading, batch: Batch,
                 loose.remove(figure)
                 said.extend(named)
     _renamed_all(said, frames, batch, reading)
+    if members:
+        _made_and_wanted(said, reading)
 
 
 TWICE = re.compile(r"\b(?:double|second|twice|again|same (?:oil|liquid|menstruum|spirit)|another|fresh lot)\b", re.IGNORECASE)
@@ -105,7 +105,10 @@ def _made_and_wanted(said: list[Said], reading: Reading) -> None:
     """ "… makes 20 tins; I want 50 tins": so many times the recipe."""
     for quantity in COUNTS_OF_IT:
         told = sorted((s for s in said if s.quantity == quantity and not s.member), key=lambda s: s.start)
-        if len(told) == 2 and told[0].value > 0 and told[0].value != told[1].value and MADE_BY.search(reading.heard[: told[0].start]):
+        if len(told) == 2 and re.search(r"\b(?:then|instead|or rather|make that)\b", reading.heard[told[0].end : told[1].start]):
+            said.remove(told[0])  # "… 500 mL. then make it a litre": the last one holds
+            reading.references.append(Reference("reference", told[0].start, told[0].end, told[0].value))
+        elif len(told) == 2 and told[0].value > 0 and told[0].value != told[1].value and MADE_BY.search(reading.heard[: told[0].start]):
             said[:] = [s for s in said if s not in told]
             said.append(replace(told[1], quantity="times", value=told[1].value / told[0].value))
             reading.references.append(Reference("reference", told[0].start, told[0].end, told[0].value))
@@ -216,6 +219,10 @@ def _loose_in_recipe(
     figure: Loose, reading: Reading, batch: Batch, frames: set[str], facts: Mapping[str, Fact], members: Sequence[str], wants: Sequence[str]
 ) -> list[Said] | None:
     """A figure that no phrase claimed, in a recipe: beside a name it is that ingredient's, by itself it is the whole's."""
+    sums = [sum(f.value for k, f in facts.items() if base(k) == q) for q in ("part", "volume", "weight")]
+    if figure.kind in ("#", "mL", "g") and any(t and abs(t - figure.value) < 1e-6 for t in sums) and re.search(r"\b(?:per|in|of|out of|every)\s*$", reading.heard[: figure.start]):
+        reading.references.append(Reference("reference", figure.start, figure.end, figure.value))  # "50 linden, 30 hawthorn, 20 rose per 100"
+        return []
     member = member_beside(figure.start, figure.end, reading, members)
     if member and figure.kind in ("#", "n") and _asks_for(member, figure, reading):
         member = ""
@@ -328,6 +335,12 @@ def _renamed_all(said: list[Said], frames: set[str], batch: Batch, reading: Read
             new = "adult_dose"
         if s.quantity in ("menstruum", "bottle_size") and "dose" in frames and s.value <= 15 and "dose" not in (given | batch.facts.keys()) and "other_ratio" in given:
             new = "dose"
+        if frames & {"child_rule", "young", "fried"} and s.quantity in SOME_WEIGHT and 2000 <= s.value <= 150000 and "child_weight" not in given:
+            new = "child_weight"
+        if "dose" in frames and s.quantity == "herb" and any(a.quantity in ("dose", "daily") for a in reading.asked) and not (given | batch.facts.keys()) & {"menstruum", "bottle_size", "herb_per_day"}:
+            new = "herb_per_dose"
+        if "percolation" in frames and s.quantity == "strength":
+            new = ""
         if s.weak and s.quantity == "menstruum" and "dose" in frames and not new and not {"bottle_size", "ratio"} & given and not batch.facts.keys() & {"herb", "bottle_size", "blend"}:
             if not members_like(batch):
                 new = "bottle_size"

@@ -287,6 +287,10 @@ REARRANGED: dict[str, dict[str, str]] = {
         "in_jar": "pressed * 100 / yield_share",
         "yield_share": "pressed * 100 / in_jar",
     },
+    "yield_share = 100 - press_loss": {
+        "yield_share": "100 - press_loss",
+        "press_loss": "100 - yield_share",
+    },
     "racked = pressed * (1 - rack_loss / 100)": {
         "racked": "pressed * (1 - rack_loss / 100)",
         "pressed": "racked / (1 - rack_loss / 100)",
@@ -606,6 +610,20 @@ REARRANGED: dict[str, dict[str, str]] = {
         "eo_base": "batch_volume",
         "batch_volume": "eo_base",
     },
+    "eo_base = tins * tin_size": {
+        "eo_base": "tins * tin_size",
+        "tins": "eo_base / tin_size",
+        "tin_size": "eo_base / tins",
+    },
+    "eo_base * salve_density = batch": {
+        "eo_base": "batch / salve_density",
+        "salve_density": "batch / eo_base",
+        "batch": "eo_base * salve_density",
+    },
+    "eo_drops = sum(eo_drops_of[i])": {
+        "eo_drops": "sum(eo_drops_of[i])",
+        "eo_drops_of[j]": "eo_drops - others(eo_drops_of[i])",
+    },
     "eo_drops = eo * drops_per_ml": {
         "eo_drops": "eo * drops_per_ml",
         "eo": "eo_drops / drops_per_ml",
@@ -656,6 +674,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "sugar": "liquid * sugar_times",
         "liquid": "sugar / sugar_times",
         "sugar_times": "sugar / liquid",
+    },
+    "honey = liquid * honey_times": {
+        "honey": "liquid * honey_times",
+        "liquid": "honey / honey_times",
+        "honey_times": "honey / liquid",
     },
     "syrup_weight = syrup * syrup_density(brix)": {
         "syrup_weight": "syrup * syrup_density(brix)",
@@ -882,20 +905,32 @@ REARRANGED: dict[str, dict[str, str]] = {
         "dose_strength": "strength",
         "strength": "dose_strength",
     },
-    "child_dose = adult_dose * (child_weight / 453.592) / 150": {
-        "child_dose": "adult_dose * (child_weight / 453.592) / 150",
-        "adult_dose": "child_dose * 150 / child_weight * 453.592",
-        "child_weight": "child_dose * 150 / adult_dose * 453.592",
+    "clark_dose = adult_dose * (child_weight / 453.592) / 150": {
+        "clark_dose": "adult_dose * (child_weight / 453.592) / 150",
+        "adult_dose": "clark_dose * 150 / child_weight * 453.592",
+        "child_weight": "clark_dose * 150 / adult_dose * 453.592",
     },
-    "child_dose = adult_dose * child_years / (child_years + 12)": {
-        "child_dose": "adult_dose * child_years / (child_years + 12)",
-        "adult_dose": "child_dose * (child_years + 12) / child_years",
-        "child_years": "child_dose * (0 - 12) / (child_dose - adult_dose)",
+    "young_dose = adult_dose * child_years / (child_years + 12)": {
+        "young_dose": "adult_dose * child_years / (child_years + 12)",
+        "adult_dose": "young_dose * (child_years + 12) / child_years",
+        "child_years": "young_dose * (0 - 12) / (young_dose - adult_dose)",
     },
-    "child_dose = adult_dose * child_months / 150": {
-        "child_dose": "adult_dose * child_months / 150",
-        "adult_dose": "child_dose * 150 / child_months",
-        "child_months": "child_dose * 150 / adult_dose",
+    "fried_dose = adult_dose * child_months / 150": {
+        "fried_dose": "adult_dose * child_months / 150",
+        "adult_dose": "fried_dose * 150 / child_months",
+        "child_months": "fried_dose * 150 / adult_dose",
+    },
+    "child_dose = clark_dose": {
+        "child_dose": "clark_dose",
+        "clark_dose": "child_dose",
+    },
+    "child_dose = young_dose": {
+        "child_dose": "young_dose",
+        "young_dose": "child_dose",
+    },
+    "child_dose = fried_dose": {
+        "child_dose": "fried_dose",
+        "fried_dose": "child_dose",
     },
     "dose = child_dose": {
         "dose": "child_dose",
