@@ -57,17 +57,15 @@ def add(
         book.add("measured", quantity=quantity, plant=plant, part=part, method=method, value=value, measured_on=on.isoformat(), batch=batch, turn=turn)
 
 
-def held_per_gram(book: Book, plant: str, method: str) -> OwnNumber | None:
-    """Of this plant by this method; else by this method; nothing where that method was never recorded."""
-    for whose, where, values in (
-        (f"of {plant}", "plant = ? AND method = ?", (plant, method)),
-        ("", "method = ?", (method,)),
-    ):
-        if plant or not whose:
-            found = _last("held_per_gram", book, where, values, whose)
-            if found is not None:
-                return found
-    return None
+def held_per_gram(book: Book, plant: str, method: str = "") -> OwnNumber | None:
+    """What their pressings of this plant show, else their pressings of any; of one `method` where it is said. None where there are none."""
+    by = " AND method = ?" if method else ""
+    said = (method,) if method else ()
+    if plant:
+        found = _last("held_per_gram", book, "plant = ?" + by, (plant, *said), f"of {plant}")
+        if found is not None:
+            return found
+    return _last("held_per_gram", book, "quantity <> ''" + by, said, "")
 
 
 def water_content(book: Book, plant: str, part: str) -> OwnNumber | None:
@@ -77,12 +75,6 @@ def water_content(book: Book, plant: str, part: str) -> OwnNumber | None:
     if not part:
         return _last("water_content", book, "plant = ?", (plant,), f"of {plant}")
     return _last("water_content", book, "plant = ? AND part IN (?, '')", (plant, part), f"of {plant} {part}")
-
-
-def last_method(book: Book) -> str:
-    """How the person pressed last; empty where never."""
-    row = book.row("SELECT method FROM measured WHERE quantity = 'held_per_gram' AND method <> '' ORDER BY id DESC LIMIT 1")
-    return "" if row is None else str(row["method"])
 
 
 def _last(quantity: str, book: Book, where: str, values: tuple[str, ...], whose: str) -> OwnNumber | None:

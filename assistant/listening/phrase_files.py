@@ -13,7 +13,7 @@ from assistant.faults import BenchError
 from assistant.listening.phrase_patterns import Patterns
 from assistant.places import grammar_folder
 
-FILES = ("01-words.txt", "02-gathering.txt", "03-spirit.txt", "04-jar.txt", "05-vessels.txt", "06-recipes.txt", "07-doses.txt", "08-talk.txt", "09-teaching.txt", "11-care.txt")
+FILES = ("01-words.txt", "02-gathering.txt", "03-spirit.txt", "04-jar.txt", "05-vessels.txt", "06-recipes.txt", "07-doses.txt", "08-talk.txt", "09-teaching.txt", "10-book.txt", "11-care.txt")
 READY = "phrases.ready.json"
 NO_QUANTITY = frozenset({"talk", "tag", "frame"})
 MAYBE = -2.0  # a weak reading, taken when nothing better claims the island

@@ -128,6 +128,7 @@ class Reading:
     mentions: list[Named] = field(default_factory=list)  # every ingredient named, plants and stuffs alike
     references: list[Reference] = field(default_factory=list)
     claims: list[Said] = field(default_factory=list)
+    numbers: list[tuple[int, int, str]] = field(default_factory=list)  # every island that bears a number: start, end, kind
     freed: set[str] = field(default_factory=set)
     tags: set[str] = field(default_factory=set)
     denied: set[str] = field(default_factory=set)

@@ -200,7 +200,7 @@ def claimed(session: Session, reading: Reading, merged: Merged, answers: Answers
         right = worked.value(claim.key)
         if right is None or worked.solution.conflicts or worked.solution.figures[claim.key].origin != "found":
             continue
-        refer(answers, reading, *((l.start, l.end) for l in merged.unplaced))
+        refer(answers, reading, *((f.start, f.end) for f in merged.unplaced))
         return verdict(session, answers, worked, [(claim.key, claim.value)], index)
     return None
 

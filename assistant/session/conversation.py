@@ -19,6 +19,7 @@ from assistant.listening.tags import read_tags
 from assistant.listening.words import Habits
 from assistant.cautions.plants import plants
 from assistant.reply import Caution, Question, Reply, Used
+from assistant.session.accounting import accounted
 from assistant.session import answering, care_talk, scaling, talk
 from assistant.session.checking import claimed
 from assistant.session.comparing import variants
@@ -105,7 +106,7 @@ class Session:
             self.measures = units.arguments[0]
             reading = self.read(text)  # a pint in this very sentence is meant in them
         self.rewinding = self.went = False
-        reply = self._respond(reading, answers)
+        reply = accounted(self._respond(reading, answers), reading.numbers)
         after = self.mark()
         only_asks = bool(reading.asked) and not (reading.said or reading.loose or reading.ingredients or reading.liquids)
         if not self.rewinding and (after.figures != before.figures or after.shades != before.shades and not only_asks or self.went and after.current != before.current):
@@ -125,6 +126,8 @@ class Session:
         reading.denied |= tags.denied
         reading.passing |= tags.passing
         reading.heard = spoken
+        if spoken == text:
+            reading.numbers = [(i.start, i.end, i.kind) for i in heard.items if i.value is not None or i.kind in ("label", "time")]
         reading.measures = self.measures
         return reading
 

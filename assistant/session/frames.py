@@ -318,6 +318,7 @@ TOLD = {
     "dilution": ("stock", "water", "menstruum", "strength", "blend_strength"),
     "tincture": ("menstruum", "herb", "ratio", "strength", "stock", "water", "finished_strength", "in_jar", "pressed"),
 }
+CHILD_DOSES = {"child_rule": "clark_dose", "young": "young_dose", "fried": "fried_dose"}
 ORDER_OF_FRAMES = ("child_rule", "young", "fried", "cost", "bought", "salve", "tea", "formula", "written", "mix", "essential", "essential_in_it", "syrup", "vinegar", "glycerite", "percolation", "oil", "dose", "dilution")
 
 # Asking for one of these brings its companions: spirit without its water is half an answer.
@@ -370,6 +371,8 @@ def told_keys(batch: Batch) -> list[str]:
         order += ["picked", "herb"]
     if batch.facts.keys() & {"stand_plants"}:
         order += ["stand_share"]
+    if len(batch.frames & CHILD_DOSES.keys()) == 1:
+        order = [k for k in order if k not in CHILD_DOSES.values()]  # one rule of thumb: its figure is the child's proportion
     seen: set[str] = set()
     return [k for k in order if not (k in seen or seen.add(k))]
 

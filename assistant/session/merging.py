@@ -187,6 +187,9 @@ def _asked_keys(reading: Reading, members: Sequence[str], frames: set[str], fact
         if member and (own := asked_here(asked.quantity, member, frames, facts)):
             yield key_for(own, member)
             continue
+        if members and frames & {"mix", "formula"} and asked.quantity in ("strength", "stock_strength", "finished_strength"):
+            yield "blend_strength"
+            continue
         if asked.quantity in SOME_STRENGTH and frames & WEIGHED and members:
             if not any(base(k) == "share" for k in facts):
                 yield from (key_for("share", m) for m in members)

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from assistant.listening.statements import Loose, Reading, Said
+from assistant.listening.statements import Loose, Reading, Reference, Said
 from assistant.quantities.units import units
 from assistant.quantities.vocabulary import about, base
 from assistant.session.batch import Batch, Fact

@@ -17,7 +17,8 @@ from assistant.session.checks import wrong_with
 WATERY = frozenset({"decoction", "infusion", "water", "tea"})
 KINDS = frozenset({"salve", "tea", "formula", "mix", "syrup", "essential", "written", "bought"})
 AMOUNTS = frozenset({"part", "share", "volume", "weight", "poured", "once_volume", "once_weight", "runs_out", "runs_out_weight"})
-SWEET = {("sugar", "weight"): "sugar", ("honey", "weight"): "honey", ("honey", "volume"): "honey_volume", ("liquid", "volume"): "decoction", ("liquid", "weight"): "liquid"}
+SWEET = {("sugar", "weight"): "sugar", ("honey", "weight"): "honey", ("honey", "volume"): "honey_volume", ("liquid", "volume"): "decoction", ("liquid", "weight"): "liquid",
+         ("vinegar", "volume"): "menstruum", ("vinegar", "strength_of"): "acidity"}  # fmt: skip
 
 
 def lay_recipe(reading: Reading, frames: set[str], facts: dict[str, Fact], members: MutableSequence[str], turn: int, merged) -> None:
@@ -155,6 +156,8 @@ def _sweet(lines: list[Ingredient], frames: set[str], facts: dict[str, Fact], tu
     for line in lines:
         word = line.name.split()[-1]
         role = "sugar" if word == "sugar" else "honey" if word == "honey" else "liquid" if word in WATERY or word == "juice" else ""
+        if not role and word == "vinegar":
+            role = "vinegar"
         if not role and line.name.split()[0] in WATERY:
             role = "liquid"
         for quantity, value, start, end in line.figures:

@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from itertools import pairwise
+from typing import TYPE_CHECKING, TypeVar
 
-from assistant.listening.statements import Named, Reading
+from assistant.listening.statements import Act, Asked, Loose, Named, Reading, Reference, Said
 from assistant.quantities.vocabulary import base
 from assistant.reply import Assumption, Reply, Step, Used, Value
 from assistant.session import answering
@@ -66,16 +67,17 @@ def several(session: Session, reading: Reading, answers: Answers) -> Reply | Non
         return None
     answers.used += [Used(text=reading.heard[a:b][:40], start=a, end=min(b, a + 40), quantity=q) for a, b, q in dict.fromkeys(used)]
     answers.used += [
-        Used(text=l.text[:40], start=l.start, end=min(l.end, l.start + 40), quantity="reference") for l in (*reading.loose, *reading.said)
-        if not any(a <= l.start and l.end <= b for a, b, _ in used) and l.value == len(plans)
-    ]  # fmt: skip
+        Used(text=reading.heard[figure.start : figure.end][:40], start=figure.start, end=min(figure.end, figure.start + 40), quantity="reference")
+        for figure in _figures(reading)
+        if figure.value == len(plans) and not any(a <= figure.start and figure.end <= b for a, b, _ in used)
+    ]
     return _told(session, reading, answers, worked)
 
 
 def _pieces(heard: str, names: Sequence[Named]) -> list[tuple[str, list[tuple[int, int]]]]:
     """The stretch of the sentence that tells of each plant: from the last cut before its name to the last cut before the next one's."""
     ends = [0]
-    for before, name in zip(names, names[1:], strict=False):
+    for before, name in pairwise(names):
         cuts = [m.end() for m in CUT.finditer(heard, before.end, name.start)]
         if not cuts:
             return []
@@ -102,10 +104,27 @@ def _shared(heard: str, names: Sequence[Named]) -> list[tuple[int, int]]:
     return [(a, b) for a, b in ((0, head[-1] if head else 0), (_tail(heard, names[-1].end), len(heard))) if b > a]
 
 
+def _figures(reading: Reading) -> list[Loose | Said]:
+    return [*reading.loose, *reading.said]
+
+
+T = TypeVar("T", Said, Asked, Act, Named, Loose, Reference)
+
+
+def _moved(row: list[T], by: int) -> None:
+    row[:] = [replace(x, start=x.start + by, end=x.end + by) for x in row]
+
+
 def _shifted(reading: Reading, by: int) -> Reading:
     """A piece's reading with its places counted in the whole sentence."""
-    for row in (reading.said, reading.asked, reading.acts, reading.named, reading.loose, reading.references, reading.claims, reading.mentions):
-        row[:] = [replace(x, start=x.start + by, end=x.end + by) for x in row]  # type: ignore[type-var]
+    for figures in (reading.said, reading.claims):
+        _moved(figures, by)
+    for names in (reading.named, reading.mentions):
+        _moved(names, by)
+    _moved(reading.asked, by)
+    _moved(reading.acts, by)
+    _moved(reading.loose, by)
+    _moved(reading.references, by)
     reading.heard = " " * by + reading.heard
     return reading
 

@@ -1,0 +1,52 @@
+"""Every number said is used, or asked about: the last look at a reply before it is given."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from assistant.reply import Question, Reply, Used
+
+NUMBER_WORD = re.compile(
+    r"\b(?:two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|(?:thir|four|fif|six|seven|eigh|nine)teen|twenty|thirty|forty|fifty|sixty"
+    r"|seventy|eighty|ninety|hundred|thousand|half|dozen)\b|\d+(?:[.,]\d+)*",
+    re.IGNORECASE,
+)
+LONGEST = 40
+POINTS = frozenset({"label", "time"})
+
+
+def accounted(reply: Reply, numbers: Sequence[tuple[int, int, str]]) -> Reply:
+    """The reply with every number of the sentence in a used piece or named in a question.
+
+    numbers   (start, end, kind) of each island that bears a number; a label or a time of day is only pointed at
+    """
+    spans = [(u.start, u.end) for u in reply.used]
+    spoken = " ".join(q.text for q in reply.questions).lower()
+    if reply.status in ("refused", "not_understood", "conflict"):
+        spoken += " " + reply.text.lower()
+    used = list(reply.used)
+    lost: list[str] = []
+    for start, end, kind in numbers:
+        if any(a < end and start < b for a, b in spans):
+            continue
+        text = reply.heard[start:end]
+        if kind in POINTS:
+            used.append(Used(text=text[:LONGEST], start=start, end=min(end, start + LONGEST), quantity=kind))
+            spans.append((start, min(end, start + LONGEST)))
+        elif text.lower() not in spoken:
+            lost.append(text)
+            spans.append((start, end))
+    for hit in NUMBER_WORD.finditer(reply.heard):
+        if hit.group().lower() not in spoken and not any(a < hit.end() and hit.start() < b for a, b in spans):
+            lost.append(hit.group())
+            spans.append(hit.span())
+    if len(used) == len(reply.used) and not lost:
+        return reply
+    lost = list(dict.fromkeys(lost))
+    changes: dict[str, object] = {"used": tuple(sorted(used, key=lambda u: u.start))}
+    if lost:
+        ask = "What is " + " and ".join(f"“{n[:LONGEST]}”" for n in lost) + " for?"
+        changes["questions"] = (*reply.questions, Question(text=ask))
+        changes["text"] = f"{reply.text}\n{ask}"
+    return reply.model_copy(update=changes)
