@@ -13,18 +13,18 @@ from assistant.listening.common import COMMON
 from assistant.listening.ingredients import POURED, STUFF, Name, called, names_in
 from assistant.listening.common import COMMON
 from assistant.listening.pieces import Piece
-from assistant.listening.sides import equal_shares, given_sides, rows_of, shared_figure, two_sided
-from assistant.listening.statements import Ingredient, Loose, Named, Reading, Reference
+from assistant.listening.sides import counted_sizes, equal_shares, given_sides, rows_of, shared_figure, two_sided
+from assistant.listening.statements import Ingredient, Loose, Named, Reading, Reference, Said
 
 JOINS = frozenset(", ; and & + plus / then with also n to :".split())
-BETWEEN_FIRST = frozenset("of the a an my our that fresh dried dry strained strong neat pure infused raw runny more each".split())
+BETWEEN_FIRST = frozenset("acidity it at of the a an my our that fresh dried dry strained strong neat pure infused raw runny more each".split())
 BETWEEN_NAME = frozenset("at is are goes gets with - : = being only just about takes in was , has wants comes".split())
 QUANTITY_OF = {"<part>": "part", "<%>": "share", "<mL>": "volume", "<cup>": "volume", "<g>": "weight", "<oz>": "weight", "<#>": "part", "<drop>": "eo_drops_of", "<share>": "fraction"}
 # Words before a run by which it tells what is there to use, not what goes in.
 ON_HAND = frozenset("shelf have have_got i've got left stock hand cupboard own pantry there's remaining we've own".split())
 BEHIND = frozenset(") vodka spirit us tincture rum brandy us proof ( abv vinegar gin".split())
 IN_HAND = frozenset({"formula", "mix", "salve", "tea", "written", "bought"})
-LEADS_TO_EXTRA = frozenset("( at of is made on in - for tincture which that's thats @ , with".split())
+LEADS_TO_EXTRA = frozenset("and ( at of is made on in - for tincture which that's thats @ , with".split())
 
 
 @dataclass
@@ -60,6 +60,10 @@ def read_list(pieces: list[Piece], tokens: list[str], taken: set[int], reading: 
     """
     from assistant.listening.phrases import phrase_book
     row = Row(pieces, tokens, names_in(pieces, frozenset(phrase_book().words), COMMON), taken)
+    counted = counted_sizes(pieces, tokens, taken)
+    if counted is not None:
+        total, start, end = counted
+        reading.said.append(Said("blend", total, start, end, phrase=0))
     reading.mentions = [Named(n.text, pieces[n.first].start, pieces[n.last - 1].end) for n in row.names.values() if n.known]
     runs = _runs(row)
     lines = [line for run in runs for line in run]
@@ -223,6 +227,9 @@ def _amount_first(row: Row, at: int) -> Line | None:
         look += 1
         steps += 1
     name = row.names.get(look)
+    if name is None and strength and row.tokens[at] in ("<share>", "<part>"):
+        item = row.pieces[strength[0][1]].item  # "a third of it at 25 %": called by its strength
+        return Line(f"{item.value:g} %" if item is not None and item.value is not None else "%", row.tokens[at], at, at, strength[0][1] + 1, strength)
     if name is None or (not name.known and row.tokens[at] == "<#>"):
         return None
     last, extras = _extras(row, name.last, row.tokens[at])
@@ -255,8 +262,8 @@ def _extras(row: Row, at: int, kind: str) -> tuple[int, list[tuple[str, int]]]:
     """What is said of an ingredient behind it: strength, ratio, price, density."""
     tokens, extras = row.tokens, []
     while at < len(tokens):
-        look, skipped, opened = at, 0, False
-        while look < len(tokens) and skipped < 4 and tokens[look] in LEADS_TO_EXTRA and (tokens[look] != "," or extras and opened):
+        look, skipped, opened = at, 0, bool(extras)
+        while look < len(tokens) and skipped < 4 and tokens[look] in LEADS_TO_EXTRA and (tokens[look] not in (",", "and") or extras and opened):
             opened = opened or tokens[look] == "("
             look += 1
             skipped += 1
@@ -320,11 +327,21 @@ def _keep(runs: list[list[Line]], row: Row, reading: Reading) -> None:
                 row.taken.add(line.at)
             for quantity, at in line.extras:
                 extra = row.pieces[at].item
+                if line.kind in ("<share>", "<part>"):
+                    _given_back(row.pieces[at].start, at, row, reading)
                 if extra is not None and extra.value is not None and at not in row.taken:
                     figures.append((quantity, extra.value, row.pieces[at].start, row.pieces[at].end))
                     row.taken.add(at)
     for name, figures in gathered.items():
         reading.ingredients.append(Ingredient(name, tuple(figures), *spans[name]))
+
+
+def _given_back(start: int, at: int, row: Row, reading: Reading) -> None:
+    """A strength that was taken for a spirit's, and belongs to a share: "a third of it at 25 %"."""
+    for said in [s for s in reading.said if s.start == start]:
+        reading.said.remove(said)
+        row.taken.discard(at)
+    reading.frames.discard("dilution")
 
 
 def _behind(row: Row, at: int) -> list[str]:

@@ -15,7 +15,7 @@ from assistant.listening.liquids import read_liquids
 from assistant.listening.lists import read_list
 from assistant.listening.phrases import Match, PhraseBook, phrase_book
 from assistant.listening.pieces import NameFinder, Piece, pieces_of
-from assistant.listening.settling import imply, only_pours, place_bare_strengths, pour_bare_numbers
+from assistant.listening.settling import imply, only_pours, place_bare_strengths, pool_pressings, pour_bare_numbers, read_densities
 from assistant.listening.regimen import read_regimen
 from assistant.listening.sides import sizes_of
 from assistant.listening.telegraphic import read_telegraphic
@@ -55,8 +55,10 @@ def read_statements(
         read_liquids(pieces, tokens, taken, reading, context | reading.frames)
     if not reading.liquids:
         reading.regimen = read_regimen(pieces, tokens, taken, reading)
+    read_densities(pieces, tokens, taken, reading)
     reading.sizes = sizes_of(pieces, tokens, taken)
     read_list(pieces, tokens, taken, reading, context | reading.frames)
+    pool_pressings(pieces, tokens, taken, reading)
     read_weights(pieces, tokens, taken, reading)
     read_liquids(pieces, tokens, taken, reading, context | reading.frames)
     surroundings = context | reading.frames

@@ -69,6 +69,46 @@ LEADS_TO_SPIRIT = frozenset("in at of using with from off out pouring poured pou
 BEHIND_SPIRIT = frozenset("straight neat poured goes going spirit stock proof undiluted".split())
 
 
+PRESSINGS = frozenset("pressing pressings pressed press maceration macerations run runs squeeze squeezing batch extraction".split())
+
+
+def pool_pressings(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading) -> None:
+    """ "First pressing gave 350, second 250, both go together": all that came out of the same herb is one liquid."""
+    if not {"first", "second"} <= set(tokens) or not PRESSINGS & set(tokens):
+        return
+    first = next((i for i in range(tokens.index("first"), len(tokens)) if tokens[i] in ("<mL>", "<#>") and i not in taken), None)
+    second = next((i for i in range(tokens.index("second"), len(tokens)) if tokens[i] in ("<mL>", "<#>") and i not in taken), None)
+    if first is None or second is None or first == second:
+        return
+    one, two = pieces[first], pieces[second]
+    if one.item is None or two.item is None or one.item.value is None or two.item.value is None:
+        return
+    taken.update((first, second))
+    taken.update(i for i, t in enumerate(tokens) if t == "<times>")
+    reading.said.append(Said("all_out", one.item.value + two.item.value, one.start, one.end))
+    reading.references.append(Reference("reference", two.start, two.end, two.item.value))
+    reading.references += [Reference("reference", p.start, p.end) for p in pieces if p.code == "<times>"]
+    reading.tags.add("double")
+
+
+MELTS = frozenset("oil wax beeswax shea lanolin butter cocoa coconut".split())
+LIGHTEST, HEAVIEST = 0.5, 2.0  # g/mL: between them lies every oil, wax and honey
+
+
+def read_densities(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading) -> None:
+    """ "The oil weighs 0.915 and the wax 0.96 g per mL": what each part of a melt weighs."""
+    if not {"weighs", "weigh", "density"} & set(tokens) or "salve" not in reading.frames:
+        return
+    for i, token in enumerate(tokens):
+        item = pieces[i].item
+        if token not in ("<#>", "<g/mL>", "<per>") or i in taken or item is None or item.value is None or not LIGHTEST < item.value < HEAVIEST:
+            continue
+        name = next((tokens[k] for k in range(i - 1, max(-1, i - 5), -1) if tokens[k] in MELTS), "")
+        if name:
+            taken.add(i)
+            reading.said.append(Said("density_of", item.value, pieces[i].start, pieces[i].end, name))
+
+
 def place_bare_strengths(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading) -> None:
     """A bare number left over in a sentence about a plant, behind "in", "at" or "of": the strength poured, or the stock's if that is said."""
     said = {s.quantity: s for s in reading.said}

@@ -9,7 +9,7 @@ from assistant.listening.ingredients import Name
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Loose
 
-JOINERS = frozenset(", ; and & + plus / with n : of the in to ( ) - . all tinctures tincture dried fresh <%>".split())
+JOINERS = frozenset("a an my , ; and & + plus / with n : of the in to ( ) - . all tinctures tincture dried fresh <%>".split())
 SLASHED = re.compile(r"^\d+(?:\.\d+)?(?:/\d+(?:\.\d+)?)+$")  # "40/35/25 echinacea, elder, ginger"
 IN_ROWS = frozenset({"<#>", "<per>", "<money>", "<%>", "<:>"})
 EQUALLY = ("equal", "even", "same", "equally")
@@ -112,6 +112,16 @@ def rows_of(pieces: Sequence[Piece], tokens: Sequence[str], taken: set[int]) -> 
 
 
 BOTTLES = frozenset("bottle bottles phial phials vial vials flask flasks tin tins jar jars".split())
+
+
+def counted_sizes(pieces: Sequence[Piece], tokens: Sequence[str], taken: set[int]) -> tuple[float, int, int] | None:
+    """ "two 100s and three 50s": the mL they hold together, with their place; the figures are taken."""
+    pairs = [i for i in range(len(tokens) - 1) if tokens[i] == "<#>" and tokens[i + 1] == "<n>" and not {i, i + 1} & taken]
+    if len(pairs) < 2:
+        return None
+    total = sum((pieces[i].item.value or 0.0) * (pieces[i + 1].item.value or 0.0) for i in pairs)  # type: ignore[union-attr]
+    taken.update(j for i in pairs for j in (i, i + 1))
+    return total, pieces[pairs[0]].start, pieces[pairs[-1] + 1].end
 
 
 def sizes_of(pieces: Sequence[Piece], tokens: Sequence[str], taken: set[int]) -> tuple[Loose, ...]:

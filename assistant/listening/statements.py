@@ -142,6 +142,12 @@ class Reading:
     understood: int = 0
     settled: bool = False  # what is asked about weights is already known
 
+    @property
+    def figures(self) -> list[Said | Loose]:
+        """Every figure that stands by itself, in the order it was said."""
+        figures: list[Said | Loose] = [*self.said, *self.loose]
+        return sorted(figures, key=lambda f: f.start)
+
     def has(self, act: str) -> bool:
         return any(a.name == act for a in self.acts)
 

@@ -116,7 +116,7 @@ _ALL = (
     _percent("hydrometer", "hydrometer reading", "reads", "the hydrometer says"),
     Quantity("celsius", "degC", "temperature of the liquid", -20.0, 40.0, ("temperature",)),
     # blends of liquids
-    _millilitres("volume", "volume", "mL of", indexed=True),
+    Quantity("volume", "mL", "volume", 0.0, MUCH, ("mL of",), True),
     _percent("strength_of", "strength", "percent of", indexed=True),
     _millilitres("blend", "blend", "total", "the bottle", "made in all"),
     _percent("blend_strength", "strength of the blend", "how strong it is together"),
@@ -269,12 +269,15 @@ _ALL = (
     Quantity("fried_dose", "mL", "by Fried's rule", 0.0, 1e5, ()),
     Quantity("honey_times", "1", "honey to liquid by weight", 0.0, 1e3, ()),
     Quantity("salve_density", "g/mL", "density of the salve", 0.5, 2.0, ()),
+    Quantity("carries_of", "g/mL", "herb per mL", 0.0, 1e3, (), True),
     # doses that change
     Quantity("dose_in", "mL", "dose", 0.0, 1e5, (), True),
     Quantity("times_in", "1", "times a day", 0.0, 100.0, (), True),
     Quantity("days_in", "day", "days", 0.0, 1e5, (), True),
     Quantity("on_days", "day", "days on", 0.0, 1e4, ()),
     Quantity("off_days", "day", "days off", 0.0, 1e4, ()),
+    Quantity("rounds", "1", "full rounds", 0.0, 1e6, ()),
+    Quantity("days_taken", "day", "days of the course it is taken", 0.0, 1e6, ()),
     Quantity("dosing_days", "day", "days it is taken", 0.0, 1e6, ()),
     # percolation
     _millilitres("percolate", "percolate", "what drips through", "percolate wanted"),

@@ -39,6 +39,7 @@ RELATIONS = (
     ),
     practice("what runs out first", "volume[i] = runs_out[i]", "All of what runs out first goes in, and sets the batch.", "short"),
     balance("left on the shelf", "have_left[i] = have[i] - volume[i]", "What was there, less what goes in.", "short"),
+    balance("herb of the lots", "herb_per_ml * blend = sum(volume[i] * carries_of[i])", "The herb of all the lots, shared among what they make.", "lots"),
     practice("herb in the bottle", "herb_in[i] = volume[i] / ratio_of[i]", "A 1 to R extract holds one gram of herb in R mL.", "ratios"),
     practice("herb a day", "herb_a_day_of[i] * blend = herb_in[i] * daily", "The day's mL take their share of the herb in the bottle.", "ratios !by_grams"),
     practice("herb a dose", "herb_a_dose_of[i] * blend = herb_in[i] * dose", "A dose takes its share of the herb in the bottle.", "ratios !by_grams"),

@@ -6,7 +6,7 @@ from assistant.relations.craft import OIML, balance, practice
 
 RELATIONS = (
     practice("ratio", "menstruum = herb * ratio", "A ratio of 1 to R means R mL of menstruum for each gram of plant.", "!percolation"),
-    practice("herb per mL", "herb_per_ml = 1 / ratio", "Each mL poured stands for one gram shared among R mL.", "!decoction"),
+    practice("herb per mL", "herb_per_ml = 1 / ratio", "Each mL poured stands for one gram shared among R mL.", "!decoction !lots"),
     balance("pure alcohol poured", "alcohol = menstruum * strength / 100", "The strength is the share of pure alcohol in the menstruum.", "spirit"),
     balance("pure alcohol by weight", "alcohol_grams = alcohol * 0.78924", "A mL of pure alcohol weighs 0.78924 g at 20 °C.", "spirit", OIML),
     balance(
@@ -37,7 +37,7 @@ RELATIONS = (
     ),
     practice("dried herb leaves the strength", "finished_strength = strength", "A dried herb brings no water worth counting, so the strength stays as poured.", "spirit dried"),
     practice("dried herb leaves the volume", "in_jar = menstruum", "With a dried herb the liquid in the jar is what was poured.", "dried"),
-    practice("what was poured is what there was", "in_jar = menstruum", "Nothing said of a fresh plant: the liquid is what was poured.", "plain"),
+    practice("what was poured is what there was", "in_jar = menstruum", "Nothing said of a fresh plant: the liquid is what was poured.", "plain !oxymel"),
     practice("oil takes no water", "in_jar = menstruum", "Plant water does not mix into oil; what was poured is what there is.", "oil !dried"),
     practice("plant water by volume", "in_jar = menstruum + plant_water", "The plant's water counts 1 mL for each gram and is simply added.", "watery fresh !oxymel"),
     practice("plant for a second run", "second_herb = pressed / ratio", "What came back is poured on new plant at the same ratio."),

@@ -108,8 +108,11 @@ class Answers:
     def conflicting(self, worked: Worked, merged: Merged) -> Reply:
         clash = worked.solution.conflicts[0]
         lines, steps, choices = [], [], []
+        shares = {k: s for k, _, s in clash.implied if base(k) == "share"}
         for key, implied, said in clash.implied:
             caption = _caption(key)
+            if implied is None and len(shares) == len(clash.implied):
+                implied = 100.0 - sum(s for k, s in shares.items() if k != key)  # the percents do not make a hundred
             if implied is None:
                 lines.append(f"{caption} {shown(key, said)}: nothing fits with the rest")
                 continue

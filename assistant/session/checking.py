@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 RELATIVE = 0.005
 YES_OR_NO = re.compile(
     r"^\W*(?:(?:so|and|then|ok|right|hm+|er+|wait|but|hang on|surely|now)\W+)*"
-    r"(?:is|isn['’]?t|are|aren['’]?t|was|wasn['’]?t|does|doesn['’]?t|do|should|shouldn['’]?t|would|wouldn['’]?t|will|won['’]?t|am i right)\b",
+    r"(?:is|isn['’]?t|are|aren['’]?t|was|wasn['’]?t|does|doesn['’]?t|do|shouldn['’]?t|wouldn['’]?t|won['’]?t|am i right|not)\b",
     re.IGNORECASE,
 )
 ASKS_HOW = re.compile(r"\b(?:how|what|which|where|why|when|enough|need|fit|keep|safe|too|if|instead|ok|okay|fine|cover)\b", re.IGNORECASE)
@@ -61,6 +61,8 @@ def check(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     pairs: list[tuple[str, float]] = []
     for claim in claims:
         key = _key_of(claim, worked, session, bool(merged.new_keys), reading.heard)
+        if key and worked.solution.figures[key].origin != "found" and not reading.has("is_it"):
+            continue  # "would 1:4 save much?" is no claim about the 1:5 that was said
         if key and key not in {k for k, _ in pairs}:
             pairs.append((key, claim.value))
     if not pairs:
@@ -145,8 +147,9 @@ def _out_of_the_lists(reading: Reading) -> None:
 
 # What stands right before a figure that is said to come out.
 OUTCOME = re.compile(
-    r"\b(?:makes?|made|gives?|gave|becomes?|comes? (?:out )?(?:to|at)|came (?:out )?(?:to|at)|dries (?:down )?to|dry (?:down )?to|dried (?:down )?to|needs?|takes?|weighs?|yields?"
-    r"|finish(?:es|ed)? (?:up )?at|ends? (?:up )?at|works out (?:at|to)|is|are|be|it's|that's|thats|its)\s+(?:(?:a|an|about|around|roughly|some|only|just)\s+)*$",
+    r"\b(?:makes?|made|gives?|gave|becomes?|(?:comes?|came) (?:out )?(?:to|at)|(?:dries|dry|dried) (?:down )?to|needs?|takes?|weighs?|yields?"
+    r"|finish(?:es|ed)? (?:up )?at|ends? (?:up )?at|works out (?:at|to)|is|are|be|it's|that's|thats|its)"
+    r"\s+(?:(?:a|an|about|around|roughly|some|only|just)\s+)*$",
     re.IGNORECASE,
 )
 
@@ -212,7 +215,7 @@ def is_right(key: str, claim: float, right: float) -> bool:
     """Whether a claim is the figure at the precision of the bench."""
     shown_digits = number(right, VOCABULARY[base(key)].unit)
     last = 0.5 * 10 ** -(len(shown_digits.split(".")[1]) if "." in shown_digits else 0)
-    return abs(claim - right) <= max(RELATIVE * abs(right), last)
+    return bool(abs(claim - right) <= max(RELATIVE * abs(right), last))
 
 
 def verdict(session: Session, answers: Answers, worked: Worked, pairs: Sequence[tuple[str, float]], index: int) -> Reply:

@@ -16,6 +16,7 @@ from assistant.listening.reading import read_statements
 from assistant.listening.spelling import Lexicon
 from assistant.listening.statements import Reading
 from assistant.listening.tags import read_tags
+from assistant.listening.whole_measures import with_whole_measures
 from assistant.listening.words import Habits
 from assistant.cautions.plants import plants
 from assistant.reply import Caution, Question, Reply, Used
@@ -120,7 +121,8 @@ class Session:
         if heard.measures and not any(item.kind == "proof" for item in heard.items):
             self.measures = heard.measures  # "an imperial pint": said once, kept
         context = self.batch.frames if self.batch is not None else frozenset()
-        reading = read_statements(text, heard.items, heard.notes, find_names, context)
+        items = with_whole_measures(heard.items, self.measures)
+        reading = read_statements(text, items, heard.notes, find_names, context)
         tags = read_tags(text)
         reading.tags |= tags.tags
         reading.denied |= tags.denied

@@ -20,8 +20,9 @@ if TYPE_CHECKING:
 
 # Words a question about units may be made of; any other word means something else is asked.
 FILLER = frozenset(
-    """what what's whats is are in to into as a an the of me please there there's make makes made how many much convert converted turn how's quick one question by
-    way oh and or er um just tell give does do equal equals come comes that's that out like i mean again about call it be would be say for work worked at on my reckoned us
+    """what what's whats is are in to into as a an the of me please there there's make makes made how many much convert
+    converted turn how's quick one question by way oh and or er um just tell give does do equal equals come comes that's that out
+    like i mean again about call it be would be say for work worked at on my reckoned us
     imperial british american uk u.s metric fluid liquid so hang right then now ok which number that'd would if expressed put same thing""".split()
 )
 PROOF_WORDS = {

@@ -71,6 +71,10 @@ TOGETHER = ((("menstruum", "plant_water"), "in_jar"), (("stock", "water"), "mens
 ADDS_UP = re.compile(r"\b(?:adds?|added|adding|sums?|total|missing|vanish\w*|disappear\w*|shrink\w*|shrunk|lost|went|gone|short|more than)\b", re.IGNORECASE)
 
 
+def ml(value: float) -> str:
+    return shown("menstruum", value)
+
+
 def shrinkage(reading: Reading, worked: Worked, answers: Answers) -> Reply | None:
     """ "Why don't those two add to 1000?", "how much went missing?": what the parts are apart, what they make, and the gap."""
     if not ADDS_UP.search(reading.heard):
@@ -82,16 +86,16 @@ def shrinkage(reading: Reading, worked: Worked, answers: Answers) -> Reply | Non
             continue
         apart = sum(figures[k].value for k in parts)
         gap = apart - figures[whole].value
-        sums = " + ".join(shown("menstruum", figures[k].value) for k in parts)
+        sums, mixed = " + ".join(ml(figures[k].value) for k in parts), ml(figures[whole].value)
         says = "Alcohol and water shrink when mixed: the small molecules fit between the large ones. Weights add up, volumes do not."
         steps = (
             *answering.steps_for(worked, [k for k in (*parts, whole) if figures[k].origin == "found"]),
-            Step(quantity="apart", value=apart, unit="mL", relation="sum", says="Measured apart, before they are mixed.", working=f"{sums} = {shown('menstruum', apart)}"),
-            Step(quantity="shrinkage", value=gap, unit="mL", relation="contraction", says=says, working=f"{shown('menstruum', apart)} − {shown(whole, figures[whole].value)} = {shown('menstruum', gap)}"),
+            Step(quantity="apart", value=apart, unit="mL", relation="sum", says="Measured apart, before they are mixed.", working=f"{sums} = {ml(apart)}"),
+            Step(quantity="shrinkage", value=gap, unit="mL", relation="contraction", says=says, working=f"{ml(apart)} − {mixed} = {ml(gap)}"),
         )  # fmt: skip
         values = [answering.value_of(worked, k) for k in (*parts, whole)]
-        values.append(Value(quantity="shrinkage", value=gap, unit="mL", origin="found", text=shown("menstruum", gap)))
-        head = f"Apart they measure {shown('menstruum', apart)} ({sums}); mixed they make {shown(whole, figures[whole].value)}: {shown('menstruum', gap)} is lost to shrinking."
+        values.append(Value(quantity="shrinkage", value=gap, unit="mL", origin="found", text=ml(gap)))
+        head = f"Apart they measure {ml(apart)} ({sums}); mixed they make {mixed}: {ml(gap)} is lost to shrinking."
         return answers.reply("answered", f"{head}\n{says}", batch=worked.batch, values=tuple(values), steps=steps)
     return None
 

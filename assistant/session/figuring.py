@@ -12,6 +12,7 @@ from assistant.quantities.vocabulary import bracket
 from assistant.relations import RELATIONS, Relation
 from assistant.session.batch import Batch
 from assistant.session.frames import Assumed, assumptions, relation_tags
+from assistant.session.own import with_own
 from assistant.session.wording import in_working
 from assistant.solving import Known, Solution, solve
 
@@ -67,7 +68,7 @@ def work_out(batch: Batch, wanted: tuple[str, ...] | None = None, extra: Mapping
     relations = relations_for(tags)
     plant = plant_of(batch)
     at_risk = plant is not None and plant.flag("at-risk") is not None
-    taken = assumptions(batch, water_range(batch), at_risk, part_of(batch))
+    taken = with_own(assumptions(batch, water_range(batch), at_risk, part_of(batch)), batch, part_of(batch))
     known: dict[str, Known] = {}
     for key, fact in batch.facts.items():
         known[key] = Known(fact.value, "measured" if fact.origin == "measured" else "said", fact.digits, fact.plus_minus)

@@ -164,6 +164,8 @@ def _recipe_tags(batch: Batch) -> set[str]:
             tags.add("priced_by_weight")
         if not frames & MIXED_BY_WEIGHT:
             tags.add("priced_by_volume")
+    if "carries_of" in bases:
+        tags.add("lots")
     if "ratio_of" in bases:
         tags.add("ratios")
     if "herb_a_day_of" in bases and all(f"herb_a_day_of[{m}]" in facts for m in members):
@@ -268,6 +270,8 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
     if "short" in tags and (first := runs_short(facts, batch.members)) is not None:
         member, there, weighed = first
         take(f"{'runs_out_weight' if weighed else 'runs_out'}[{member}]", there, f"{member} runs out first and sets the batch", "")
+    if "formula" in frames and "blend_strength" in wanted and "by_parts" in tags and not facts.keys() & {"blend", "bottle_size"}:
+        take("blend", 100.0, "reckoned on 100 mL", "“250 mL in all”")
     if "of_the_rest" in tags:
         for member in batch.members:
             for absent in ("poured", "share", "part"):
@@ -305,7 +309,7 @@ TOLD = {
     "formula": ("volume[*]", "needed_dose", "blend", "blend_strength", "days", "bottle_cost", "herb_a_day_of[*]", "have_left[*]"),
     "written": ("weight[*]", "volume[*]", "blend", "batch"),
     "bought": ("materials", "bottle_cost", "batch_cost"),
-    "mix": ("volume[*]", "blend_strength", "blend", "added"),
+    "mix": ("volume[*]", "blend_strength", "blend", "herb_per_ml", "added"),
     "essential_in_it": ("eo_weight",),
     "essential": ("eo", "eo_drops", "drops_per_tin", "eo_drops_of[*]"),
     "syrup": ("sugar_more", "sugar", "honey", "brix", "syrup_weight", "boiled_off"),
@@ -371,6 +375,8 @@ def told_keys(batch: Batch) -> list[str]:
         order += ["picked", "herb"]
     if batch.facts.keys() & {"stand_plants"}:
         order += ["stand_share"]
+    if "salve" in batch.frames:
+        order = [*order, *(f"volume[{m}]" for m in batch.members if {f"volume[{m}]", f"once_volume[{m}]"} & batch.facts.keys())]
     if len(batch.frames & CHILD_DOSES.keys()) == 1:
         order = [k for k in order if k not in CHILD_DOSES.values()]  # one rule of thumb: its figure is the child's proportion
     seen: set[str] = set()

@@ -74,5 +74,5 @@ def habits(session: Session, reading: Reading) -> list[str]:
 def small_talk(session: Session, answers: Answers) -> Reply:
     """Nothing to work out in it: thanks, a hum, an ok. What is still open is asked once more."""
     if session.draft is not None:
-        return again(session, answers, session.draft, session.current)
+        return again(answers, session.draft, session.current)
     return answers.noted("Ready when you are." if session.batch is not None else "Ready. " + HELP)

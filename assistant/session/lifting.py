@@ -54,7 +54,7 @@ def topped_up(session: Session, answers: Answers, act: Act) -> Reply | None:
             name=worked.batch.name, plants=worked.batch.plants, frames=frozenset({"mix"}), tags=worked.batch.tags - {"fresh", "dried"}, members=(there, more),
             wanted=(f"volume[{more}]",), spoken=worked.batch.spoken,
         ).with_facts(facts)  # fmt: skip
-        return again(session, answers, batch, session.current)
+        return again(answers, batch, session.current)
     return None
 
 
@@ -73,14 +73,14 @@ def had_wanted(session: Session, reading: Reading, answers: Answers, target: flo
     changed = batch.having(facts=facts, wanted=(f"volume[{open_member}]",)).with_facts({"blend_strength": Fact(target, "said", session.turn)})
     refer(answers, reading)
     before, last, keys = session.mark(), session.last, session.last_keys
-    reply = again(session, answers, changed, session.current)  # only imagined: what is in the jar stays as it is
+    reply = again(answers, changed, session.current)  # only imagined: what is in the jar stays as it is
     session.stand_on(before)
     session.rewinding, session.last, session.last_keys = False, last, keys
     return reply
 
 
 def brought_down(session: Session, reading: Reading) -> None:
-    """ "Half a litre of brandy, how much water gets it to 30": nothing is known yet of what is lowered, so it is the spirit one starts from. Changes the reading."""
+    """ "Half a litre of brandy, how much water gets it to 30": what is lowered is the spirit one starts from. Changes the reading."""
     act = reading.act("top_up_water")
     if act is None or not act.figures or (session.last is not None and not reading.said):
         return

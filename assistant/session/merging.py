@@ -25,6 +25,7 @@ BOTH_WAYS = re.compile(r"by (?:volume|ml|mls) and (?:by |in )?(?:weight|grams|g)
 RECIPE_WORK = frozenset({"tea", "salve", "formula", "cost"})
 RATIOS = frozenset({"ratio", "ratio_by_weight", "dry_ratio"})
 CHILD_RULES = frozenset({"child_rule", "young", "fried"})
+STATES = frozenset({"fresh", "dried"})
 STATE_TAGS = (
     {"fresh", "dried"},
     {"internal", "external"},
@@ -103,6 +104,9 @@ def begins_anew(reading: Reading, batch: Batch, batches: Sequence[Batch]) -> boo
     figures = [s for s in reading.said if not s.weak]
     if names and batch.name and not any(same_plant(names[0], own) for own in (batch.name, *batch.plants)) and names[0] not in batch.members:
         return bool(reading.said)
+    state, own = reading.tags & STATES, batch.tags & STATES
+    if names and state and own and not state & own and len(figures) >= 2 and {"herb", "ratio"} <= {s.quantity for s in figures}:
+        return True  # "fresh sage, 250 g, 1:2" after the dried: another jar of the same plant
     frames = reading.frames & FRAME_GROUPS
     if frames and not frames & batch.frames and batch.frames & FRAME_GROUPS and len(figures) >= 2:
         return True
@@ -139,7 +143,7 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
     for key in [k for k in facts if k in reading.freed]:
         del facts[key]
     _strength_meant(said, batch, wants)
-    place_weak(said, batch, reading, wants)
+    place_weak(said, batch, wants)
     place_loose(loose, said, batch, reading, wants, merged)
     by_key: dict[str, list[Said]] = {}
     for s in said:

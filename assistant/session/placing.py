@@ -10,6 +10,7 @@ from assistant.listening.statements import Loose, Reading, Said
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.session.batch import Batch, Fact
 from assistant.session.checks import wrong_with
+from assistant.session.naming import words_of
 from assistant.session.pointing import said_number, size_said
 
 if TYPE_CHECKING:
@@ -37,7 +38,7 @@ BEYOND_PERCENT = 100.0
 POURED_IN = frozenset({"~in", "~into", "~with"})
 
 
-def place_weak(said: list[Said], batch: Batch, reading: Reading, wants: Sequence[str]) -> None:
+def place_weak(said: list[Said], batch: Batch, wants: Sequence[str]) -> None:
     """A figure that only its unit spoke for, in a sentence that corrects: it replaces its like, if the batch has one."""
     if not batch.facts:
         return
@@ -82,7 +83,7 @@ def best_like(
     scored = []
     for order, (key, fact) in enumerate(like):
         score = 0.0
-        own = fact.words | frozenset(VOCABULARY[base(key)].caption.split())
+        own = fact.words | words_of(base(key))
         if base(key) == "water_content":
             own |= PART_WORDS  # "and for a root, 65": another part brings another water content
         shared = words & own

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Loose, Reading, Reference, Said
 from assistant.quantities.units import units
-from assistant.quantities.vocabulary import about, base
+from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.session.batch import Batch, Fact
 from assistant.session.naming import same_plant
 
@@ -100,7 +100,8 @@ def begins_another(reading: Reading) -> bool:
 
 
 CALLING = re.compile(
-    r"\b(?:call|called|calling|name|named|label|labelled)\s+(?:this one|that one|this batch|that batch|it|this|that|him|her)\s+(?:the\s+|batch\s+)?([^\W\d_][\w-]*)",
+    r"\b(?:call|called|calling|name|named|label|labelled)\s+(?:this one|that one|this batch|that batch|it|this|that|him|her)"
+    r"\s+(?:the\s+|batch\s+)?([^\W\d_][\w-]*)",
     re.IGNORECASE,
 )
 
@@ -115,7 +116,7 @@ def alias_of(reading: Reading) -> str:
 
 
 def unnamed(text: str, aliases: Sequence[str]) -> str:
-    """The sentence with the names people gave their plans out of the way, letter for letter: "green" says nothing of the plant there."""
+    """The sentence without the names people gave their plans, letter for letter: "green" says nothing of the plant there."""
     names = {a.lower() for a in aliases if len(a) > 2}
     calling = CALLING.search(text)
     if calling is not None and len(calling.group(1)) > 2:
@@ -127,7 +128,8 @@ def unnamed(text: str, aliases: Sequence[str]) -> str:
 
 SAME = re.compile(r"\bsame\s+(press|squeeze|cloth|pressing|stock|spirit|shelf|strength|ratio|jars?|bottles?|margin)\b", re.IGNORECASE)
 SAME_KEYS = {
-    "press": ("held_per_gram",), "squeeze": ("held_per_gram",), "cloth": ("held_per_gram",), "pressing": ("held_per_gram",), "stock": ("stock_strength",),
+    "press": ("held_per_gram",), "squeeze": ("held_per_gram",), "cloth": ("held_per_gram",), "pressing": ("held_per_gram",),
+    "stock": ("stock_strength",),
     "spirit": ("stock_strength", "strength"), "shelf": ("stock_strength",), "strength": ("strength",), "ratio": ("ratio",), "jar": ("jar_size",), "jars": ("jar_size",),
     "bottle": ("bottle_size",), "bottles": ("bottle_size",), "margin": ("margin",),
 }  # fmt: skip
@@ -169,14 +171,18 @@ def same_number(fact: Fact, number: float, measures: str) -> bool:
 
 
 Figure = Said | Loose
+CUE = re.compile(r"\b(?:mean|meant|really|actually|not|should|instead|but|rather|wrong|mistake|misread|sorry|oops|said|say|now|turned out|wasn['’]?t|isn['’]?t)\b", re.IGNORECASE)
 
 
 def swap(session: Session, reading: Reading) -> None:
     """ "Not 60, 65", "change the 1:2 to 1:3": the second figure takes the place of the first. Changes the reading."""
+    if not reading.has("swap") and not reading.has("swap_back"):
+        _swap_by_cue(session, reading)
+        return
     for act in reading.acts:
         if act.name not in ("swap", "swap_back"):
             continue
-        figures: list[Figure] = sorted((f for f in (*reading.said, *reading.loose) if act.start <= f.start and f.end <= act.end), key=lambda f: f.start)
+        figures = [f for f in reading.figures if act.start <= f.start and f.end <= act.end]
         if len(figures) < 2:
             continue
         old, new = (figures[0], figures[1]) if act.name == "swap" else (figures[1], figures[0])
@@ -191,9 +197,27 @@ def swap(session: Session, reading: Reading) -> None:
         reading.said.append(as_like(new, key, fact, session.measures))
 
 
-def _reference(figure: Figure):
-    from assistant.listening.statements import Reference
+def _swap_by_cue(session: Session, reading: Reading) -> None:
+    """ "Did I say 42? I mean 45", "that 68 was with the lid on, really 61": of two figures of a kind the one that stands already is the old one."""
+    batch = session.batch
+    free = [f for f in reading.figures if isinstance(f, Loose) or f.weak]
+    if batch is None or len(free) != 2 or not CUE.search(reading.heard):
+        return
+    kinds = {f.kind if isinstance(f, Loose) else VOCABULARY[f.quantity].unit for f in free}
+    held = [f for f in free if any(same_number(fact, n, session.measures) for fact in batch.facts.values() for n in (f.value, number_of(f)))]
+    if len(kinds) != 1 or len(held) != 1:
+        return
+    old = held[0]
+    new = free[1] if old is free[0] else free[0]
+    key, fact = _holder(session, old)
+    if key:
+        _forget(reading, old)
+        _forget(reading, new)
+        reading.references.append(_reference(old))
+        reading.said.append(as_like(new, key, fact, session.measures))
 
+
+def _reference(figure: Figure) -> Reference:
     return Reference("reference", figure.start, figure.end, figure.value)
 
 
@@ -207,7 +231,7 @@ def _holder(session: Session, old: Figure) -> tuple[str, Fact | None]:
     batch = session.batch
     if batch is None:
         return "", None
-    number = _number(old)
+    number = number_of(old)
     said = [k for k, f in batch.facts.items() if same_number(f, old.value, session.measures) or same_number(f, number, session.measures)]
     if isinstance(old, Said) and old.key in said:
         return old.key, batch.facts[old.key]
@@ -221,7 +245,8 @@ def _holder(session: Session, old: Figure) -> tuple[str, Fact | None]:
     return "", None
 
 
-def _number(figure: Figure) -> float:
+def number_of(figure: Figure) -> float:
+    """A figure's bare number where it has no unit, else its value."""
     return figure.number if isinstance(figure, Loose) and figure.number is not None else figure.value
 
 
@@ -229,7 +254,7 @@ def as_like(figure: Figure, key: str, like: Fact | None, measures: str) -> Said:
     """A figure as this key's; a bare number is in the unit its like was said in."""
     value, unit = figure.value, figure.said_unit
     if isinstance(figure, Loose) and figure.kind in ("#", "n") and like is not None:
-        value, unit = _number(figure) * size_said(like.said_unit, measures), like.said_unit
+        value, unit = number_of(figure) * size_said(like.said_unit, measures), like.said_unit
     return Said(base(key), value, figure.start, figure.end, about(key), unit, figure.low, figure.high, None, False, figure.words)
 
 

@@ -18,7 +18,7 @@ WATERY = frozenset({"decoction", "infusion", "water", "tea"})
 KINDS = frozenset({"salve", "tea", "formula", "mix", "syrup", "essential", "written", "bought"})
 AMOUNTS = frozenset({"part", "share", "volume", "weight", "poured", "once_volume", "once_weight", "runs_out", "runs_out_weight"})
 SWEET = {("sugar", "weight"): "sugar", ("honey", "weight"): "honey", ("honey", "volume"): "honey_volume", ("liquid", "volume"): "decoction", ("liquid", "weight"): "liquid",
-         ("vinegar", "volume"): "menstruum", ("vinegar", "strength_of"): "acidity"}  # fmt: skip
+         ("herb", "weight"): "herb", ("vinegar", "volume"): "menstruum", ("vinegar", "strength_of"): "acidity"}  # fmt: skip
 
 
 def lay_recipe(reading: Reading, frames: set[str], facts: dict[str, Fact], members: MutableSequence[str], turn: int, merged) -> None:
@@ -29,7 +29,7 @@ def lay_recipe(reading: Reading, frames: set[str], facts: dict[str, Fact], membe
     lines = reading.ingredients or reading.liquids
     if not lines:
         return
-    if reading.ingredients and _sweet(lines, frames, facts, turn, merged):
+    if reading.ingredients and _sweet(lines, frames, facts, turn, merged, any(a.quantity in ("brix", "sugar", "syrup") for a in reading.asked) and not any(s.quantity == "bottles" for s in reading.said)):
         return
     fresh = len(lines) >= 2 and sum(bool(called(i.name, members)) for i in lines) < len(lines) / 2
     if fresh and members:
@@ -57,6 +57,8 @@ def lay_recipe(reading: Reading, frames: set[str], facts: dict[str, Fact], membe
                 quantity = "strength_of"
             if daily and quantity == "weight":
                 quantity = "herb_a_day_of"
+            if quantity == "density_of" and frames & {"mix", "formula"}:
+                quantity = "carries_of"  # a lot at so many grams of herb to the mL
             _put(key_for(_here(quantity, frames), member), value, start, end, facts, turn, merged)
     _rest(lines, frames, facts, members, turn)
     if "formula" in frames:
@@ -147,7 +149,7 @@ def _here(quantity: str, frames: set[str]) -> str:
     return quantity
 
 
-def _sweet(lines: list[Ingredient], frames: set[str], facts: dict[str, Fact], turn: int, merged) -> bool:
+def _sweet(lines: list[Ingredient], frames: set[str], facts: dict[str, Fact], turn: int, merged, reading_of_brix: bool) -> bool:
     """Sugar, honey and a liquid: a syrup, which is spoken of as a whole. Anything else beside them makes it a written recipe."""
     if "syrup" not in frames:
         return False
@@ -156,6 +158,8 @@ def _sweet(lines: list[Ingredient], frames: set[str], facts: dict[str, Fact], tu
     for line in lines:
         word = line.name.split()[-1]
         role = "sugar" if word == "sugar" else "honey" if word == "honey" else "liquid" if word in WATERY or word == "juice" else ""
+        if not role and all(q == "weight" for q, *_ in line.figures) and reading_of_brix:
+            role = "herb"  # strained off: the plant counts for nothing in the syrup
         if not role and word == "vinegar":
             role = "vinegar"
         if not role and line.name.split()[0] in WATERY:

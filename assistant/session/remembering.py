@@ -18,6 +18,7 @@ from assistant.book.delta import difference
 from assistant.faults import BenchError
 from assistant.reply import Question, Reply
 from assistant.session.journal import Journal, Mark
+from assistant.session.own import in_force
 from assistant.session.standing import Tree, Written, as_tree, mark_from, stand
 
 if TYPE_CHECKING:
@@ -74,6 +75,8 @@ class Memory:
         self.filed: Tree = {}  # the bench after the last turn that is in the book
         self.stored: Tree = {}  # the bench after the last turn, in the book or waiting
         self.waiting: list[Turn] = []
+        self.lot_in_hand: int | None = None  # the lot kept or spoken of last
+        self.dates: dict[str, date] = {}  # told before there was a lot to put them to
         self.forgotten: list[str] = []  # sentences that are to go from wherever else they are kept
         self._written = Written()
         self._book: Book | None = None
@@ -123,6 +126,10 @@ class Memory:
 
     def remembered(self, session: Session, text: str, say: Callable[[str], Reply]) -> Reply:
         """Answer a sentence, and keep the turn before the answer is given."""
+        with in_force(self._book):
+            return self._remembered(session, text, say)
+
+    def _remembered(self, session: Session, text: str, say: Callable[[str], Reply]) -> Reply:
         if not self.is_kept or not text.strip():
             return say(text)
         self._heard, self._entered = text, False
@@ -238,7 +245,8 @@ class Memory:
         """Go on where an earlier conversation ended. Fails with BenchError and leaves the session as it is."""
         states = conversation.states()
         journal = _journal_of(conversation, states)
-        stand(session, states[-1])
+        with in_force(self._book):
+            stand(session, states[-1])
         session.journal = journal
         session.turn = max([session.turn, *(turn.n for turn in conversation.turns)])
         self.conversation = conversation.id

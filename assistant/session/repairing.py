@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Reading
 from assistant.reply import Reply
-from assistant.session.naming import how_named
-from assistant.session.pointing import same_number
+from assistant.quantities.units import units
+from assistant.session.naming import WORD, how_named
+from assistant.session.pointing import number_of, same_number
 from assistant.session.repeating import refer
 
 if TYPE_CHECKING:
@@ -17,11 +18,13 @@ if TYPE_CHECKING:
 
 CLAUSE = re.compile(r"[,;.!?]\s*|\b(?:and|but|so|plus)\b", re.IGNORECASE)
 STANDS = re.compile(
-    r"\b(?:right|correct|stands?|holds?|keep|true|sure|certain|fine|trust|believe|stick|stay|measured|weighed|fixed|definite(?:ly)?|good|ok(?:ay)?|leave|go with)\b",
+    r"\b(?:right|correct|stands?|holds?|keep|true|sure|certain|fine|trust|believe|stick|stay|measured|weighed|fixed|definite(?:ly)?|good"
+    r"|ok(?:ay)?|leave|go with)\b",
     re.IGNORECASE,
 )
 GIVES = re.compile(
-    r"\b(?:wrong|off|mistaken?|mistake|slip|gives?|give way|drop|forget|change|changes|scrap|ignore|bad|false|incorrect|misread|typo|out|guess(?:ed)?|not right|isn['’]?t right|not sure)\b",
+    r"\b(?:wrong|off|mistaken?|slip|gives?|drop|forget|changes?|scrap|ignore|bad|false|incorrect|misread|typo|guess(?:ed)?|not right"
+    r"|isn['’]?t right|not sure)\b",
     re.IGNORECASE,
 )
 
@@ -54,7 +57,7 @@ def repair(session: Session, reading: Reading, answers: Answers) -> Reply | None
 
 def _figures(reading: Reading, first: int, last: int) -> list[tuple[float, float]]:
     """The figures of a stretch of the sentence: in bench units, and as bare numbers."""
-    return [(f.value, getattr(f, "number", None) or f.value) for f in (*reading.said, *reading.loose) if first <= f.start and f.end <= last]
+    return [(f.value, number_of(f)) for f in reading.figures if first <= f.start and f.end <= last]
 
 
 def _brings_new(session: Session, reading: Reading, disputed: list[str]) -> bool:
@@ -77,6 +80,9 @@ def _sorted(session: Session, reading: Reading, disputed: list[str]) -> tuple[li
         numbers = _figures(reading, at, cut[0])
         at = cut[1]
         meant = [k for k in disputed if any(same_number(draft.facts[k], n, session.measures) for pair in numbers for n in pair)]
+        if not meant:
+            units_said = {units().spellings[w.lower()] for w in WORD.findall(clause) if w.lower() in units().spellings}
+            meant = [k for k in disputed if units().spellings.get(draft.facts[k].said_unit.lower()) in units_said]  # "trust the litre"
         if not meant:
             best = max((how_named(k, clause) for k in disputed), default=0)
             meant = [k for k in disputed if best and how_named(k, clause) == best][:1]

@@ -12,10 +12,9 @@ from assistant.session.merging import Merged
 
 if TYPE_CHECKING:
     from assistant.session.answers import Answers
-    from assistant.session.conversation import Session
 
 
-def again(session: Session, answers: Answers, batch: Batch, index: int, words: str = "") -> Reply:
+def again(answers: Answers, batch: Batch, index: int, words: str = "") -> Reply:
     """Answer a batch anew and make it the one in hand."""
     merged = Merged(batch)
     answers.merged = merged
@@ -25,5 +24,5 @@ def again(session: Session, answers: Answers, batch: Batch, index: int, words: s
 
 def refer(answers: Answers, reading: Reading, *spans: tuple[int, int]) -> None:
     """Say of these places in the sentence that they only point at something; without any, of every figure in it."""
-    places = spans or tuple((s.start, s.end) for s in (*reading.said, *reading.loose, *reading.claims, *reading.references))
+    places = spans or tuple((f.start, f.end) for f in (*reading.figures, *reading.claims)) + tuple((r.start, r.end) for r in reading.references)
     answers.used += [Used(text=reading.heard[a:b][:40], start=a, end=min(b, a + 40), quantity="reference") for a, b in places if b > a]

@@ -47,12 +47,12 @@ def scaled(session: Session, reading: Reading, answers: Answers, act: Act, index
     if act.name == "for_jars":
         return _for_jars(session, answers, batch, index, factor)
     if batch.members and (many := multiplied(batch, factor, "recipe" in reading.heard.lower(), session.turn, reading)) is not None:
-        return again(session, answers, many, index)
+        return again(answers, many, index)
     larger = batch.scaled(factor, session.turn)
     if "formula" in larger.frames and "bottles" not in larger.facts and "bottle_size" in larger.facts:
         size = larger.facts["bottle_size"]
         larger = larger.with_facts({"bottle_size": Fact(size.value * factor, size.origin, session.turn, size.said_unit)})
-    return again(session, answers, _asking_amounts(larger), index)
+    return again(answers, _asking_amounts(larger), index)
 
 
 def _asking_amounts(batch: Batch) -> Batch:
@@ -69,10 +69,10 @@ def _for_jars(session: Session, answers: Answers, batch: Batch, index: int, jars
     size = batch.value("jar_size") or batch.value("bottle_size")
     liquid = work_out(batch).value("menstruum")
     if size is None or liquid is None:
-        return again(session, answers, _asking_amounts(batch.scaled(jars, session.turn)), index, f"Each jar as this one, {jars:g} of them.")
+        return again(answers, _asking_amounts(batch.scaled(jars, session.turn)), index, f"Each jar as this one, {jars:g} of them.")
     fill = (batch.value("fill") or 100.0) / 100
     larger = batch.without("jars").scaled(jars * size * fill / liquid, session.turn)
-    return again(session, answers, _asking_amounts(larger), index)
+    return again(answers, _asking_amounts(larger), index)
 
 
 def one_scaled(session: Session, reading: Reading, answers: Answers, act: Act) -> Reply | None:
@@ -91,4 +91,4 @@ def one_scaled(session: Session, reading: Reading, answers: Answers, act: Act) -
     changed = batch.with_facts({key: replace(fact, value=fact.value * factor_of(act), turn=session.turn)})
     if base(key) in ("weight", "volume", "once_weight", "once_volume"):
         changed = changed.without("batch", "blend")
-    return again(session, answers, changed, session.current)
+    return again(answers, changed, session.current)

@@ -33,15 +33,16 @@ WORKED_BY = frozenset({"ratio", "menstruum", "water_content", "strength", "press
 def several(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """Each plant with its own figures as a plan of its own; None where the sentence tells of one batch."""
     names = list({n.name: n for n in reversed(reading.named)}.values())[::-1]
-    if len(names) < 2 or TOGETHER.search(reading.heard) or session.draft is not None:
+    heads = list(HEAD.finditer(reading.heard))
+    if len(heads) < 2 and len(names) < 2 or TOGETHER.search(reading.heard) or session.draft is not None:
         return None
-    pieces = _pieces(reading.heard, names)
+    pieces = _labelled(reading, heads) if len(heads) >= 2 else _pieces(reading.heard, names)
     if len(pieces) < 2:
         return None
     known = [n for n in names if any(same_plant(n.name, plan.name) for plan in session.batches)]
-    if len(known) >= len(names):
+    if names and len(known) >= len(names):
         return None
-    shared = [r for a, b in _shared(reading.heard, names) if (r := _shifted(session.read(reading.heard[a:b]), a)).said]
+    shared = [r for a, b in (() if len(heads) >= 2 else _shared(reading.heard, names)) if (r := _shifted(session.read(reading.heard[a:b]), a)).said]
     plans: list[Batch] = []
     used: list[tuple[int, int, str]] = []
     asked = tuple(dict.fromkeys(a.quantity for a in reading.asked if not a.member))
@@ -58,7 +59,8 @@ def several(session: Session, reading: Reading, answers: Answers) -> Reply | Non
             used += merged.used
             told |= {s.quantity for s in part.said}
             batch = merged.batch
-        plans.append(batch.having(name=name, plants=(name,), wanted=asked or batch.wanted))
+        own = batch.name or name
+        plans.append(batch.having(name=own, plants=batch.plants or (own,), wanted=asked or batch.wanted))
         quantities.append(told)
     if any(p.members for p in plans) or not all(q & WEIGHTS for q in quantities) or not set.intersection(*quantities) & WORKED_BY:
         return None
@@ -68,10 +70,22 @@ def several(session: Session, reading: Reading, answers: Answers) -> Reply | Non
     answers.used += [Used(text=reading.heard[a:b][:40], start=a, end=min(b, a + 40), quantity=q) for a, b, q in dict.fromkeys(used)]
     answers.used += [
         Used(text=reading.heard[figure.start : figure.end][:40], start=figure.start, end=min(figure.end, figure.start + 40), quantity="reference")
-        for figure in _figures(reading)
+        for figure in reading.figures
         if figure.value == len(plans) and not any(a <= figure.start and figure.end <= b for a, b, _ in used)
     ]
     return _told(session, reading, answers, worked)
+
+
+HEAD = re.compile(
+    r"(?:^|(?<=[.;,]\s)|(?<=\band\s))\s*(?:the\s+)?(?:((?:jar|batch|lot|plan|pot|number)\s+(?:one|two|three|four|[1-4a-d]))|(first|second|third|fourth)(?:\s+(?:one|jar|batch|lot))?)\s*[:,=-]\s*",
+    re.IGNORECASE,
+)
+
+
+def _labelled(reading: Reading, heads: Sequence[re.Match[str]]) -> list[tuple[str, list[tuple[int, int]]]]:
+    """The stretch behind each "jar one:", up to the next, or to the words for all of them."""
+    ends = [h.start() for h in heads[1:]] + [_tail(reading.heard, heads[-1].end())]
+    return [((h.group(1) or h.group(2)).lower(), [(h.end(), end)]) for h, end in zip(heads, ends, strict=True)]
 
 
 def _pieces(heard: str, names: Sequence[Named]) -> list[tuple[str, list[tuple[int, int]]]]:
@@ -102,10 +116,6 @@ def _shared(heard: str, names: Sequence[Named]) -> list[tuple[int, int]]:
     """What is said before the first plant and behind the last, of all of them."""
     head = [m.end() for m in CUT.finditer(heard, 0, names[0].start)]
     return [(a, b) for a, b in ((0, head[-1] if head else 0), (_tail(heard, names[-1].end), len(heard))) if b > a]
-
-
-def _figures(reading: Reading) -> list[Loose | Said]:
-    return [*reading.loose, *reading.said]
 
 
 T = TypeVar("T", Said, Asked, Act, Named, Loose, Reference)

@@ -138,7 +138,7 @@ def _explaining(session: Session, reading: Reading, answers: Answers) -> Reply |
     if reading.has("why") and not new_figures(session, reading):
         other = pointing.plan_of(reading, session)
         if other is not None:
-            again(session, answers, session.batches[other], other)
+            again(answers, session.batches[other], other)
         return explaining.why(session, reading, answers)
     if reading.has("numbers") and not bears_figures(reading):
         return explaining.just_numbers(session.last, explaining.meant(session, reading, session.last), answers)
@@ -208,7 +208,7 @@ def _scaling(session: Session, reading: Reading, answers: Answers) -> Reply | No
 
 def _within(act: Act, reading: Reading) -> bool:
     """Whether every figure of the sentence is the factor's own."""
-    return all(act.start <= f.start and f.end <= act.end for f in (*reading.said, *reading.loose))
+    return all(act.start <= f.start and f.end <= act.end for f in reading.figures)
 
 
 # ── a plan begun by what was said before ─────────────────────────────────────────────────────────────────────────────────

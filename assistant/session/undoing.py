@@ -52,11 +52,11 @@ def redo(session: Session, reading: Reading, answers: Answers) -> Reply:
 
 def _where_we_are(session: Session, answers: Answers, done: str) -> Reply:
     if session.draft is not None:
-        return again(session, answers, session.draft, session.current, f"{done}.")
+        return again(answers, session.draft, session.current, f"{done}.")
     if session.batch is None:
         session.last, session.last_keys = None, ()
         return answers.noted(f"{done}; the bench is clear.")
-    return again(session, answers, session.batch, session.current)
+    return again(answers, session.batch, session.current)
 
 
 def back_to_first(session: Session, answers: Answers) -> Reply:
@@ -65,11 +65,11 @@ def back_to_first(session: Session, answers: Answers) -> Reply:
         return answers.noted("There is no earlier plan yet.")
     session.draft, session.wants = None, ()
     if len(session.batches) > 1 and session.current != 0:
-        return again(session, answers, session.batches[0], 0)
-    return again(session, answers, session.firsts[0], 0)
+        return again(answers, session.batches[0], 0)
+    return again(answers, session.firsts[0], 0)
 
 
 def back_to(session: Session, answers: Answers, index: int) -> Reply:
     """Another plan as it stands now."""
     session.draft, session.wants = None, ()
-    return again(session, answers, session.batches[index], index)
+    return again(answers, session.batches[index], index)

@@ -31,7 +31,7 @@ def settle(said: list[Said], loose: list[Loose], reading: Reading, batch: Batch,
     for row in reading.rows:
         _each_its_own(row, said, loose, frames, members, reading)
     if "essential" in frames and "salve" not in frames:
-        for figure in [f for f in loose if f.kind == "#" and f.value <= 30]:
+        for figure in [f for f in loose if f.kind == "#" and f.value <= 30 and not any(s.quantity == "eo_share" for s in said)]:
             loose.remove(figure)
             said.append(_said(figure, "eo_share"))
     if "sugar" in facts and any(a.quantity in ("sugar_more",) for a in reading.asked):
@@ -44,7 +44,7 @@ def settle(said: list[Said], loose: list[Loose], reading: Reading, batch: Batch,
         here = [_in_recipe(s, reading, frames, facts, members, loose) for s in said]
         said[:] = [s for s in here if s is not None]
         for figure in list(loose):
-            named = _loose_in_recipe(figure, reading, batch, frames, facts, members, wants)
+            named = _loose_in_recipe(figure, said, reading, batch, frames, facts, members, wants)
             if named is not None:
                 loose.remove(figure)
                 said.extend(named)
@@ -114,6 +114,7 @@ def _made_and_wanted(said: list[Said], reading: Reading) -> None:
             reading.references.append(Reference("reference", told[0].start, told[0].end, told[0].value))
 
 
+WANTED = re.compile(r"\b(?:need|want|make|for|do|order(?:s|ed)?(?: for)?)\s+(?:me |about |up )*$", re.IGNORECASE)
 MADE_BY = re.compile(r"\b(?:makes?|made|yields?|gives?|fills?|for|enough|does)\b[^.;]{0,16}$", re.IGNORECASE)
 STATE = re.compile(r"\b(fresh|dried|dry)\b", re.IGNORECASE)
 
@@ -216,10 +217,15 @@ def _as(s: Said, quantity: str, member: str = "", value: float | None = None) ->
 
 
 def _loose_in_recipe(
-    figure: Loose, reading: Reading, batch: Batch, frames: set[str], facts: Mapping[str, Fact], members: Sequence[str], wants: Sequence[str]
+    figure: Loose, said: list[Said], reading: Reading, batch: Batch, frames: set[str], facts: Mapping[str, Fact], members: Sequence[str], wants: Sequence[str]
 ) -> list[Said] | None:
     """A figure that no phrase claimed, in a recipe: beside a name it is that ingredient's, by itself it is the whole's."""
     sums = [sum(f.value for k, f in facts.items() if base(k) == q) for q in ("part", "volume", "weight")]
+    made = next((s for s in said if s.quantity in COUNTS_OF_IT and not s.member and MADE_BY.search(reading.heard[: s.start])), None)
+    if figure.kind == "#" and made is not None and made.value > 0 and WANTED.search(reading.heard[: figure.start]):
+        said.remove(made)  # "makes 24 tins …; I need 60"
+        reading.references.append(Reference("reference", made.start, made.end, made.value))
+        return [_said(figure, "times", "", figure.value / made.value)]
     if figure.kind in ("#", "mL", "g") and any(t and abs(t - figure.value) < 1e-6 for t in sums) and re.search(r"\b(?:per|in|of|out of|every)\s*$", reading.heard[: figure.start]):
         reading.references.append(Reference("reference", figure.start, figure.end, figure.value))  # "50 linden, 30 hawthorn, 20 rose per 100"
         return []
@@ -335,9 +341,11 @@ def _renamed_all(said: list[Said], frames: set[str], batch: Batch, reading: Read
             new = "adult_dose"
         if s.quantity in ("menstruum", "bottle_size") and "dose" in frames and s.value <= 15 and "dose" not in (given | batch.facts.keys()) and "other_ratio" in given:
             new = "dose"
+        if frames & WEIGHED and s.quantity in ("strength", "stock_strength") and s.value > 100:
+            new = "share"
         if frames & {"child_rule", "young", "fried"} and s.quantity in SOME_WEIGHT and 2000 <= s.value <= 150000 and "child_weight" not in given:
             new = "child_weight"
-        if "dose" in frames and s.quantity == "herb" and any(a.quantity in ("dose", "daily") for a in reading.asked) and not (given | batch.facts.keys()) & {"menstruum", "bottle_size", "herb_per_day"}:
+        if "dose" in frames and s.quantity == "herb" and any(a.quantity in ("dose", "daily", "other_dose") for a in reading.asked) and not (given | batch.facts.keys()) & {"menstruum", "bottle_size", "herb_per_day"}:
             new = "herb_per_dose"
         if "percolation" in frames and s.quantity == "strength":
             new = ""

@@ -296,6 +296,10 @@ REARRANGED: dict[str, dict[str, str]] = {
         "pressed": "racked / (1 - rack_loss / 100)",
         "rack_loss": "(1 - racked / pressed) * 100",
     },
+    "all_herb = herb": {
+        "all_herb": "herb",
+        "herb": "all_herb",
+    },
     "herb_per_ml = all_herb / all_out": {
         "herb_per_ml": "all_herb / all_out",
         "all_herb": "herb_per_ml * all_out",
@@ -425,6 +429,12 @@ REARRANGED: dict[str, dict[str, str]] = {
         "have_left[i]": "have[i] - volume[i]",
         "have[i]": "have_left[i] + volume[i]",
         "volume[i]": "have[i] - have_left[i]",
+    },
+    "herb_per_ml * blend = sum(volume[i] * carries_of[i])": {
+        "herb_per_ml": "sum(volume[i] * carries_of[i]) / blend",
+        "blend": "sum(volume[i] * carries_of[i]) / herb_per_ml",
+        "volume[j]": "(herb_per_ml * blend - others(volume[i] * carries_of[i])) / carries_of[j]",
+        "carries_of[j]": "(herb_per_ml * blend - others(volume[i] * carries_of[i])) / volume[j]",
     },
     "herb_in[i] = volume[i] / ratio_of[i]": {
         "herb_in[i]": "volume[i] / ratio_of[i]",
@@ -788,18 +798,27 @@ REARRANGED: dict[str, dict[str, str]] = {
         "taken_from": "inverse_floor(dosing_days) * daily",
         "daily": "taken_from / inverse_floor(dosing_days)",
     },
-    "days = dosing_days + off_days * floor((dosing_days - 1) / on_days)": {
-        "days": "dosing_days + off_days * floor((dosing_days - 1) / on_days)",
-        "dosing_days": "",
-        "off_days": "(days - dosing_days) / floor((dosing_days - 1) / on_days)",
-        "on_days": "(dosing_days - 1) / inverse_floor((days - dosing_days) / off_days)",
+    "rounds = floor((dosing_days - 1) / on_days)": {
+        "rounds": "floor((dosing_days - 1) / on_days)",
+        "dosing_days": "inverse_floor(rounds) * on_days + 1",
+        "on_days": "(dosing_days - 1) / inverse_floor(rounds)",
     },
-    "supply = daily * ceil(course * on_days / (on_days + off_days))": {
-        "supply": "daily * ceil(course * on_days / (on_days + off_days))",
-        "daily": "supply / ceil(course * on_days / (on_days + off_days))",
-        "course": "inverse_ceil(supply / daily) * (on_days + off_days) / on_days",
+    "days = dosing_days + off_days * rounds": {
+        "days": "dosing_days + off_days * rounds",
+        "dosing_days": "days - off_days * rounds",
+        "off_days": "(days - dosing_days) / rounds",
+        "rounds": "(days - dosing_days) / off_days",
+    },
+    "days_taken = ceil(course * on_days / (on_days + off_days))": {
+        "days_taken": "ceil(course * on_days / (on_days + off_days))",
+        "course": "inverse_ceil(days_taken) * (on_days + off_days) / on_days",
         "on_days": "",
-        "off_days": "course * on_days / inverse_ceil(supply / daily) - on_days",
+        "off_days": "course * on_days / inverse_ceil(days_taken) - on_days",
+    },
+    "supply = daily * days_taken": {
+        "supply": "daily * days_taken",
+        "daily": "supply / days_taken",
+        "days_taken": "supply / daily",
     },
     "supply = sum(dose_in[i] * times_in[i] * days_in[i])": {
         "supply": "sum(dose_in[i] * times_in[i] * days_in[i])",
@@ -970,6 +989,13 @@ REARRANGED: dict[str, dict[str, str]] = {
         "labour_each": "labour / bottles",
         "labour": "labour_each * bottles",
         "bottles": "labour / labour_each",
+    },
+    "bottle_cost = materials / tins + empty_bottle + labour_each": {
+        "bottle_cost": "materials / tins + empty_bottle + labour_each",
+        "materials": "(bottle_cost - labour_each - empty_bottle) * tins",
+        "tins": "materials / (bottle_cost - labour_each - empty_bottle)",
+        "empty_bottle": "bottle_cost - labour_each - materials / tins",
+        "labour_each": "bottle_cost - (materials / tins + empty_bottle)",
     },
     "bottle_cost = materials / bottles + empty_bottle + labour_each": {
         "bottle_cost": "materials / bottles + empty_bottle + labour_each",

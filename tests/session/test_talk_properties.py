@@ -25,21 +25,22 @@ def begun(draw: st.DrawFn) -> str:
     return f"{draw(herbs)} g {state} {draw(plants_named)}{water}, 1:{draw(ratios)} at {draw(strengths)} %"
 
 
+CHANGES = (
+    "no wait, it was {figure} g", "what if 1:{ratio}", "and at {strength} %?", "1:{ratio} at {strength} %", "double it", "half again",
+    "from {strength}", "the same with thyme, {figure} g", "the same but dried", "not {strength}, 95", "a third more", "why",
+    "how much pure alcohol is in it", "just the numbers", "is it {figure} mL?", "what's a pint in mL", "compare the two",
+    "go back to the first one", "start afresh", "{figure} g dried rue at 1:{ratio}", "imperial please", "call it red", "0 g of it",
+    "what do you know so far", "it finishes at 40 %", "no water", "plain please", "pressed {figure} mL", "{strength}", "{figure} ml jars",
+    "two jars: thyme {figure} g dried 1:{ratio}, rue 60 g dried 1:4, menstruum for each?", "{ratio} to {more} of it", "mumble the crumb",
+    "with 300 mL at 1:9", "the ratio", "the {figure} is right", "stock is 96, how much of it for red", "back to the nettle",
+)  # fmt: skip
+
+
 @st.composite
 def changing(draw: st.DrawFn) -> str:
     """A sentence that changes a plan, begins another, asks, checks, compares or talks; some of them nonsense."""
-    figure, ratio, strength = draw(herbs), draw(ratios), draw(strengths)
-    return draw(
-        st.sampled_from(
-            (
-                f"no wait, it was {figure} g", f"what if 1:{ratio}", f"and at {strength} %?", f"1:{ratio} at {strength} %", "double it", "half again", f"from {strength + 5}",
-                f"the same with thyme, {figure} g", "the same but dried", f"not {strength}, {strength - 1}", "a third more", "how much pure alcohol is in it", "why", "just the numbers",
-                f"is it {figure} mL?", "what's a pint in mL", "compare the two", "go back to the first one", "start afresh", f"{figure} g dried rue at 1:{ratio}", "imperial please",
-                "call it red", "what do you know so far", "it finishes at 40 %", "no water", "plain please", f"pressed {figure} mL", f"{strength}", "mumble the crumb", "0 g of it",
-                f"two jars: thyme {figure} g dried 1:{ratio}, rue 60 g dried 1:4, menstruum for each?", f"{figure} ml jars", f"{ratio} to {ratio + 1} of it", "with 300 mL at 1:9",
-            )
-        )
-    )  # fmt: skip
+    sentence = draw(st.sampled_from(CHANGES))
+    return sentence.format(figure=draw(herbs), ratio=draw(ratios), more=draw(ratios) + 1, strength=draw(strengths))
 
 
 def bench(session: Session) -> tuple[object, ...]:
@@ -127,8 +128,9 @@ def test_a_bare_correction_is_in_the_unit_that_was_said(first, times, ratio):
 
 
 ASKING = (
-    "why", "how did you get that", "explain", "just the numbers", "what's a pint in mL", "112 g in ounces", "120 proof in percent", "is it 100 mL?", "I make it 134, right?",
-    "what do you know so far", "what can I say", "thanks", "ok", "show me the steps", "how much pure alcohol is in that", "in quarts please", "…", "by how much",
+    "why", "how did you get that", "explain", "just the numbers", "what's a pint in mL", "112 g in ounces", "120 proof in percent",
+    "is it 100 mL?", "I make it 134, right?", "what do you know so far", "what can I say", "thanks", "ok", "show me the steps",
+    "how much pure alcohol is in that", "in quarts please", "…", "by how much",
 )  # fmt: skip
 
 
@@ -155,6 +157,9 @@ def test_a_claim_is_judged_and_never_kept(herb, ratio, slip):
     assert [v.verdict for v in wrong.values if v.verdict is not None] == [False]
     assert session.batch.facts["herb"].value == herb
     assert "menstruum" not in session.batch.facts
+
+
+SCALINGS = (("double it", 2.0), ("halve it", 0.5), ("half again", 1.5), ("a quarter more", 1.25), ("20 % less", 0.8), ("three times that", 3.0))
 
 
 @settings(max_examples=30, deadline=None)

@@ -1,0 +1,37 @@
+"""A measure said with a word of fullness: "a full quart", "a good pint", "another whole litre" are one quart, one pint, one litre."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from assistant.listening.islands import Item
+from assistant.quantities.units import units
+
+ONE = frozenset({"a", "an", "one", "another", "every"})
+FULL = frozenset({"full", "whole", "good", "generous", "scant", "entire", "level", "big", "proper"})
+
+
+def with_whole_measures(items: Sequence[Item], measures: str) -> list[Item]:
+    """The items with such measures made amounts, over the place of the words. `measures` is whose pint is meant."""
+    result: list[Item] = []
+    i = 0
+    while i < len(items):
+        item = items[i]
+        ahead = items[i + 1] if i + 1 < len(items) else None
+        before = items[i - 1].word if i else ""
+        if ahead is not None and item.word in FULL and before in ONE and ahead.kind == "word" and ahead.unit in ("mL", "g"):
+            size = _size(ahead, measures)
+            if size is not None:
+                text = item.text + " " + ahead.text
+                result.append(replace(ahead, kind="amount", text=text, start=item.start, word="", value=size, said=1.0))
+                i += 2
+                continue
+        result.append(item)
+        i += 1
+    return result
+
+
+def _size(item: Item, measures: str) -> float | None:
+    unit = units().spellings.get(item.text.lower())
+    return None if unit is None else unit.size(measures)
