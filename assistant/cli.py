@@ -3,6 +3,7 @@
     gallipot                    the conversation at the bench
     gallipot "sentence"         one answer
     gallipot < file             a sentence a line, one conversation
+    gallipot --export OUT.json  the book out, and in again, and copied: no conversation
 
 Exit codes: 0 answered or noted; 1 anything else; 2 bad usage; a pipe gives the worst of its lines.
 This door never imports prompt_toolkit for a sentence or a pipe, and nothing heavy before it knows what is wanted.
@@ -13,6 +14,7 @@ import json
 import os
 import sys
 from collections.abc import Iterator, Sequence
+from pathlib import Path
 from typing import BinaryIO
 
 from assistant import __version__
@@ -25,6 +27,10 @@ _TAIL = """\
 examples:
   gallipot "112 g fresh nettle, make it 1:2 at 60%"
   gallipot "I need 250 ml of pressed tincture 1:2, how much should I pick?"
+  gallipot --book stillroom.db --export stillroom.json
+
+the book: the conversation keeps what is said in a book of your own; one
+sentence or a pipe keeps nothing unless --book FILE is given.
 
 exit codes: 0 answered or noted, 1 anything else (asked back, a clash, a
 refusal, not understood), 2 bad usage; a pipe gives the worst of its lines."""
@@ -42,6 +48,18 @@ def arguments() -> argparse.ArgumentParser:
     parser.add_argument("--json", action="store_true", help="one reply a line, for programs")
     parser.add_argument("--plain", action="store_true", help="for a screen reader: no wrapping, no colour, signs spelt out")
     parser.add_argument("--words", action="store_true", help="print every quantity, its unit and its names, and end")
+    keeping = parser.add_argument_group("the book")
+    keeping.add_argument("--book", metavar="FILE", type=Path, help="keep everything in this file instead of the usual one; a sentence or a pipe is kept too")
+    keeping.add_argument("--go-on", action="store_true", help="take up the last conversation of the book")
+    keeping.add_argument("--export", metavar="OUT", type=Path, help="write the whole book to OUT.json, or its tables to OUT-….csv, and end")
+    keeping.add_argument("--without-turns", action="store_true", help="leave out of an export what was said")
+    keeping.add_argument("--import", metavar="IN.json", type=Path, dest="bring_in", help="read an export into an empty book, and end")
+    keeping.add_argument("--backup", metavar="OUT", type=Path, help="copy the book to a new file, and end")
+    keeping.add_argument(
+        "--sheet", metavar=("WHAT", "OUT"), nargs=2, help="write “labels 24-07”, “batch 24-07” or “gathering 3” to OUT.html, OUT.md or OUT.txt, and end"
+    )
+    keeping.add_argument("--paper", choices=("a4", "letter"), default="a4", help="of a printed page (a4)")
+    keeping.add_argument("--line", action="append", default=[], metavar="WORDS", help="a line of your own on every label; may be given again")
     parser.add_argument("--version", action="version", version=f"gallipot {__version__}")
     return parser
 
@@ -68,13 +86,17 @@ def main(given: Sequence[str] | None = None) -> int:
 def _open(asked: argparse.Namespace) -> int:
     if asked.words:
         return _words(asked)
+    if asked.export or asked.bring_in or asked.backup or asked.sheet:
+        from assistant import bookdoor
+
+        return bookdoor.run(asked)
     if asked.sentence:
         return _converse([_decoded(" ".join(asked.sentence))], asked)
     if asked.json or not (sys.stdin.isatty() and sys.stdout.isatty()):
         return _converse(sentences(sys.stdin.buffer), asked)
     from assistant import repl
 
-    return repl.converse(plain=asked.plain)
+    return repl.converse(plain=asked.plain, book=asked.book, go_on=asked.go_on)
 
 
 def _words(asked: argparse.Namespace) -> int:
@@ -92,7 +114,9 @@ def _converse(said: Iterator[str] | list[str], asked: argparse.Namespace) -> int
     from assistant.turns import answer
 
     look = look_of(sys.stdout, os.environ, plain=asked.plain)
-    session = Session()
+    session = Session(book=asked.book)
+    if asked.go_on:
+        session.memory.go_on(session)
     worst = GOOD
     for number, sentence in enumerate(said):
         reply = answer(session, sentence)

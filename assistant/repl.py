@@ -7,11 +7,12 @@ A bug in a completion, in the line of key figures or in a turn is told in one li
 import os
 import sys
 import threading
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from assistant import taking_up
 from assistant.completing import offers
 from assistant.render import clean, columns, laid, look_of, on_screen, say
 from assistant.turns import Talker, answer
@@ -89,12 +90,22 @@ class Bench:
         return fresh
 
 
-def converse(*, plain: bool = False, bench: Bench | None = None) -> int:
-    """Talk until the person leaves; the exit code is 0."""
-    bench = bench or Bench(_own_session, lambda: _own_session().say(FIRST_WORDS))
+def converse(*, plain: bool = False, bench: Bench | None = None, book: Path | None = None, go_on: bool = False) -> int:
+    """Talk until the person leaves; the exit code is 0. What is said is kept in `book`, or where a book usually lies."""
+    offered = ""
+    if bench is None:
+        place = book or taking_up.usual_place()
+        bench = Bench(lambda: _own_session(place), lambda: _own_session(None).say(FIRST_WORDS))
+        offered = taking_up.offer(place)
     bench.warm()
     tell(GREETING, plain)
-    ask = _plain_line if is_dumb() else _prompting(bench, plain)
+    if offered and not go_on:
+        tell(offered, plain)
+    kept = None if is_dumb() else history()
+    ask = _plain_line if kept is None else _prompting(bench, plain, kept)
+    if go_on:
+        tell(taking_up.taken_up(bench.talker()), plain)
+    first = bool(offered) and not go_on
     while True:
         try:
             typed = ask()
@@ -105,8 +116,12 @@ def converse(*, plain: bool = False, bench: Bench | None = None) -> int:
         for sentence in typed.splitlines():
             if sentence.strip().lower().rstrip(".!") in LEAVING:
                 return 0
-            if sentence.strip():
+            if first and taking_up.is_yes(sentence):
+                tell(taking_up.taken_up(bench.talker()), plain)
+            elif sentence.strip():
                 _turn(bench, sentence, plain)
+                erase(kept, taking_up.forgotten(bench.talker()), sentence)
+            first = first and not sentence.strip()
         for complaint in bench.fresh_complaints():
             tell(complaint, plain)
 
@@ -124,10 +139,10 @@ def tell(text: str, plain: bool = False) -> None:
     say(laid(text, look_of(sys.stdout, os.environ, plain=plain)))
 
 
-def _own_session() -> Talker:
+def _own_session(book: Path | None) -> Talker:
     from assistant.session import Session
 
-    return Session()
+    return Session(book=book)
 
 
 def is_dumb() -> bool:
@@ -146,8 +161,8 @@ def _plain_line() -> str:
         raise
 
 
-def _prompting(bench: Bench, plain: bool) -> Callable[[], str]:
-    session = prompt_session(bench, plain=plain)
+def _prompting(bench: Bench, plain: bool, kept: "History") -> Callable[[], str]:
+    session = prompt_session(bench, plain=plain, history=kept)
     return lambda: session.prompt(PROMPT)
 
 
@@ -198,6 +213,23 @@ def completer(bench: Bench) -> "Completer":
                     yield Completion(clean(offer.text), start_position=-offer.replaces)
 
     return Words()
+
+
+def erase(kept: "History | None", sentences: Sequence[str], asking: str) -> None:
+    """Take sentences that were forgotten, and the one that asked for it, out of what the prompt remembers."""
+    if kept is None or not sentences:
+        return
+    gone = {*sentences, asking}
+    kept._loaded_strings = [line for line in kept._loaded_strings if line not in gone]
+    place = getattr(kept, "filename", None)
+    if place is None:
+        return
+    try:
+        entries = Path(place).read_text(encoding="utf-8", errors="replace").split("\n# ")
+        left = [e for e in entries if "\n".join(line[1:] for line in e.splitlines() if line.startswith("+")) not in gone]
+        Path(place).write_text("\n# ".join(left), encoding="utf-8")
+    except OSError as fault:
+        tell(f"(it is still in the history of the prompt, {place}: {fault.strerror})")
 
 
 def history(folder: Path | None = None) -> "History":

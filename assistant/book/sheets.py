@@ -5,6 +5,7 @@ A sheet is a title and sections; a section is a heading with rows of two (name, 
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -18,6 +19,7 @@ from assistant.book.labels import Label
 from assistant.book.wording import amount, plural
 
 WIDTH = 60
+_UNIT = re.compile(r"(?<=\d) (?=(?:%|mL|g|°)(?:\W|$))")  # a number and its unit stay on one line
 Row = tuple[str, str]
 
 
@@ -38,8 +40,9 @@ class Sheet:
             lines += ["", section.heading]
             for name, words in section.rows:
                 head = f"  {name}: " if name else "  "
-                lines += textwrap.wrap(head + words, WIDTH, subsequent_indent="    ", break_on_hyphens=False) or [head.rstrip()]
-        return "\n".join(lines) + "\n"
+                whole = _UNIT.sub("\u00a0", head + words)
+                lines += textwrap.wrap(whole, WIDTH, subsequent_indent="    ", break_on_hyphens=False) or [head.rstrip()]
+        return "\n".join(lines).replace("\u00a0", " ") + "\n"
 
     def as_markdown(self) -> str:
         lines = [f"# {_plain(self.title)}"]

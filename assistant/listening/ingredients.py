@@ -10,9 +10,10 @@ from assistant.listening.pieces import Piece
 
 # Things that go into a recipe and are no plants.
 STUFF = frozenset(
-    """oil wax beeswax shea lanolin cocoa butter sugar honey decoction infusion glycerine glycerin vinegar water brandy vodka rum clay starch candelilla carnauba jojoba coconut
-    olive sunflower almond castor resin propolis salt borax aloe emulsifier preservative vitamin cream lard tallow jelly molasses maple agave juice wine
-    gin whisky whiskey spirit alcohol ethanol tea zinc arrowroot bentonite charcoal petrolatum vaseline soap lecithin""".split()
+    """oil wax beeswax shea lanolin cocoa butter sugar honey decoction infusion glycerine glycerin vinegar water brandy vodka rum clay starch
+    candelilla carnauba jojoba coconut olive sunflower almond castor resin propolis salt borax aloe emulsifier preservative vitamin cream
+    lard tallow jelly molasses maple agave juice wine gin whisky whiskey spirit alcohol ethanol tea zinc arrowroot bentonite charcoal
+    petrolatum vaseline soap lecithin""".split()
 )
 # Words that belong to the name before them, or lead up to one.
 DESCRIBES = frozenset(
@@ -21,15 +22,18 @@ DESCRIBES = frozenset(
 )
 FORMS = frozenset("tincture tinctures extract extracts fluid liquid glycerite syrup".split())
 MADE_OF_IT = frozenset("decoction infusion tea honey vinegar juice".split())
-FLUID = FORMS | frozenset("decoction infusion tea vinegar juice water brandy vodka rum gin whisky whiskey spirit alcohol ethanol wine glycerine glycerin".split())
+FLUID = FORMS | frozenset(
+    "decoction infusion tea vinegar juice water brandy vodka rum gin whisky whiskey spirit alcohol ethanol wine glycerine glycerin".split()
+)
 # What is poured on a plant: beside the weight of one plant it is its menstruum, not an ingredient.
 POURED = frozenset("vinegar oil glycerine glycerin spirit vodka brandy rum gin alcohol ethanol water whisky whiskey wine honey".split())
 LEADS = frozenset("infused essential cocoa shea olive sunflower almond castor coconut jojoba aloe vitamin zinc".split())
 # A word of these stands for no ingredient even where nothing else is known of it.
 NEVER = frozenset(
-    """dissolved stirred poured tipped mixed added each every mls grams drops parts percent total bottle bottles recipe batch formula blend mix house shelf stock hand order
-    equal half third quarter rest remainder left runs costs price cost bottle label one two three four five six seven eight nine ten all lot whole strength strong weak
-    dose doses salve balm ointment melt tin tins jar jars pot pots cup cups spoon spoons daily day days""".split()
+    """dissolved stirred poured tipped mixed added each every mls grams drops parts percent total bottle bottles recipe batch formula blend mix
+    house shelf stock hand order equal half third quarter rest remainder left runs costs price cost bottle label one two three four five six
+    seven eight nine ten all lot whole strength strong weak dose doses salve balm ointment melt tin tins jar jars pot pots cup cups spoon
+    spoons daily day days""".split()
 )
 
 

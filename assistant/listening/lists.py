@@ -7,50 +7,17 @@ or its price. Several runs in one breath belong to one recipe: what is on the sh
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-
 from assistant.listening.common import COMMON
 from assistant.listening.ingredients import POURED, STUFF, Name, called, names_in
-from assistant.listening.common import COMMON
+from assistant.listening.lines import JOINS, QUANTITY_OF, Line, Row, amount_first, extras_behind, following, name_first
 from assistant.listening.pieces import Piece
 from assistant.listening.sides import counted_sizes, equal_shares, given_sides, rows_of, shared_figure, two_sided
 from assistant.listening.statements import Ingredient, Loose, Named, Reading, Reference, Said
 
-JOINS = frozenset(", ; and & + plus / then with also n to :".split())
-BETWEEN_FIRST = frozenset("acidity it at of the a an my our that fresh dried dry strained strong neat pure infused raw runny more each".split())
-BETWEEN_NAME = frozenset("at is are goes gets with - : = being only just about takes in was , has wants comes".split())
-QUANTITY_OF = {"<part>": "part", "<%>": "share", "<mL>": "volume", "<cup>": "volume", "<g>": "weight", "<oz>": "weight", "<#>": "part", "<drop>": "eo_drops_of", "<share>": "fraction"}
 # Words before a run by which it tells what is there to use, not what goes in.
-ON_HAND = frozenset("shelf have have_got i've got left stock hand cupboard own pantry there's remaining we've own".split())
-BEHIND = frozenset(") vodka spirit us tincture rum brandy us proof ( abv vinegar gin".split())
+ON_HAND = frozenset("shelf have have_got i've got left stock hand cupboard own pantry there's remaining we've".split())
+FIXED_KINDS = frozenset({"<mL>", "<%>", "<cup>", "<g>", "<oz>"})
 IN_HAND = frozenset({"formula", "mix", "salve", "tea", "written", "bought"})
-LEADS_TO_EXTRA = frozenset("and ( at of is made on in - for tincture which that's thats @ , with".split())
-
-
-@dataclass
-class Line:
-    """A name with its figure and the places they cover; `kind` is the figure's token, or one of equal, rest, side."""
-
-    name: str
-    kind: str
-    at: int
-    first: int
-    last: int
-    extras: list[tuple[str, int]] = field(default_factory=list)
-    known: bool = True
-    value: float | None = None
-    poured: bool = False
-
-
-@dataclass
-class Row:
-    """The row of pieces with what was found in it, handed from shape to shape."""
-
-    pieces: list[Piece]
-    tokens: list[str]
-    names: dict[int, Name]
-    taken: set[int]
-    cues: tuple[int, ...] = ()  # shares that only say "equal"
 
 
 def read_list(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, context: frozenset[str]) -> None:
@@ -59,6 +26,7 @@ def read_list(pieces: list[Piece], tokens: list[str], taken: set[int], reading: 
     context   frames of the batch in hand and of the sentence: where a recipe is in hand a single line may add to it
     """
     from assistant.listening.phrases import phrase_book
+
     row = Row(pieces, tokens, names_in(pieces, frozenset(phrase_book().words), COMMON), taken)
     counted = counted_sizes(pieces, tokens, taken)
     if counted is not None:
@@ -103,12 +71,13 @@ def _runs(row: Row) -> list[list[Line]]:
 def _alone(row: Row, found: list[list[Line]]) -> list[list[Line]]:
     """One fixed amount beside a run of parts: "10 mL goldenseal, the rest echinacea and elder 2:1"."""
     names, used = {line.name for run in found for line in run}, {line.at for run in found for line in run}
-    for build in (_amount_first, _name_first):
+    for build in (amount_first, name_first):
         for at in range(len(row.pieces)):
             line = build(row, at)
-            if line is not None and line.kind in ("<mL>", "<%>", "<cup>", "<g>", "<oz>") and line.known and not called(line.name, list(names)) and line.at not in used:
-                if line.name not in ("water", "moisture"):
-                    return [[line]]
+            if line is None or line.at in used or not line.known or line.kind not in FIXED_KINDS:
+                continue
+            if not called(line.name, list(names)) and line.name not in ("water", "moisture"):
+                return [[line]]
     return []
 
 
@@ -116,7 +85,7 @@ def _alone(row: Row, found: list[list[Line]]) -> list[list[Line]]:
 
 
 def _two(row: Row) -> list[Line]:
-    """"1:4 wax to oil", "wax to oil one to six", "1 part wax to 5 oil"."""
+    """ "1:4 wax to oil", "wax to oil one to six", "1 part wax to 5 oil"."""
     found = two_sided(row.pieces, row.tokens, row.names)
     if found is None:
         return []
@@ -125,12 +94,12 @@ def _two(row: Row) -> list[Line]:
 
 
 def _equal(row: Row) -> list[Line]:
-    """"equal parts of thyme, sage and mint", "50 mL each of thyme and sage", "half and half valerian and hops"."""
+    """ "equal parts of thyme, sage and mint", "50 mL each of thyme and sage", "half and half valerian and hops"."""
     same, cues = equal_shares(row.tokens, row.names)
     if len(same) >= 2:
         row.cues = cues
         lines = [Line(n.text, "equal", -1, n.first, n.last, _before(row, n), value=1.0) for n in same]
-        each = shared_figure(row.tokens, same)
+        each = shared_figure(row.tokens)
         if each is not None:
             for line in lines:
                 line.at, line.kind, line.value = each, row.tokens[each], None
@@ -145,28 +114,28 @@ def _before(row: Row, name: Name) -> list[tuple[str, int]]:
 
 
 def _sides(row: Row, run: list[Line]) -> list[Line]:
-    """"3:2:1" beside as many names, or behind a list "in that order"."""
+    """ "3:2:1" beside as many names, or behind a list "in that order"."""
     names = [(line.name, line.first, line.last) for line in run]
     found = given_sides(row.pieces, row.tokens, row.names, names)
     if found is None:
         return []
     at, owners, values = found
-    return [Line(name, "side", at, first, last, _extras(row, last, "side")[1], value=v) for (name, first, last), v in zip(owners, values, strict=True)]
+    return [Line(name, "side", at, first, last, extras_behind(row, last, "side")[1], value=v) for (name, first, last), v in zip(owners, values, strict=True)]
 
 
 def _best_run(row: Row, skip: set[int] = frozenset(), among: set[str] = frozenset()) -> list[Line]:  # type: ignore[assignment]
     best: list[Line] = []
-    for build in (_amount_first, _name_first):
+    for build in (amount_first, name_first):
         i = 0
         while i < len(row.pieces):
             line = build(row, i)
-            if line is None or line.at in skip or among and not called(line.name, list(among)):
+            if line is None or line.at in skip or (among and not called(line.name, list(among))):
                 i += 1
                 continue
             run = [line]
-            while (following := _following(row, build, run)) is not None and following.at not in skip:
-                run.append(following)
-            if len({r.name for r in run}) == len(run) and _sound(run, row) and _worth(run, row) > _worth(best, row):
+            while (ahead := following(row, build, run)) is not None and ahead.at not in skip:
+                run.append(ahead)
+            if len({r.name for r in run}) == len(run) and _sound(run) and _worth(run, row) > _worth(best, row):
                 best = run
             i = run[-1].last if len(run) > 3 else i + 1
     if best:
@@ -181,28 +150,7 @@ def _worth(run: list[Line], row: Row) -> tuple[int, int, int]:
     return len(run), int(bool(percents) and abs(sum(percents) - 100) < 0.5), -len({line.kind for line in run})
 
 
-def _following(row: Row, build, run: list[Line]) -> Line | None:
-    at, steps = run[-1].last, 0
-    while at < len(row.pieces) and row.tokens[at] in JOINS and steps < 3:
-        at += 1
-        steps += 1
-    line = build(row, at) if at < len(row.pieces) else None
-    return line if line is not None and _goes_on(run, line) else None
-
-
-def _goes_on(run: list[Line], line: Line) -> bool:
-    """Bare numbers go on behind parts; otherwise parts, percents, grams and millilitres may stand in one recipe."""
-    kinds = {r.kind for r in run}
-    if line.kind == "<#>":
-        return kinds <= {"<part>", "<#>", "<share>"}
-    if "<#>" in kinds:
-        return line.kind in ("<#>", "<part>")
-    if line.kind == "<%>" or "<%>" in kinds:
-        return kinds | {line.kind} <= {"<%>", "<mL>", "<part>", "<share>"}
-    return True
-
-
-def _sound(run: list[Line], row: Row) -> bool:
+def _sound(run: list[Line]) -> bool:
     """A list of strangers alone is none; a plant and what is poured on it are a batch, not a list; "80 % water" is the plant's."""
     if not any(line.known for line in run):
         return False
@@ -210,87 +158,13 @@ def _sound(run: list[Line], row: Row) -> bool:
         return False
     poured = [line for line in run if line.name.split()[-1] in POURED and line.kind in ("<mL>", "<cup>", "<oz>")]
     priced = any(q == "price_of" for line in run for q, _ in line.extras)
-    return priced or not (len(run) == 2 and len(poured) == 1 and any(line.kind in ("<g>", "<oz>") and line not in poured and line.name.split()[-1] not in STUFF for line in run))
-
-
-def _amount_first(row: Row, at: int) -> Line | None:
-    if at >= len(row.pieces) or row.tokens[at] not in QUANTITY_OF or at in row.taken:
-        return None
-    look = at + 1
-    steps = 0
-    strength: list[tuple[str, int]] = []
-    while look < len(row.pieces) and look not in row.names and steps < 5:
-        if row.tokens[look] == "<%>" and row.tokens[at] != "<%>" and not strength:
-            strength = [("strength_of", look)]  # "20 mL of a 45 % marshmallow"
-        elif row.tokens[look] not in BETWEEN_FIRST:
-            break
-        look += 1
-        steps += 1
-    name = row.names.get(look)
-    if name is None and strength and row.tokens[at] in ("<share>", "<part>"):
-        item = row.pieces[strength[0][1]].item  # "a third of it at 25 %": called by its strength
-        return Line(f"{item.value:g} %" if item is not None and item.value is not None else "%", row.tokens[at], at, at, strength[0][1] + 1, strength)
-    if name is None or (not name.known and row.tokens[at] == "<#>"):
-        return None
-    last, extras = _extras(row, name.last, row.tokens[at])
-    return Line(name.text, row.tokens[at], at, at, last, strength + extras, name.known, poured=name.poured)
-
-
-def _name_first(row: Row, at: int) -> Line | None:
-    name = row.names.get(at)
-    if name is None or name.text == "water" and at and row.tokens[at - 1] == "<%>" and row.tokens[at + 1 : at + 2] in ([","], ["in"]):
-        return None  # "80 % water, 600 mL of 95": the plant's water
-    look = name.last
-    extras: list[tuple[str, int]] = []
-    if look < len(row.pieces) and row.tokens[look] == "(":
-        look, extras = _extras(row, look, "<mL>")
-    steps = 0
-    while look < len(row.pieces) and row.tokens[look] in BETWEEN_NAME and steps < 2:
-        look += 1
-        steps += 1
-    if look >= len(row.pieces) or row.tokens[look] not in QUANTITY_OF or look in row.taken:
-        return None
-    if look + 1 in row.names and row.tokens[look] != "<#>" and look + 1 < len(row.pieces) and not steps and look == name.last and not extras:
-        behind = row.names[look + 1].last
-        if behind >= len(row.pieces) or row.tokens[behind] in JOINS or row.tokens[behind] == "?":
-            return None  # "…, hops 20 mL valerian": the figure belongs to the name behind it
-    last, more = _extras(row, look + 1, row.tokens[look])
-    return Line(name.text, row.tokens[look], look, at, last, extras + more, name.known, poured=name.poured)
-
-
-def _extras(row: Row, at: int, kind: str) -> tuple[int, list[tuple[str, int]]]:
-    """What is said of an ingredient behind it: strength, ratio, price, density."""
-    tokens, extras = row.tokens, []
-    while at < len(tokens):
-        look, skipped, opened = at, 0, bool(extras)
-        while look < len(tokens) and skipped < 4 and tokens[look] in LEADS_TO_EXTRA and (tokens[look] not in (",", "and") or extras and opened):
-            opened = opened or tokens[look] == "("
-            look += 1
-            skipped += 1
-        if look >= len(tokens):
-            break
-        code = tokens[look]
-        priced = look > at and tokens[look - 1] == "at" and kind in ("<mL>", "<g>")
-        if code == "<%>" and (kind not in ("<%>", "<part>", "<share>") or look > at and tokens[look - 1] != ","):
-            extras.append(("strength_of", look))
-        elif code == "<:>" and "ratio_of" not in dict(extras):
-            extras.append(("ratio_of", look))
-        elif code in ("<per>", "<money>") or code == "<#>" and priced:
-            extras.append(("price_of", look))
-        elif code == "<g/mL>":
-            extras.append(("density_of", look))
-        else:
-            break
-        at = look + 1
-        if at + 1 < len(tokens) and tokens[at] == "," and tokens[at + 1] in ("<%>", "<:>"):
-            at += 1  # "(1:2, 45 %)"
-        while at < len(tokens) and (tokens[at] in BEHIND or code == "<#>" and tokens[at] in ("the", "a", "per", "each", "ml", "mL")):
-            at += 1
-    return at, extras
+    return priced or not (
+        len(run) == 2 and len(poured) == 1 and any(line.kind in ("<g>", "<oz>") and line not in poured and line.name.split()[-1] not in STUFF for line in run)
+    )
 
 
 def _rest_line(row: Row, run: list[Line]) -> None:
-    """"… and peppermint for the rest": the last ingredient takes what is left."""
+    """ "… and peppermint for the rest": the last ingredient takes what is left."""
     tokens, at = row.tokens, run[-1].last
     while at < len(tokens) and tokens[at] in JOINS | {"the", "rest", "remainder", "balance", "of", "it", "is", "top", "topped", "up", "fill", "filled", "made"}:
         at += 1

@@ -10,6 +10,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
+from assistant.listening.islands import Item
 from assistant.listening.common import COMMON
 from assistant.listening.liquids import read_liquids
 from assistant.listening.lists import read_list
@@ -28,7 +29,7 @@ from assistant.listening.weighing import asks_to_gather, read_stand, read_weight
 NEGATIVE = re.compile(r"^(?:not|no|without|don't|dont|never|isn't|except)$")
 OPEN_FRAMES = {"maybe_dilution", "maybe_mix", "maybe_formula"}
 def read_statements(
-    heard: str, items: Sequence, notes: Sequence[str], find_names: NameFinder, context: frozenset[str], book: PhraseBook | None = None
+    heard: str, items: Sequence[Item], notes: Sequence[str], find_names: NameFinder, context: frozenset[str], book: PhraseBook | None = None
 ) -> Reading:
     """Everything a sentence says. `context` are the frames of the batch in hand, which some phrases need.
 
@@ -150,6 +151,11 @@ def _set_per_words_aside(matches: list[Match], pieces: list[Piece], reading: Rea
                 reading.references.append(Reference("reference", piece.start, piece.end))
 
 
+def _value_at(pieces: list[Piece], at: int) -> float | None:
+    item = pieces[at].item
+    return None if item is None else item.value
+
+
 def _take_acts(matches: list[Match], pieces: list[Piece], reading: Reading, taken: set[int]) -> None:
     covered: set[int] = set()
     _set_per_words_aside(matches, pieces, reading, taken)
@@ -166,7 +172,7 @@ def _take_acts(matches: list[Match], pieces: list[Piece], reading: Reading, take
                 continue
             taken.update(islands)
             for i in islands:
-                reading.references.append(Reference("reference", pieces[i].start, pieces[i].end, pieces[i].item.value if pieces[i].item else None))
+                reading.references.append(Reference("reference", pieces[i].start, pieces[i].end, _value_at(pieces, i)))
         words = tuple(p.text for p in pieces[match.first : match.last])
         reading.acts.append(Act(name, tuple(arguments) or words, pieces[match.first].start, pieces[match.last - 1].end, figures))
 
@@ -253,7 +259,7 @@ def _take_explained(match: Match, pieces: list[Piece], reading: Reading, taken: 
     for name, i in match.taken:
         if name == "_" and i not in taken:
             taken.add(i)
-            reading.references.append(Reference("reference", pieces[i].start, pieces[i].end, pieces[i].item.value if pieces[i].item else None))
+            reading.references.append(Reference("reference", pieces[i].start, pieces[i].end, _value_at(pieces, i)))
 
 
 def _sort_strengths(reading: Reading) -> None:
@@ -332,7 +338,7 @@ def _keep_loose(pieces: list[Piece], reading: Reading, taken: set[int]) -> None:
             continue
         if piece.code == "<aday>":
             continue  # "how much a day": the question bears it, it is no figure
-        item = piece.item
+        item, value = piece.item, piece.item.value
         reading.loose.append(
-            Loose(piece.code[1:-1], item.value, item.unit, piece.start, piece.end, piece.text, _around(pieces, i), item.low, item.high, item.said_unit, item.said)
+            Loose(piece.code[1:-1], value, item.unit, piece.start, piece.end, piece.text, _around(pieces, i), item.low, item.high, item.said_unit, item.said)
         )

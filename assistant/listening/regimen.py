@@ -18,11 +18,14 @@ WHEN = r"(?:(?:for|over|during) )?(?:(?:a|the|one|first|next|another|last|follow
 STRETCH = re.compile(rf"(?<![^ ])(?:(?P<before><day>) (?:of|at|on) )?(?P<dose>{DOSE})(?P<often>{OFTEN})?(?P<days>{WHEN})?")
 STEP = re.compile(
     rf"(?<![^ ])(?:start|starting|begin|beginning|starts|begins) (?:at |with |on |her on |him on |them on )?(?P<dose>{DOSE})(?P<often>{OFTEN})?.*?"
-    rf"(?P<way>up|increase|increasing|raise|raising|add|adding|more|down|reduce|reducing|drop|dropping|less|decrease|decreasing|cut|cutting) (?:by )?(?P<step>{DOSE})(?P<every><x> |(?:every|each) <day> )"
+    r"(?P<way>up|increase|increasing|raise|raising|add|adding|more|down|reduce|reducing|drop|dropping|less|decrease|decreasing|cut|cutting) (?:by )?"
+    rf"(?P<step>{DOSE})(?P<every><x> |(?:every|each) <day> )"
     rf"(?:.*?(?:to|until|till|max|maximum|reach|reaching|reaches) (?:a |about |it reaches |she reaches |he reaches |she is at |he is at |of )*(?P<end>{DOSE}))?"
 )
 ON_OFF = re.compile(r"(?<![^ ])(?P<on><day>) on (?:and |, |then |/ )*(?P<off><day>|<#>|<time>) (?:days |day )?off ")
-SKIPS = re.compile(r"(?<![^ ])(?:skip|skips|skipping|except|not|off|miss|misses|leaves out|no) (?:on |the |at )?(?P<what>sunday|sundays|saturday|saturdays|weekend|weekends) ")
+SKIPS = re.compile(
+    r"(?<![^ ])(?:skip|skips|skipping|except|not|off|miss|misses|leaves out|no) (?:on |the |at )?(?P<what>sunday|sundays|saturday|saturdays|weekend|weekends) "
+)
 DOWN = frozenset("down reduce reducing drop dropping less decrease decreasing cut cutting".split())
 
 
@@ -121,7 +124,7 @@ def _stretches(line: str, row: _Row, regimen: Regimen) -> None:
         return
     timed = [h for h in hits if h.group("days") or h.group("before")]
     often = [h for h in hits if h.group("often")]
-    if len(timed) >= 2 or timed and "then" in line.split():
+    if len(timed) >= 2 or (timed and "then" in line.split()):
         regimen.in_turn = True
     elif len(often) < 2 or timed:
         return

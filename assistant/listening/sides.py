@@ -24,7 +24,14 @@ def two_sided(pieces: Sequence[Piece], tokens: Sequence[str], names: Mapping[int
     """Two names joined by "to" (or "and", "/") with a two-sided ratio near; or "1 part wax to 5 of oil". Gives the place of the figure."""
     for one in names.values():
         behind = one.last
-        if behind + 1 in names and behind < len(tokens) and tokens[behind] in ("to", ":", "/", "-", "and") and not (tokens[behind] == "and" and "<g>" in tokens) and one.known and names[behind + 1].known:
+        if (
+            behind + 1 in names
+            and behind < len(tokens)
+            and tokens[behind] in ("to", ":", "/", "-", "and")
+            and not (tokens[behind] == "and" and "<g>" in tokens)
+            and one.known
+            and names[behind + 1].known
+        ):
             two = names[behind + 1]
             places = (*range(two.last, min(two.last + 5, len(tokens))), *range(one.first - 1, max(-1, one.first - 5), -1))
             for at in places:
@@ -39,7 +46,7 @@ def two_sided(pieces: Sequence[Piece], tokens: Sequence[str], names: Mapping[int
         if token not in ("<part>", "<#>", "<g>"):
             continue
         one = names.get(at + 1) or (names.get(at + 2) if at + 1 < len(tokens) and tokens[at + 1] == "of" else None)
-        if one is None or one.last >= len(tokens) or tokens[one.last] not in ("to", "per", "for") or at > 0 and tokens[at - 1] == "to":
+        if one is None or one.last >= len(tokens) or tokens[one.last] not in ("to", "per", "for") or (at > 0 and tokens[at - 1] == "to"):
             continue
         look = one.last + 1
         if look < len(tokens) and tokens[look] == "every":
@@ -140,7 +147,7 @@ def sizes_of(pieces: Sequence[Piece], tokens: Sequence[str], taken: set[int]) ->
             at = step
         codes = [tokens[r] for r in run]
         end = run[-1] + 1 if run else i
-        alike = all(c == "<n>" for c in codes) or end < len(tokens) and tokens[end] in BOTTLES and "<mL>" in codes[-1:]
+        alike = all(c == "<n>" for c in codes) or (end < len(tokens) and tokens[end] in BOTTLES and "<mL>" in codes[-1:])
         if len(run) >= 2 and alike and not (run[0] > 0 and tokens[run[0] - 1] == "<#>"):
             taken.update(run)
             return tuple(_figure(pieces[r], "mL") for r in run)
@@ -175,7 +182,7 @@ def _before(tokens: Sequence[str], names: Mapping[int, Name], at: int) -> list[N
     edge = at
     for name in sorted((n for n in names.values() if n.last <= at), key=lambda n: -n.first):
         between = tokens[name.last : edge]
-        if len(between) > 6 or run and not all(t in JOINERS for t in between):
+        if len(between) > 6 or (run and not all(t in JOINERS for t in between)):
             break
         run.insert(0, name)
         edge = name.first
@@ -183,10 +190,19 @@ def _before(tokens: Sequence[str], names: Mapping[int, Name], at: int) -> list[N
 
 
 def equal_shares(tokens: Sequence[str], names: Mapping[int, Name]) -> tuple[list[Name], tuple[int, ...]]:
-    """The names that are said to be equal: "equal parts of thyme and sage", "valerian and hops half and half", "40 mL each of …"; with the shares that only say so."""
+    """The names that are said to be equal, with the places of the shares that only say so.
+
+    "equal parts of thyme and sage", "valerian and hops half and half", "40 mL each of …"
+    """
     for at, token in enumerate(tokens):
-        cue = token in EQUALLY and any(t.startswith(("part", "volume", "amount", "weight", "measure", "quantit")) or t in names for t in tokens[at + 1 : at + 3])
-        cue = cue or token == "equally" or token == "<share>" and tokens[at + 1 : at + 3] in (["and", "<share>"], ["n", "<share>"], ["/", "<share>"], ["-", "<share>"])
+        cue = token in EQUALLY and any(
+            t.startswith(("part", "volume", "amount", "weight", "measure", "quantit")) or t in names for t in tokens[at + 1 : at + 3]
+        )
+        cue = (
+            cue
+            or token == "equally"
+            or (token == "<share>" and tokens[at + 1 : at + 3] in (["and", "<share>"], ["n", "<share>"], ["/", "<share>"], ["-", "<share>"]))
+        )
         each = token == "each" and at > 0 and tokens[at - 1] in ("<mL>", "<g>", "<oz>", "<part>") and (at + 1 in names or tokens[at + 1 : at + 2] == ["of"])
         of_each = token == "of" and tokens[at + 1 : at + 2] == ["each"] and at > 0 and tokens[at - 1] in ("<mL>", "<g>", "<oz>", "<part>")
         if not (cue or each or of_each):
@@ -199,10 +215,10 @@ def equal_shares(tokens: Sequence[str], names: Mapping[int, Name]) -> tuple[list
     return [], ()
 
 
-def shared_figure(tokens: Sequence[str], run: Sequence[Name]) -> int | None:
+def shared_figure(tokens: Sequence[str]) -> int | None:
     """The figure that each of them takes: "250 mL of each", "50 mL each of"; None where only their equality is said."""
     for at, token in enumerate(tokens):
-        if token in ("<mL>", "<g>", "<oz>", "<part>") and ("each" in tokens[at + 1 : at + 3] or at > 0 and tokens[at - 1] == "each"):
-            if not any(t in ("bottle", "bottles", "tin", "tins", "jar", "jars") for t in tokens[max(0, at - 2) : at + 3]):
-                return at
+        each = "each" in tokens[at + 1 : at + 3] or (at > 0 and tokens[at - 1] == "each")
+        if token in ("<mL>", "<g>", "<oz>", "<part>") and each and not BOTTLES & set(tokens[max(0, at - 2) : at + 3]):
+            return at
     return None

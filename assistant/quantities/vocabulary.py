@@ -276,6 +276,7 @@ _ALL = (
     Quantity("days_in", "day", "days", 0.0, 1e5, (), True),
     Quantity("on_days", "day", "days on", 0.0, 1e4, ()),
     Quantity("off_days", "day", "days off", 0.0, 1e4, ()),
+    _percent("on_share", "share of the days it is taken"),
     Quantity("rounds", "1", "full rounds", 0.0, 1e6, ()),
     Quantity("days_taken", "day", "days of the course it is taken", 0.0, 1e6, ()),
     Quantity("dosing_days", "day", "days it is taken", 0.0, 1e6, ()),

@@ -9,7 +9,12 @@ from __future__ import annotations
 from assistant.relations.craft import OIML, balance, practice
 
 RELATIONS = (
-    balance("alcohol in all", "sum(volume[i] * strength_of[i]) = blend * blend_strength", "The alcohol of all the parts together is the alcohol of the mix.", "mix mix_strength"),
+    balance(
+        "alcohol in all",
+        "sum(volume[i] * strength_of[i]) = blend * blend_strength",
+        "The alcohol of all the parts together is the alcohol of the mix.",
+        "mix mix_strength",
+    ),
     balance(
         "weight in all",
         "sum(volume[i] * density(strength_of[i])) = blend * density(blend_strength)",
@@ -17,7 +22,12 @@ RELATIONS = (
         "mix mix_strength shrinks",
         OIML,
     ),
-    balance("alcohol in the bottle", "sum(volume[i] * strength_of[i]) = made * blend_strength", "The alcohol of all the parts together is the alcohol of the blend.", "formula mix_strength"),
+    balance(
+        "alcohol in the bottle",
+        "sum(volume[i] * strength_of[i]) = made * blend_strength",
+        "The alcohol of all the parts together is the alcohol of the blend.",
+        "formula mix_strength",
+    ),
     balance(
         "weight in the bottle",
         "sum(volume[i] * density(strength_of[i])) = made * density(blend_strength)",
@@ -25,12 +35,22 @@ RELATIONS = (
         "formula mix_strength shrinks",
         OIML,
     ),
-    practice("parts that do not shrink", "made = blend", "By simple parts the volumes are taken to add up: an approximation, close where the strengths lie close.", "formula mix_strength !shrinks"),
+    practice(
+        "parts that do not shrink",
+        "made = blend",
+        "By simple parts the volumes are taken to add up: an approximation, close where the strengths lie close.",
+        "formula mix_strength !shrinks",
+    ),
     practice("the bottle is filled", "blend = sum(volume[i])", "The parts by volume add up to the bottle.", "formula !by_grams"),
     practice("part of the blend", "volume[i] * parts = blend * part[i]", "Each takes its share of the parts.", "formula by_parts !of_the_rest"),
     practice("parts in all", "parts = sum(part[i])", "All the parts together.", "by_parts"),
     practice("share of the blend", "volume[i] = blend * share[i] / 100", "Each takes its percent of the whole.", "formula !of_the_rest"),
-    practice("left for the parts", "rest_volume = blend * (1 - sum(share[i]) / 100) - sum(poured[i])", "What the fixed amounts leave of the bottle goes by parts.", "formula of_the_rest"),
+    practice(
+        "left for the parts",
+        "rest_volume = blend * (1 - sum(share[i]) / 100) - sum(poured[i])",
+        "What the fixed amounts leave of the bottle goes by parts.",
+        "formula of_the_rest",
+    ),
     practice(
         "fixed or by parts",
         "volume[i] = poured[i] + blend * share[i] / 100 + rest_volume * part[i] / parts",

@@ -9,13 +9,45 @@ RELATIONS = (
     practice("cost of each weight", "cost_of[i] = weight[i] * price_of[i]", "Weight times the price of a gram.", "priced priced_by_weight"),
     practice("materials in all", "materials = sum(cost_of[i])", "All of it together.", "priced"),
     practice("cost of a mL", "cost_per_ml = materials / blend", "The materials shared among the mL they make.", "formula priced"),
-    practice("cost of a bottle of the blend", "bottle_cost = cost_per_ml * bottle_size + empty_bottle + labour_each", "What is in the bottle, plus the bottle itself and the work.", "formula priced"),
+    practice(
+        "cost of a bottle of the blend",
+        "bottle_cost = cost_per_ml * bottle_size + empty_bottle + labour_each",
+        "What is in the bottle, plus the bottle itself and the work.",
+        "formula priced",
+    ),
     practice("the blend is one bottle", "bottle_size = blend", "All of it goes into one bottle.", "one_bottle"),
     practice("labour on each", "labour_each = labour / bottles", "The work shared among the bottles filled.", "costed"),
-    practice("cost of a tin", "bottle_cost = materials / tins + empty_bottle + labour_each", "The materials shared among the tins filled, plus the empty tin and the work.", "costed salve"),
-    practice("cost of a bottle", "bottle_cost = materials / bottles + empty_bottle + labour_each", "The materials shared among the bottles filled, plus the empty bottle and the work.", "costed !blend_costed !salve"),
-    practice("cost of the batch", "batch_cost = materials + bottles * empty_bottle + labour", "The materials, the bottles and the work.", "costed !blend_costed"),
-    practice("price at a margin", "selling_price = bottle_cost / (1 - mark_up / 100)", "The cost is what is left of the price when the margin is taken off.", "costed"),
-    practice("spirit used is what was measured", "stock_used = stock", "Spirit that went into the jar is used, whether it comes out of the marc or not.", "costed unit_prices stock_is_used"),
-    practice("materials from price and amount", "materials = herb * herb_price + stock_used * spirit_price", "The herb at its price a gram, the spirit at its price a mL.", "costed unit_prices"),
+    practice(
+        "cost of a tin",
+        "bottle_cost = materials / tins + empty_bottle + labour_each",
+        "The materials shared among the tins filled, plus the empty tin and the work.",
+        "costed salve",
+    ),
+    practice(
+        "cost of a bottle",
+        "bottle_cost = materials / bottles + empty_bottle + labour_each",
+        "The materials shared among the bottles filled, plus the empty bottle and the work.",
+        "costed !blend_costed !salve",
+    ),
+    practice(
+        "cost of the batch", "batch_cost = materials + bottles * empty_bottle + labour", "The materials, the bottles and the work.", "costed !blend_costed"
+    ),
+    practice(
+        "price at a margin",
+        "selling_price = bottle_cost / (1 - mark_up / 100)",
+        "The cost is what is left of the price when the margin is taken off.",
+        "costed",
+    ),
+    practice(
+        "spirit used is what was measured",
+        "stock_used = stock",
+        "Spirit that went into the jar is used, whether it comes out of the marc or not.",
+        "costed unit_prices stock_is_used",
+    ),
+    practice(
+        "materials from price and amount",
+        "materials = herb * herb_price + stock_used * spirit_price",
+        "The herb at its price a gram, the spirit at its price a mL.",
+        "costed unit_prices",
+    ),
 )

@@ -32,7 +32,9 @@ RELATIONS = (
     practice("essential oil into the oil", "eo_base = menstruum", "The oil is what it goes into.", "essential eo_in_oil"),
     practice("essential oil into the melt", "eo_base = batch_volume", "The melt is what it goes into.", "essential eo_in_melt"),
     practice("essential oil into the tins", "eo_base = tins * tin_size", "All the tins are what it goes into.", "essential eo_in_tins"),
-    balance("essential oil into a weight of salve", "eo_base * salve_density = batch", "Grams over grams per millilitre are millilitres.", "essential eo_in_weight"),
+    balance(
+        "essential oil into a weight of salve", "eo_base * salve_density = batch", "Grams over grams per millilitre are millilitres.", "essential eo_in_weight"
+    ),
     practice("drops of all the oils", "eo_drops = sum(eo_drops_of[i])", "The drops of all of them.", "essential drops_told"),
     practice("drops of essential oil", "eo_drops = eo * drops_per_ml", "So many drops make a mL.", "essential"),
     practice("drops for each tin", "drops_per_tin = eo_drops / tins", "The drops shared among the tins.", "essential !recipe"),

@@ -10,17 +10,32 @@ RELATIONS = (
     balance("honey by weight", "honey = honey_volume * honey_density", "Millilitres of honey times its density.", "syrup"),
     practice("sugar counted", "sugar_in = sugar + honey * honey_sugar / 100", "The sugar itself and the sugar in the honey.", "syrup"),
     balance("weight of the syrup", "syrup_weight = sugar + honey + liquid", "The weights add up.", "syrup"),
-    practice("degrees Brix", "brix = sugar_in / syrup_weight * 100", "Degrees Brix are grams of sugar in 100 g of syrup.", "syrup", "definition of degree Brix (common practice)"),
+    practice(
+        "degrees Brix",
+        "brix = sugar_in / syrup_weight * 100",
+        "Degrees Brix are grams of sugar in 100 g of syrup.",
+        "syrup",
+        "definition of degree Brix (common practice)",
+    ),
     practice("decoction counts as water", "liquid = decoction * 0.99820", "A decoction is taken as plain water.", "syrup"),
     practice("sugar by weight of liquid", "sugar = liquid * sugar_times", "So many times the weight of the liquid in sugar.", "syrup"),
     practice("honey by weight of liquid", "honey = liquid * honey_times", "So many times the weight of the liquid in honey.", "syrup"),
     balance("syrup by volume", "syrup_weight = syrup * syrup_density(brix)", "Grams over grams per millilitre are millilitres.", "syrup"),
     balance("boiled off", "boiled_off = boiled_from - boiled_to", "What was there before, less what is left.", "decoction"),
     practice("what is left is the decoction", "decoction = boiled_to", "The reduced liquid is what goes on.", "decoction"),
-    practice("acid is shared", "acidity * menstruum = finished_acidity * in_jar", "The acid poured is spread through vinegar and plant water together.", "vinegar"),
-    practice("glycerine is shared", "glycerine * menstruum = finished_glycerine * in_jar", "The glycerine poured is spread through the pour and the plant water.", "glycerite"),
+    practice(
+        "acid is shared", "acidity * menstruum = finished_acidity * in_jar", "The acid poured is spread through vinegar and plant water together.", "vinegar"
+    ),
+    practice(
+        "glycerine is shared",
+        "glycerine * menstruum = finished_glycerine * in_jar",
+        "The glycerine poured is spread through the pour and the plant water.",
+        "glycerite",
+    ),
     practice("glycerine as sold", "glycerine = glycerine_stock", "Nothing is added to the glycerine.", "glycerite neat"),
-    practice("glycerine to measure", "glycerine_volume * glycerine_stock = menstruum * glycerine", "The pour holds its percent of pure glycerine.", "glycerite"),
+    practice(
+        "glycerine to measure", "glycerine_volume * glycerine_stock = menstruum * glycerine", "The pour holds its percent of pure glycerine.", "glycerite"
+    ),
     practice(
         "glycerine to lift it",
         "wanted_glycerine * (in_jar + top_up) = finished_glycerine * in_jar + glycerine_stock * top_up",
@@ -29,11 +44,28 @@ RELATIONS = (
     ),
     balance("glycerine in grams", "glycerine_weight = glycerine_volume * 1.261", "Glycerine weighs 1.261 g per mL.", "glycerite"),
     balance("sugar still to add", "sugar_more = sugar - sugar_had", "What it takes in all, less what is in it.", "syrup"),
-    practice("free water", "free_water = syrup + keeping_spirit - sugar_in / 0.85", "Each 85 g of sugar in 100 mL keeps the water with it; what is beyond that is free.", "syrup keeping", FREE_WATER),
-    practice("spirit keeps the free water", "keeping_spirit * keeping_strength = 18 * free_water", "The free water wants 18 % of alcohol.", "syrup keeping", FREE_WATER),
+    practice(
+        "free water",
+        "free_water = syrup + keeping_spirit - sugar_in / 0.85",
+        "Each 85 g of sugar in 100 mL keeps the water with it; what is beyond that is free.",
+        "syrup keeping",
+        FREE_WATER,
+    ),
+    practice(
+        "spirit keeps the free water",
+        "keeping_spirit * keeping_strength = 18 * free_water",
+        "The free water wants 18 % of alcohol.",
+        "syrup keeping",
+        FREE_WATER,
+    ),
     practice("herb per mL of the decoction", "herb = herb_per_ml * decoction", "All the herb, shared among what is left.", "decoction !spirit_poured"),
     practice("vinegar counts as water", "liquid = menstruum * 0.99820", "In a syrup the vinegar is taken as plain water.", "oxymel"),
     practice("vinegar and honey by volume", "in_jar = menstruum + honey_volume", "Vinegar and honey mix by volume, without shrinkage.", "oxymel !fresh"),
-    practice("vinegar, honey and plant water", "in_jar = menstruum + honey_volume + plant_water", "Vinegar, honey and the plant's water, simply added.", "oxymel fresh"),
+    practice(
+        "vinegar, honey and plant water",
+        "in_jar = menstruum + honey_volume + plant_water",
+        "Vinegar, honey and the plant's water, simply added.",
+        "oxymel fresh",
+    ),
     practice("water beside the glycerine", "water = menstruum - glycerine_volume", "Glycerine and water are mixed by volume, without shrinkage.", "glycerite"),
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 
 from assistant.quantities.vocabulary import VOCABULARY, about, base
-from assistant.reply import Assumption, Question, Step, Value
+from assistant.reply import Assumption, Origin, Question, Step, Value
 from assistant.session.batch import Batch
 from assistant.session.figuring import Worked
 from assistant.session.frames import COMPANIONS, told_keys
@@ -149,7 +149,7 @@ def companions(worked: Worked, keys: Sequence[str]) -> list[str]:
     return list(dict.fromkeys(extra))
 
 
-def value_of(worked: Worked, key: str, origin: str | None = None) -> Value:
+def value_of(worked: Worked, key: str, origin: Origin | None = None) -> Value:
     figure = worked.solution.figures[key]
     return Value(
         quantity=base(key), about=about(key), batch=worked.batch.title, value=figure.value, unit=VOCABULARY[base(key)].unit,
@@ -205,7 +205,8 @@ def first_line(worked: Worked, main: Sequence[str], unit: str, measures: str) ->
         return shown(key, figures[key].value) + how_sure(worked, key) + (f" ({other})" if other else "")
 
     left = list(main)
-    head, used = "", []
+    head = ""
+    used: list[str] = []
     if main and main[0] in ("menstruum", "stock", "water") and "menstruum" in figures and not worked.batch.frames & {"mix", "salve", "tea", "formula"}:
         head, used = _pour(worked, main, say)
         left = [k for k in main if k not in used]

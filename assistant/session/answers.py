@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from assistant.listening.statements import Reading
 from assistant.quantities.vocabulary import VOCABULARY, about, base, bracket
-from assistant.reply import Caution, Question, Reply, Step, Used, Value
+from assistant.reply import Caution, Question, Reply, Step, Used, Value, Status
 from assistant.session import answering
 from assistant.session.asides import asides
 from assistant.session.batch import Batch
@@ -41,7 +41,7 @@ class Answers:
 
     # ── the plain outcomes ───────────────────────────────────────────────────────────────────────────────────────────
 
-    def reply(self, status: str, text: str, **fields) -> Reply:
+    def reply(self, status: Status, text: str, **fields: Any) -> Reply:
         batch = fields.pop("batch", None)
         title = batch.title if isinstance(batch, Batch) else (batch or "")
         used = tuple(sorted({(u.start, u.end, u.quantity): u for u in self.used if u.text}.values(), key=lambda u: u.start))

@@ -21,7 +21,7 @@ def asked_again(merged: Merged) -> Worked | None:
     for asked in merged.asked:
         for key in (asked, *(k for name in STANDS_FOR.get(base(asked), ()) for k in expand(name, batch))):
             fact = batch.facts.get(key)
-            if fact is None or key in merged.new_keys or about(key) != about(asked) and about(asked):
+            if fact is None or key in merged.new_keys or (about(key) != about(asked) and about(asked)):
                 continue
             trial = batch.without(key)
             worked = work_out(trial)

@@ -13,7 +13,9 @@ BREAK = re.compile(r"[,;.?!:](?:\s|$)|\b(?:and|but|plus|if|when|want|wanted|so t
 INTO = re.compile(r"\b(?:into|in|for|makes|make|fills|fill|filling)\b", re.IGNORECASE)
 UP_TO = re.compile(r"\b(?:top|topped|fill|filled|bring|brought|make|made|up)\b[^.;]{0,40}\bto (?:about |a total of |make )?$", re.IGNORECASE)
 LEFT = re.compile(
-    r"\b(?:left|only|just|short|remaining|remains|down to|r[ua]n(?:ning)? (?:out|low|short|down)|used up|finished|at the end of|shelf|in hand|to hand|in stock|have|i've|got|there's|there is|all i)\b", re.IGNORECASE
+    r"\b(?:left|only|just|short|remaining|remains|down to|r[ua]n(?:ning)? (?:out|low|short|down)|used up|finished|at the end of"
+    r"|shelf|in hand|to hand|in stock|have|i've|got|there's|there is|all i)\b",
+    re.IGNORECASE,
 )
 WHOLE = re.compile(r"\b(?:of the (?:whole|blend|mix|batch|total|lot|\d)|coming out at|comes out at|make(?:s)? up|share|of it)\b", re.IGNORECASE)
 

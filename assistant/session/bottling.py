@@ -72,19 +72,25 @@ def several_sizes(session: Session, reading: Reading, answers: Answers) -> Reply
     if said is not None:
         answers.used.append(Used(text=reading.heard[said.start : said.end][:40], start=said.start, end=min(said.end, said.start + 40), quantity="to_bottle"))
     if volume is None:
-        return answers.reply("asking", "How many millilitres are there to bottle?", questions=(Question(text="How many millilitres are there to bottle?", wants=("to_bottle",), choices=("444 mL",)),))
+        return answers.reply(
+            "asking",
+            "How many millilitres are there to bottle?",
+            questions=(Question(text="How many millilitres are there to bottle?", wants=("to_bottle",), choices=("444 mL",)),),
+        )
     words = reading.heard.lower()
     ways = [("fewest bottles", fewest(volume, sizes)), ("least left over", least_left(volume, sizes))]
     if ways[0][1] == ways[1][1]:
         ways = [("", ways[0][1])]
-    elif "least" in words or "left over" in words and "fewest" not in words:
+    elif "least" in words or ("left over" in words and "fewest" not in words):
         ways.reverse()
     lines, values = [], []
     for name, counts in ways:
         over = volume - sum(size * n for size, n in counts.items())
         bottles = " and ".join(f"{n} of {shown('bottle_size', size)}" for size, n in counts.items() if n)
         lines.append(f"{(name + ': ').capitalize() if name else ''}{bottles or 'no bottle'}, {shown('rest', over)} over.")
-        values += [Value(quantity="bottles", about=f"{number(size, 'mL')} mL", batch=name, value=float(n), unit="1", text=f"{n}") for size, n in counts.items() if n]
+        values += [
+            Value(quantity="bottles", about=f"{number(size, 'mL')} mL", batch=name, value=float(n), unit="1", text=f"{n}") for size, n in counts.items() if n
+        ]
         values.append(Value(quantity="bottles", batch=name, value=float(sum(counts.values())), unit="1", text=f"{sum(counts.values())} in all"))
         values.append(Value(quantity="rest", batch=name, value=over, unit="mL", text=shown("rest", over)))
     return answers.reply("answered", "\n".join(lines), batch=session.batch, values=tuple(values))

@@ -49,7 +49,9 @@ def ways_out(worked: Worked) -> WaysOut | None:
     if share < 1:
         ratios = [f"{m} 1:{number(r * share, '1')}" for m in batch.members if (r := worked.value(key_for("ratio_of", m))) is not None]
         lines.append(f"3. Stronger extracts, each {number(1 / share, '1')} times as strong: {', '.join(ratios)}.")
-        values += [_value(key_for("ratio_of", m), r * share, "stronger extracts") for m in batch.members if (r := worked.value(key_for("ratio_of", m))) is not None]
+        values += [
+            _value(key_for("ratio_of", m), r * share, "stronger extracts") for m in batch.members if (r := worked.value(key_for("ratio_of", m))) is not None
+        ]
     return WaysOut(tuple(lines), tuple(values))
 
 

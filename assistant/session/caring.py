@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, cast
 
 from assistant.listening.statements import Reading
-from assistant.reply import Caution, Question, Reply
+from assistant.cautions.plants import Plant
+from assistant.reply import Caution, Level, Question, Reply
 from assistant.session.figuring import Worked, part_of
 from assistant.session.rescue import rescue_words
 from assistant.session.wording import in_working
@@ -74,7 +75,7 @@ def all_cautions(session: Any, worked: Worked, reading: Reading) -> list[Caution
     from assistant.cautions.folder import shipped
     from assistant.cautions.speaking import speak
 
-    found = []
+    found: list[Plant] = []
     for name in worked.batch.plants or tuple(n.name for n in reading.named):
         hit = plant_list().called(name)
         if hit is not None:
@@ -88,5 +89,5 @@ def all_cautions(session: Any, worked: Worked, reading: Reading) -> list[Caution
         show=in_working, words=rescue_words(worked),
     )  # fmt: skip
     return [
-        Caution(id=c.id, level=c.level, theme=c.theme, text=c.text, why=c.why, source=c.source) for c in speak(shipped().book, facts, frozenset())
+        Caution(id=c.id, level=cast(Level, c.level), theme=c.theme, text=c.text, why=c.why, source=c.source) for c in speak(shipped().book, facts, frozenset())
     ]

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from assistant.listening.statements import Loose, Reading, Said
+from assistant.listening.statements import Act, Loose, Reading, Said
 from assistant.quantities.vocabulary import VOCABULARY, base
 from assistant.reply import Reply, Used, Value
 from assistant.session import answering
@@ -61,7 +61,7 @@ def check(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     pairs: list[tuple[str, float]] = []
     for claim in claims:
         key = _key_of(claim, worked, session, bool(merged.new_keys), reading.heard)
-        if key and worked.solution.figures[key].origin != "found" and not reading.has("is_it"):
+        if key and worked.solution.figures[key].origin != "found" and not reading.has("is_it") and not how_named(key, reading.heard):
             continue  # "would 1:4 save much?" is no claim about the 1:5 that was said
         if key and key not in {k for k, _ in pairs}:
             pairs.append((key, claim.value))
@@ -88,7 +88,7 @@ def _claims(session: Session, reading: Reading) -> list[Claim]:
     for act in reading.acts:
         if act.name == "claim" and re.search(r"\b(?:most|how|what|much|can|could|do|does|will|should)\W+$", reading.heard[: act.start], re.IGNORECASE):
             continue  # "the most I get at seventy?" claims nothing
-        if act.name in ("is_it",) or (act.name == "claim" and (questioning or (session.batch is not None and reading.has("got_it")))):
+        if act.name in ("is_it",) or (act.name == "claim" and (questioning or _is_reckoned(act, session, reading))):
             stop = STOP.search(reading.heard, act.end)
             inside = [f for f in figures if act.start <= f.start and f.end <= (act.end if stop is None or act.name == "is_it" else stop.start())]
             if inside and len(inside) < len(figures) + _in_lists(reading) + (session.batch is not None):
@@ -111,6 +111,11 @@ def _claims(session: Session, reading: Reading) -> list[Claim]:
 
 
 STOP = re.compile(r"[.,;?!](?:\s|$)|\b(?:because|but|so|from|with|for)\b")
+
+
+def _is_reckoned(act: Act, session: Session, reading: Reading) -> bool:
+    """ "My notes say 351", "Ada got 342": a claim about the batch in hand without a question mark."""
+    return act.arguments == ("reckoned",) and session.batch is not None and not any(reading.has(a) for a in ("correct", "swap", "swap_back"))
 
 
 def _in_lists(reading: Reading) -> int:

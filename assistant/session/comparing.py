@@ -39,6 +39,7 @@ SPLITS = (
     "; ",
     ", ",
 )
+WHICH_MORE = re.compile(r"\bwhich\b[^.?!;]{0,30}\b(?:more|most|less|least|stronger|weaker|longer|bigger|higher|lower)\b", re.IGNORECASE)
 MORE_THAN = re.compile(r"\b(?:more|less|stronger|weaker|bigger|smaller|higher|lower|longer)\b[^.?!,;]{0,24}\bthan\b", re.IGNORECASE)
 STATES = frozenset({"fresh", "dried"})
 BOTH = frozenset({"both", "each", "either", "respectively"})
@@ -47,7 +48,7 @@ BOTH = frozenset({"both", "each", "either", "respectively"})
 def asks_to_compare(reading: Reading) -> bool:
     return (
         reading.has("compare")
-        or MORE_THAN.search(reading.heard) is not None
+        or any(p.search(reading.heard) for p in (MORE_THAN, WHICH_MORE))
         or reading.heard.lower().lstrip().startswith(("which", "what's the difference", "difference"))
     )
 

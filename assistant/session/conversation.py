@@ -25,7 +25,9 @@ from assistant.session import answering, care_talk, scaling, talk
 from assistant.session.checking import claimed
 from assistant.session.comparing import variants
 from assistant.session.converting import Conversion
+from assistant.session import keeping
 from assistant.session.journal import Journal, Mark
+from assistant.session.keeping_stock import beside
 from assistant.session.pointing import alias_of, ask_before_name, begins_another, carried, plan_of, swap, unnamed, with_the_same
 from assistant.session.answers import Answers
 from assistant.places import grammar_file
@@ -107,7 +109,7 @@ class Session:
             self.measures = units.arguments[0]
             reading = self.read(text)  # a pint in this very sentence is meant in them
         self.rewinding = self.went = False
-        reply = accounted(self._respond(reading, answers), reading.numbers)
+        reply = beside(self, reading, accounted(self._respond(reading, answers), reading.numbers))
         after = self.mark()
         only_asks = bool(reading.asked) and not (reading.said or reading.loose or reading.ingredients or reading.liquids)
         if not self.rewinding and (after.figures != before.figures or after.shades != before.shades and not only_asks or self.went and after.current != before.current):
@@ -146,6 +148,9 @@ class Session:
         stopped = answers.emergency(reading)
         if stopped is not None:
             return stopped
+        booked = keeping.handle(self, reading, answers)
+        if booked is not None:
+            return booked
         cared = care_talk.handle(self, reading, answers)
         if cared is not None:
             return cared

@@ -379,8 +379,7 @@ def told_keys(batch: Batch) -> list[str]:
         order = [*order, *(f"volume[{m}]" for m in batch.members if {f"volume[{m}]", f"once_volume[{m}]"} & batch.facts.keys())]
     if len(batch.frames & CHILD_DOSES.keys()) == 1:
         order = [k for k in order if k not in CHILD_DOSES.values()]  # one rule of thumb: its figure is the child's proportion
-    seen: set[str] = set()
-    return [k for k in order if not (k in seen or seen.add(k))]
+    return list(dict.fromkeys(order))
 
 
 def member_keys(batch: Batch, name: str) -> list[str]:

@@ -72,8 +72,8 @@ def frozen(session: Session, batch: Batch, book: Book, *, lot: str, name: str, c
     part = part_of(batch) or (plant.called_part if plant is not None else "")
     finished = worked.value("finished_strength") or worked.value("blend_strength") or worked.value("strength")
     keeps = keeping_time(kind, part, finished, worked.value("brix"))
-    expected = next((k for k in (*YIELDS.get(kind, ()), "racked", "pressed", "in_jar", "menstruum", "blend", "batch") if k in worked.solution.figures), "")
-    record = record_of(session, worked, components)
+    expected = next((k for k in (*YIELDS.get(kind, ()), "racked", "pressed", "in_jar", "menstruum", "blend", "batch") if (worked.value(k) or 0.0) > 0), "")
+    record = record_of(session, worked, components, expected)
     record["expected_from"] = expected
     if keeps is not None:
         record["keeping"] = keeps.words
@@ -93,11 +93,12 @@ def best_before(batch: batches.Batch, made: date) -> str | None:
     return None if keeps is None else keeps.best_before(made).isoformat()
 
 
-def record_of(session: Session, worked: Worked, components: tuple[Component, ...]) -> dict[str, Any]:
+def record_of(session: Session, worked: Worked, components: tuple[Component, ...], expected: str) -> dict[str, Any]:
     figures = worked.solution.figures
     keys = [k for k in figures if base(k) in VOCABULARY]
-    told = [k for k in dict.fromkeys((*answering.told(worked), *(k for k in ("pressed", "finished_strength") if k in figures))) if figures[k].origin == "found"]
-    assumed = answering.assumptions_for(worked, keys)
+    wanted = (*answering.told(worked), *(k for k in ("finished_strength", expected) if k in figures))
+    told = [k for k in dict.fromkeys(wanted) if figures[k].origin == "found"]
+    assumed = answering.assumptions_for(worked, told)
     return {
         "figures": [
             {"quantity": base(k), "about": about(k), "value": figures[k].value, "unit": VOCABULARY[base(k)].unit, "origin": figures[k].origin, "plus_minus": figures[k].plus_minus}

@@ -18,13 +18,15 @@ from assistant.session.placing import place_loose, place_weak, renamed
 from assistant.session.proportions import proportions, taken_out
 from assistant.session.regimens import lay_regimen
 from assistant.session.recipes import lay_recipe
-from assistant.session.works import SOME_STRENGTH, WEIGHED, asked_here, settle
+from assistant.session.work import SOME_STRENGTH, WEIGHED, Work
+from assistant.session.works import asked_here, settle
 
 CONTINUES = ("whatif", "correct", "same", "scale", "scale_n", "scale_first", "scale_dose", "in_unit", "gap", "shrink", "drop_share", "undo", "first", "why")
 BOTH_WAYS = re.compile(r"by (?:volume|ml|mls) and (?:by |in )?(?:weight|grams|g)\b|by (?:weight|grams) and (?:by |in )?(?:volume|ml|mls)\b", re.IGNORECASE)
 RECIPE_WORK = frozenset({"tea", "salve", "formula", "cost"})
 RATIOS = frozenset({"ratio", "ratio_by_weight", "dry_ratio"})
 CHILD_RULES = frozenset({"child_rule", "young", "fried"})
+MOST_SLACK = 0.02  # "1 litre" is not half a litre to two: nobody pours so
 STATES = frozenset({"fresh", "dried"})
 STATE_TAGS = (
     {"fresh", "dried"},
@@ -75,7 +77,8 @@ def fact_of(said: Said, turn: int) -> Fact:
     give_or_take = said.plus_minus
     if give_or_take is None and said.low is not None and said.high is not None:
         give_or_take = (said.high - said.low) / 2
-    return Fact(said.value, "said", turn, said.said_unit, give_or_take, said.low, said.high, 0.0 if VOCABULARY[said.quantity].unit == "1" else max(said.slack, _slack(said.value)), said.words)
+    slack = 0.0 if VOCABULARY[said.quantity].unit == "1" else min(max(said.slack, _slack(said.value)), MOST_SLACK * abs(said.value))
+    return Fact(said.value, "said", turn, said.said_unit, give_or_take, said.low, said.high, slack, said.words)
 
 
 def _slack(value: float) -> float:
@@ -105,7 +108,7 @@ def begins_anew(reading: Reading, batch: Batch, batches: Sequence[Batch]) -> boo
     if names and batch.name and not any(same_plant(names[0], own) for own in (batch.name, *batch.plants)) and names[0] not in batch.members:
         return bool(reading.said)
     state, own = reading.tags & STATES, batch.tags & STATES
-    if names and state and own and not state & own and len(figures) >= 2 and {"herb", "ratio"} <= {s.quantity for s in figures}:
+    if names and state and own and not state & own and {"herb", "ratio"} <= {s.quantity for s in reading.said}:
         return True  # "fresh sage, 250 g, 1:2" after the dried: another jar of the same plant
     frames = reading.frames & FRAME_GROUPS
     if frames and not frames & batch.frames and batch.frames & FRAME_GROUPS and len(figures) >= 2:
@@ -139,7 +142,7 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
     lay_regimen(reading, frames, tags, facts, members, turn, merged)
     taken_out(reading, facts, members, merged.new_keys, turn)
     said, loose = list(reading.said), list(reading.loose)
-    settle(said, loose, reading, batch, frames, facts, members, wants)
+    settle(said, loose, Work(reading, batch, frames, facts, members, wants))
     for key in [k for k in facts if k in reading.freed]:
         del facts[key]
     _strength_meant(said, batch, wants)

@@ -19,14 +19,16 @@ if TYPE_CHECKING:
 PLACES = {"first": 0, "1st": 0, "original": 0, "second": 1, "2nd": 1, "third": 2, "3rd": 2, "fourth": 3, "4th": 3, "last": -1, "latest": -1}
 A_PLAN = r"(?:one|batch|plan|jar|lot|tincture|pot|brew|job|version)"
 PLACED = re.compile(
-    rf"\b(?:the|that|my|our)\s+({'|'.join(PLACES)})\s+{A_PLAN}\b|\bthe\s+(first|second|third|fourth|last)\b(?=\s*[.?!,]|\s*$)|\b(?:{A_PLAN}|number|no\.?)\s+(one|two|three|four|1|2|3|4)\b",
+    rf"\b(?:the|that|my|our)\s+({'|'.join(PLACES)})\s+{A_PLAN}\b|\bthe\s+(first|second|third|fourth|last)\b(?=\s*[.?!,]|\s*$)"
+    rf"|\b(?:{A_PLAN}|number|no\.?)\s+(one|two|three|four|1|2|3|4)\b",
     re.IGNORECASE,
 )
 OTHER = re.compile(rf"\b(?:the|that|my|our)\s+(?:other|previous|earlier)\s+{A_PLAN}\b|\bthe other\b(?=\s*[.?!,]|\s*$)", re.IGNORECASE)
 STATED = re.compile(rf"\bthe\s+(fresh|dried|dry)\s+{A_PLAN}\b", re.IGNORECASE)
 NUMBERS = {"one": 0, "1": 0, "two": 1, "2": 1, "three": 2, "3": 2, "four": 3, "4": 3}
 ANOTHER = re.compile(
-    rf"^\W*(?:(?:and|now|then|so|ok|right|also|plus|for|the|a|my|our)\s+)*(?:second|third|fourth|next|another|new|different|other)\s+{A_PLAN[:-1]}|thing)(?:'s|s)?\b",
+    r"^\W*(?:(?:and|now|then|so|ok|right|also|plus|for|the|a|my|our)\s+)*(?:second|third|fourth|next|another|new|different|other)"
+    rf"\s+{A_PLAN[:-1]}|thing)(?:'s|s)?\b",
     re.IGNORECASE,
 )
 
@@ -130,7 +132,8 @@ SAME = re.compile(r"\bsame\s+(press|squeeze|cloth|pressing|stock|spirit|shelf|st
 SAME_KEYS = {
     "press": ("held_per_gram",), "squeeze": ("held_per_gram",), "cloth": ("held_per_gram",), "pressing": ("held_per_gram",),
     "stock": ("stock_strength",),
-    "spirit": ("stock_strength", "strength"), "shelf": ("stock_strength",), "strength": ("strength",), "ratio": ("ratio",), "jar": ("jar_size",), "jars": ("jar_size",),
+    "spirit": ("stock_strength", "strength"), "shelf": ("stock_strength",), "strength": ("strength",), "ratio": ("ratio",),
+    "jar": ("jar_size",), "jars": ("jar_size",),
     "bottle": ("bottle_size",), "bottles": ("bottle_size",), "margin": ("margin",),
 }  # fmt: skip
 
@@ -171,7 +174,10 @@ def same_number(fact: Fact, number: float, measures: str) -> bool:
 
 
 Figure = Said | Loose
-CUE = re.compile(r"\b(?:mean|meant|really|actually|not|should|instead|but|rather|wrong|mistake|misread|sorry|oops|said|say|now|turned out|wasn['’]?t|isn['’]?t)\b", re.IGNORECASE)
+CUE = re.compile(
+    r"\b(?:mean|meant|really|actually|not|should|instead|but|rather|wrong|mistake|misread|sorry|oops|said|say|now|turned out|wasn['’]?t|isn['’]?t)\b",
+    re.IGNORECASE,
+)
 
 
 def swap(session: Session, reading: Reading) -> None:

@@ -13,7 +13,9 @@ from assistant.session.batch import Batch, Fact
 ONCE = {"volume": "once_volume", "poured": "once_volume", "weight": "once_weight"}
 MADE = {"blend": "once_makes", "batch": "once_weighs", "menstruum": "once_makes", "syrup": "once_makes"}
 RECIPES = frozenset({"formula", "mix", "tea", "salve", "written"})
-DROP = re.compile(r"\b(?:drop|leave out|without|skip|omit|minus|lose|take out|no|leave off|cut out|ditch|out of|no more)\b(?: the| any| all the)? *$", re.IGNORECASE)
+DROP = re.compile(
+    r"\b(?:drop|leave out|without|skip|omit|minus|lose|take out|no|leave off|cut out|ditch|out of|no more)\b(?: the| any| all the)? *$", re.IGNORECASE
+)
 SWAP = re.compile(r"\b(?:swap|swapped|swaps|replace|replaced|substitute|exchange|traded|instead of|change|switch)\b", re.IGNORECASE)
 
 
@@ -25,12 +27,12 @@ def proportions(reading: Reading, frames: set[str], facts: dict[str, Fact], memb
         return
     amounts = [k for k in facts if base(k) in ONCE and about(k) in members]
     if not amounts:
-        _drop_old_total(facts, new, frames)
+        _drop_old_total(facts, new)
         return
     older = [k for k in amounts if facts[k].turn < turn]
     short = any(base(k) in ("have", "have_weight") for k in new)
     totals = _totals(facts, new)
-    if not (short or "times" in new or totals and (older or _says_what_it_makes(facts, new))) or len(amounts) < 2 or frames & {"mix"} and not short:
+    if not (short or "times" in new or (totals and (older or _says_what_it_makes(facts, new)))) or len(amounts) < 2 or (frames & {"mix"} and not short):
         return
     if short and {"blend", "batch"} & new and _adds_up(facts, amounts):
         totals -= {"blend", "batch"}  # "per 100 mL: 40, 40, 20": what the recipe makes, not what is wanted
@@ -47,7 +49,10 @@ def proportions(reading: Reading, frames: set[str], facts: dict[str, Fact], memb
 
 
 FIXED = re.compile(r"\b(?:stays?|fixed|keep|leave|leaving|keeping|the same|unchanged|don't change|but not|except|only once)\b", re.IGNORECASE)
-FILL = re.compile(r"\b(?:fill|filled|make|made|top|topped|replace|eke)\b[^.;,]*\b(?:up|out|difference|rest|gap|shortfall|missing)\b[^.;,]*\b(?:with|using|by|from)\b", re.IGNORECASE)
+FILL = re.compile(
+    r"\b(?:fill|filled|make|made|top|topped|replace|eke)\b[^.;,]*\b(?:up|out|difference|rest|gap|shortfall|missing)\b[^.;,]*\b(?:with|using|by|from)\b",
+    re.IGNORECASE,
+)
 
 
 def _fixed(reading: Reading, facts: dict[str, Fact], members: Sequence[str]) -> None:
@@ -68,7 +73,9 @@ def _filled_up(reading: Reading, facts: dict[str, Fact], members: Sequence[str],
     hit = FILL.search(reading.heard)
     if not short or hit is None:
         return False
-    filler = next((m for n in sorted(reading.mentions, key=lambda n: n.start) if n.start >= hit.end() - 1 and (m := called(n.name, members)) and m not in short), "")
+    filler = next(
+        (m for n in sorted(reading.mentions, key=lambda n: n.start) if n.start >= hit.end() - 1 and (m := called(n.name, members)) and m not in short), ""
+    )
     planned = _planned(facts, members)
     if not filler or not planned:
         return False
@@ -88,7 +95,13 @@ def _planned(facts: Mapping[str, Fact], members: Sequence[str]) -> dict[str, flo
     volumes = {m: facts[k].value for m in members if (k := key_for("volume", m)) in facts}
     if len(volumes) == len(members):
         return volumes
-    size = facts["blend"].value if "blend" in facts else facts["bottle_size"].value * (facts["bottles"].value if "bottles" in facts else 1) if "bottle_size" in facts else 0.0
+    size = (
+        facts["blend"].value
+        if "blend" in facts
+        else facts["bottle_size"].value * (facts["bottles"].value if "bottles" in facts else 1)
+        if "bottle_size" in facts
+        else 0.0
+    )
     for quantity in ("part", "share"):
         parts = {m: facts[k].value for m in members if (k := key_for(quantity, m)) in facts}
         if size and len(parts) == len(members) and sum(parts.values()):
@@ -102,7 +115,7 @@ def _adds_up(facts: Mapping[str, Fact], amounts: Sequence[str]) -> bool:
 
 
 def _totals(facts: Mapping[str, Fact], new: set[str]) -> set[str]:
-    found = {k for k in ("blend", "batch") if k in new and not ({"bottles", "bottle_size"} <= new)}
+    found: set[str] = {k for k in ("blend", "batch") if k in new and not ({"bottles", "bottle_size"} <= new)}
     if new & {"bottles", "bottle_size"} and {"bottles", "bottle_size"} <= facts.keys():
         found |= {"bottles", "bottle_size"}
     if new & {"tins", "tin_size", "tin_weight"} and "tins" in facts and facts.keys() & {"tin_size", "tin_weight"}:
@@ -111,11 +124,11 @@ def _totals(facts: Mapping[str, Fact], new: set[str]) -> set[str]:
 
 
 def _says_what_it_makes(facts: Mapping[str, Fact], new: set[str]) -> bool:
-    """"makes 750 mL from …, orders for ten 250 mL bottles": the recipe and what is wanted of it in one breath."""
+    """ "makes 750 mL from …, orders for ten 250 mL bottles": the recipe and what is wanted of it in one breath."""
     return {"bottles", "bottle_size"} <= new and bool({"blend", "menstruum", "syrup", "once_makes"} & facts.keys())
 
 
-def _drop_old_total(facts: dict[str, Fact], new: set[str], frames: set[str]) -> None:
+def _drop_old_total(facts: dict[str, Fact], new: set[str]) -> None:
     """A shortage sets the batch: the total wanted before is let go."""
     if any(base(k) in ("have", "have_weight") for k in new):
         for key in ("blend", "batch", "bottles"):
@@ -170,16 +183,20 @@ def taken_out(reading: Reading, facts: dict[str, Fact], members: MutableSequence
         _swapped(reading, facts, members, new, turn)
         return
     for member, mention in mentioned:
-        if DROP.search(reading.heard[max(0, mention.start - 24) : mention.start]) and len(members) > 2 - (1 if len(members) == 2 else 0) and not _figure_at(reading, mention.start):
+        if (
+            DROP.search(reading.heard[max(0, mention.start - 24) : mention.start])
+            and len(members) > 2 - (1 if len(members) == 2 else 0)
+            and not _figure_at(reading, mention.start)
+        ):
             members.remove(member)
             for key in [k for k in facts if about(k) == member]:
                 del facts[key]
-            _shares_as_parts(facts, members, turn)
+            _shares_as_parts(facts, members)
             new.add(key_for("part", members[0]) if members else "blend")
 
 
 def _figure_at(reading: Reading, at: int) -> bool:
-    return any(0 <= at - s.end < 12 for s in reading.said) or any(0 <= at - l.end < 12 for l in reading.loose)
+    return any(0 <= at - s.end < 12 for s in reading.said) or any(0 <= at - f.end < 12 for f in reading.loose)
 
 
 def _swapped(reading: Reading, facts: dict[str, Fact], members: MutableSequence[str], new: set[str], turn: int) -> None:
@@ -225,7 +242,7 @@ def _fraction(reading: Reading) -> float:
     return 1.0
 
 
-def _shares_as_parts(facts: dict[str, Fact], members: Iterable[str], turn: int) -> None:
+def _shares_as_parts(facts: dict[str, Fact], members: Iterable[str]) -> None:
     """With one gone the percents no longer make a hundred: they go on as parts."""
     for member in members:
         fact = facts.pop(key_for("share", member), None)

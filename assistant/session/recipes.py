@@ -8,20 +8,34 @@ from __future__ import annotations
 
 from collections.abc import MutableSequence
 
+from typing import TYPE_CHECKING
+
 from assistant.listening.ingredients import called
 from assistant.listening.statements import Ingredient, Reading, Said
 from assistant.quantities.vocabulary import about, base, key_for
 from assistant.session.batch import Fact
 from assistant.session.checks import wrong_with
 
+if TYPE_CHECKING:
+    from assistant.session.merging import Merged
+
 WATERY = frozenset({"decoction", "infusion", "water", "tea"})
 KINDS = frozenset({"salve", "tea", "formula", "mix", "syrup", "essential", "written", "bought"})
 AMOUNTS = frozenset({"part", "share", "volume", "weight", "poured", "once_volume", "once_weight", "runs_out", "runs_out_weight"})
-SWEET = {("sugar", "weight"): "sugar", ("honey", "weight"): "honey", ("honey", "volume"): "honey_volume", ("liquid", "volume"): "decoction", ("liquid", "weight"): "liquid",
-         ("herb", "weight"): "herb", ("vinegar", "volume"): "menstruum", ("vinegar", "strength_of"): "acidity"}  # fmt: skip
+# Role in a syrup and kind of figure → the quantity of the whole syrup.
+SWEET = {
+    ("sugar", "weight"): "sugar",
+    ("honey", "weight"): "honey",
+    ("honey", "volume"): "honey_volume",
+    ("liquid", "volume"): "decoction",
+    ("liquid", "weight"): "liquid",
+    ("herb", "weight"): "herb",
+    ("vinegar", "volume"): "menstruum",
+    ("vinegar", "strength_of"): "acidity",
+}
 
 
-def lay_recipe(reading: Reading, frames: set[str], facts: dict[str, Fact], members: MutableSequence[str], turn: int, merged) -> None:
+def lay_recipe(reading: Reading, frames: set[str], facts: dict[str, Fact], members: MutableSequence[str], turn: int, merged: Merged) -> None:
     """Ingredients into facts: a fresh list replaces the old one, a line about a known member changes it.
 
     merged   is told what was bad, what is new and which pieces of the sentence were used
@@ -29,7 +43,14 @@ def lay_recipe(reading: Reading, frames: set[str], facts: dict[str, Fact], membe
     lines = reading.ingredients or reading.liquids
     if not lines:
         return
-    if reading.ingredients and _sweet(lines, frames, facts, turn, merged, any(a.quantity in ("brix", "sugar", "syrup") for a in reading.asked) and not any(s.quantity == "bottles" for s in reading.said)):
+    if reading.ingredients and _sweet(
+        lines,
+        frames,
+        facts,
+        turn,
+        merged,
+        any(a.quantity in ("brix", "sugar", "syrup") for a in reading.asked) and not any(s.quantity == "bottles" for s in reading.said),
+    ):
         return
     fresh = len(lines) >= 2 and sum(bool(called(i.name, members)) for i in lines) < len(lines) / 2
     if fresh and members:
@@ -76,7 +97,7 @@ def _strengths_of_known(lines: list[Ingredient], facts: dict[str, Fact], members
     return bool(percents) and amounts and abs(sum(percents) - 100) > 0.5
 
 
-def _fixed_beside_parts(facts: dict[str, Fact], members: MutableSequence[str], merged) -> None:
+def _fixed_beside_parts(facts: dict[str, Fact], members: MutableSequence[str], merged: Merged) -> None:
     """Fixed amounts in a formula that goes by parts for the rest."""
     with_parts = [m for m in members if key_for("part", m) in facts]
     if not with_parts or len(with_parts) == len(members):
@@ -90,7 +111,7 @@ def _fixed_beside_parts(facts: dict[str, Fact], members: MutableSequence[str], m
                 merged.new_keys.add(key_for("poured", member))
 
 
-def _put(key: str, value: float, start: int, end: int, facts: dict[str, Fact], turn: int, merged) -> None:
+def _put(key: str, value: float, start: int, end: int, facts: dict[str, Fact], turn: int, merged: Merged) -> None:
     fault = wrong_with(key, value)
     if fault:
         merged.bad.append((key, Said(base(key), value, start, end, about(key)), fault))
@@ -124,7 +145,11 @@ def _kind(lines: list[Ingredient], reading: Reading, frames: set[str]) -> str:
     watery = any(line.name.split()[-1] in WATERY for line in lines)
     if measured and not {"part", "share"} & quantities and (watery or "strength_of" in quantities) and not _bottle(reading):
         return "mix"
-    if not measured and any(s.quantity in ("herb", "batch") for s in reading.said) and not any(s.quantity in ("bottle_size", "menstruum") for s in reading.said):
+    if (
+        not measured
+        and any(s.quantity in ("herb", "batch") for s in reading.said)
+        and not any(s.quantity in ("bottle_size", "menstruum") for s in reading.said)
+    ):
         return "tea"
     return "formula"
 
@@ -134,7 +159,7 @@ def _bottle(reading: Reading) -> bool:
 
 
 def _grams_a_day(lines: list[Ingredient], reading: Reading, frames: set[str]) -> bool:
-    """"3 g hawthorn, 2 g linden, 1.5 g motherwort a day": the weights are what is wanted in a day."""
+    """ "3 g hawthorn, 2 g linden, 1.5 g motherwort a day": the weights are what is wanted in a day."""
     if not lines or not all(any(q == "weight" for q, *_ in line.figures) for line in lines) or frames & {"salve", "syrup"}:
         return False
     behind = reading.heard[max(line.end for line in lines) :].lower().lstrip(" ,)")
@@ -149,7 +174,7 @@ def _here(quantity: str, frames: set[str]) -> str:
     return quantity
 
 
-def _sweet(lines: list[Ingredient], frames: set[str], facts: dict[str, Fact], turn: int, merged, reading_of_brix: bool) -> bool:
+def _sweet(lines: list[Ingredient], frames: set[str], facts: dict[str, Fact], turn: int, merged: Merged, reading_of_brix: bool) -> bool:
     """Sugar, honey and a liquid: a syrup, which is spoken of as a whole. Anything else beside them makes it a written recipe."""
     if "syrup" not in frames:
         return False
@@ -175,9 +200,7 @@ def _sweet(lines: list[Ingredient], frames: set[str], facts: dict[str, Fact], tu
     if sides:
         if "liquid" not in sides or len(sides) < 2 or not sides["liquid"][0]:
             return False
-        for role in ("sugar", "honey"):
-            if role in sides:
-                placed.append((f"{role}_times", sides[role][0] / sides["liquid"][0], *sides[role][1:]))
+        placed.extend((f"{role}_times", sides[role][0] / sides["liquid"][0], *sides[role][1:]) for role in ("sugar", "honey") if role in sides)
     for key, value, start, end in placed:
         _put(key, value, start, end, facts, turn, merged)
     return True

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import MutableSequence
 
+from typing import TYPE_CHECKING
+
 from assistant.listening.regimen import Regimen, Stretch
 from assistant.listening.statements import Reading
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
@@ -11,12 +13,15 @@ from assistant.reply import Value
 from assistant.session.batch import Batch, Fact
 from assistant.session.wording import number, shown
 
+if TYPE_CHECKING:
+    from assistant.session.merging import Merged
+
 SAME_EVERY_DAY = ("dose", "dose_drops", "times_a_day", "daily")
 LONGEST = 3660  # days: past ten years nobody counts
 DROPS = 20.0  # to the mL, until the person has counted
 
 
-def lay_regimen(reading: Reading, frames: set[str], tags: set[str], facts: dict[str, Fact], members: MutableSequence[str], turn: int, merged) -> None:
+def lay_regimen(reading: Reading, frames: set[str], tags: set[str], facts: dict[str, Fact], members: MutableSequence[str], turn: int, merged: Merged) -> None:
     """Doses that change become the members of the batch, a stretch each; days on and off are figures of the whole."""
     regimen = reading.regimen
     if regimen is None:
@@ -25,7 +30,7 @@ def lay_regimen(reading: Reading, frames: set[str], tags: set[str], facts: dict[
         for key, value in (("on_days", regimen.on), ("off_days", regimen.off)):
             facts[key] = Fact(value, "said", turn)
             merged.new_keys.add(key)
-    if not regimen.stretches or members and "regimen" not in frames:
+    if not regimen.stretches or (members and "regimen" not in frames):
         return
     for key in [k for k in facts if about(k) or k in SAME_EVERY_DAY]:
         del facts[key]
@@ -36,7 +41,7 @@ def lay_regimen(reading: Reading, frames: set[str], tags: set[str], facts: dict[
     per_ml = facts["drops_per_ml"].value if "drops_per_ml" in facts else DROPS
     for member, stretch in zip(members, regimen.stretches, strict=True):
         dose = stretch.dose / per_ml if stretch.unit == "drop" else stretch.dose
-        told = {"dose_in": dose, "times_in": stretch.times or 1.0, "days_in": stretch.days}
+        told: dict[str, float | None] = {"dose_in": dose, "times_in": stretch.times or 1.0, "days_in": stretch.days}
         for quantity, value in told.items():
             if value is not None:
                 facts[key_for(quantity, member)] = Fact(value, "said", turn)
@@ -83,4 +88,6 @@ def lasting(batch: Batch) -> tuple[str, Value] | None:
     days = days_it_lasts(size, batch)
     if days is None:
         return None
-    return f"{shown('bottle_size', size)} lasts {shown('days', days)}.", Value(quantity="days", batch=batch.title, value=days, unit=VOCABULARY[base("days")].unit, text=shown("days", days))
+    return f"{shown('bottle_size', size)} lasts {shown('days', days)}.", Value(
+        quantity="days", batch=batch.title, value=days, unit=VOCABULARY[base("days")].unit, text=shown("days", days)
+    )

@@ -70,6 +70,7 @@ class Memory:
         self.path = path
         self.today = today
         self.trouble: BenchError | None = None
+        self.hindrance: BenchError | None = None  # why the last conversation could not be taken up
         self.told = False  # that nothing is kept
         self.conversation: int | None = None
         self.filed: Tree = {}  # the bench after the last turn that is in the book
@@ -132,7 +133,7 @@ class Memory:
     def _remembered(self, session: Session, text: str, say: Callable[[str], Reply]) -> Reply:
         if not self.is_kept or not text.strip():
             return say(text)
-        self._heard, self._entered = text, False
+        self._heard, self._entered, self._turn_id = text, False, 0
         try:
             reply = say(text)
             try:
@@ -140,6 +141,9 @@ class Memory:
             except BenchError as fault:
                 return self._unkept(reply, fault)
             self.told = False
+            if self.hindrance is not None:
+                reply = reply.model_copy(update={"text": f"{reply.text}\n({self.hindrance})"})
+                self.hindrance = None
             return reply
         finally:
             self.abandon()
@@ -240,6 +244,17 @@ class Memory:
             return None
         found = conversations.last(self.book)
         return None if found is None else conversations.read(self.book, found)
+
+    def go_on(self, session: Session) -> Conversation | None:
+        """Take up the last conversation where there is one; what stands in the way is told with the next turn. None where there is none."""
+        try:
+            last = self.last_conversation()
+            if last is not None:
+                self.take_up(session, last)
+        except BenchError as fault:
+            self.hindrance = fault
+            return None
+        return last
 
     def take_up(self, session: Session, conversation: Conversation) -> None:
         """Go on where an earlier conversation ended. Fails with BenchError and leaves the session as it is."""

@@ -6,8 +6,8 @@ import re
 from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Reading
-from assistant.reply import Reply
 from assistant.quantities.units import units
+from assistant.reply import Reply
 from assistant.session.naming import WORD, how_named
 from assistant.session.pointing import number_of, same_number
 from assistant.session.repeating import refer
@@ -81,8 +81,10 @@ def _sorted(session: Session, reading: Reading, disputed: list[str]) -> tuple[li
         at = cut[1]
         meant = [k for k in disputed if any(same_number(draft.facts[k], n, session.measures) for pair in numbers for n in pair)]
         if not meant:
-            units_said = {units().spellings[w.lower()] for w in WORD.findall(clause) if w.lower() in units().spellings}
-            meant = [k for k in disputed if units().spellings.get(draft.facts[k].said_unit.lower()) in units_said]  # "trust the litre"
+            spellings = units().spellings
+            said = {spellings[w.lower()].name for w in WORD.findall(clause) if w.lower() in spellings}
+            own_units = {k: spellings[unit].name for k in disputed if (unit := draft.facts[k].said_unit.lower()) in spellings}
+            meant = [k for k, unit in own_units.items() if unit in said]  # "trust the litre"
         if not meant:
             best = max((how_named(k, clause) for k in disputed), default=0)
             meant = [k for k in disputed if best and how_named(k, clause) == best][:1]

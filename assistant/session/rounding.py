@@ -70,9 +70,13 @@ def rounding(worked: Worked, reading: Reading) -> tuple[str, tuple[Value, ...]] 
     result = rounded(volumes, division_said(reading, volumes))
     title = "rounded"
     told = ", ".join(f"{m} {shown('volume', v)}" for m, v in result.volumes.items())
-    values = tuple(Value(quantity="volume", about=m, batch=title, value=v, unit=VOCABULARY["volume"].unit, text=shown("volume", v)) for m, v in result.volumes.items())
+    values = tuple(
+        Value(quantity="volume", about=m, batch=title, value=v, unit=VOCABULARY["volume"].unit, text=shown("volume", v)) for m, v in result.volumes.items()
+    )
     line = f"Read off at {shown('volume', result.division)} marks: {told}; together {shown('blend', sum(result.volumes.values()))}."
     if result.worst and abs(result.error) > 0.05:
         line += f" The most that is out is {result.worst}, by {number(abs(result.error), 'percent')} %."
-        values += (Value(quantity="share", about=result.worst, batch=title, value=result.error, unit="percent", text=f"{number(abs(result.error), 'percent')} %"),)
+        values += (
+            Value(quantity="share", about=result.worst, batch=title, value=result.error, unit="percent", text=f"{number(abs(result.error), 'percent')} %"),
+        )
     return line, values

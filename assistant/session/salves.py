@@ -15,7 +15,9 @@ from assistant.session.batch import Batch, Fact
 from assistant.session.figuring import work_out
 from assistant.session.merging import Merged
 
-WRONG = re.compile(r"\b(?:too|bit|rather|very|quite) (?:\w+ )?(?:soft|hard|firm|stiff|runny|greasy|oily|brittle|waxy)\b|\b(?:firmer|softer|harder|stiffer)\b", re.IGNORECASE)
+WRONG = re.compile(
+    r"\b(?:too|bit|rather|very|quite) (?:\w+ )?(?:soft|hard|firm|stiff|runny|greasy|oily|brittle|waxy)\b|\b(?:firmer|softer|harder|stiffer)\b", re.IGNORECASE
+)
 SOFT = re.compile(r"\bsoft\b|\brunny\b|\bgreasy\b|\boily\b|\bfirmer\b|\bharder\b|\bstiffer\b", re.IGNORECASE)
 ADDS = re.compile(r"\b(?:add|more|extra|bring|fix|rescue|mend|melt in|need|to get)\b", re.IGNORECASE)
 PARTS = ("part", "share")
@@ -36,10 +38,16 @@ def corrected(reading: Reading, merged: Merged, before: Batch) -> None:
     added = _added(reading, batch)
     if pot is None or not added:
         return
-    facts = {k: f for k, f in batch.facts.items() if base(k) not in ("weight", "part", "share", "volume", "once_weight") and k not in ("batch", "times", "tins", "once_weighs")}
+    facts = {
+        k: f
+        for k, f in batch.facts.items()
+        if base(k) not in ("weight", "part", "share", "volume", "once_weight") and k not in ("batch", "times", "tins", "once_weighs")
+    }
     facts |= target
     for member, weight in pot.items():
-        facts[key_for("had_weight", member)] = Fact(weight, "said", before.facts[key_for("weight", member)].turn if key_for("weight", member) in before.facts else 0)
+        facts[key_for("had_weight", member)] = Fact(
+            weight, "said", before.facts[key_for("weight", member)].turn if key_for("weight", member) in before.facts else 0
+        )
         if member != added:
             facts[key_for("weight", member)] = Fact(weight, "said")
     merged.batch = batch.having(facts=facts, wanted=(key_for("more_weight", added),), tags=batch.tags | {"added_to"})
@@ -81,7 +89,13 @@ def by_ratio(merged: Merged) -> None:
     facts = dict(batch.facts)
     ratio = facts.pop("ratio")
     facts |= {"part[beeswax]": replace(ratio, value=1.0), "part[oil]": ratio}
-    for quantity, key in (("menstruum", "volume[oil]"), ("spirit_in_hand", "volume[oil]"), ("pressed", "volume[oil]"), ("stock", "volume[oil]"), ("herb", "batch")):
+    for quantity, key in (
+        ("menstruum", "volume[oil]"),
+        ("spirit_in_hand", "volume[oil]"),
+        ("pressed", "volume[oil]"),
+        ("stock", "volume[oil]"),
+        ("herb", "batch"),
+    ):
         if quantity in facts:
             facts[key] = facts.pop(quantity)
     merged.new_keys = {"part[oil]" if k == "ratio" else k for k in merged.new_keys}

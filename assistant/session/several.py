@@ -34,7 +34,7 @@ def several(session: Session, reading: Reading, answers: Answers) -> Reply | Non
     """Each plant with its own figures as a plan of its own; None where the sentence tells of one batch."""
     names = list({n.name: n for n in reversed(reading.named)}.values())[::-1]
     heads = list(HEAD.finditer(reading.heard))
-    if len(heads) < 2 and len(names) < 2 or TOGETHER.search(reading.heard) or session.draft is not None:
+    if (len(heads) < 2 and len(names) < 2) or TOGETHER.search(reading.heard) or session.draft is not None:
         return None
     pieces = _labelled(reading, heads) if len(heads) >= 2 else _pieces(reading.heard, names)
     if len(pieces) < 2:

@@ -809,11 +809,15 @@ REARRANGED: dict[str, dict[str, str]] = {
         "off_days": "(days - dosing_days) / rounds",
         "rounds": "(days - dosing_days) / off_days",
     },
-    "days_taken = ceil(course * on_days / (on_days + off_days))": {
-        "days_taken": "ceil(course * on_days / (on_days + off_days))",
-        "course": "inverse_ceil(days_taken) * (on_days + off_days) / on_days",
-        "on_days": "",
-        "off_days": "course * on_days / inverse_ceil(days_taken) - on_days",
+    "days_taken = ceil(course * on_share / 100)": {
+        "days_taken": "ceil(course * on_share / 100)",
+        "course": "inverse_ceil(days_taken) * 100 / on_share",
+        "on_share": "inverse_ceil(days_taken) * 100 / course",
+    },
+    "on_share = on_days / (on_days + off_days) * 100": {
+        "on_share": "on_days / (on_days + off_days) * 100",
+        "on_days": "on_share * off_days * (0 - 1) / (on_share - 100)",
+        "off_days": "on_days / on_share * 100 - on_days",
     },
     "supply = daily * days_taken": {
         "supply": "daily * days_taken",

@@ -86,7 +86,7 @@ def cases() -> list[Case]:
 
 
 def _parts(rest: str) -> tuple[str, str, str]:
-    """"weight beeswax 75 - 60": the name ends where the sum begins."""
+    """ "weight beeswax 75 - 60": the name ends where the sum begins."""
     words = rest.split(" ")
     at = next(i for i, w in enumerate(words) if i and (w[0].isdigit() or w[0] == "(" or w.startswith("mix(")))
     return words[0], " ".join(words[1:at]), " ".join(words[at:])

@@ -1,0 +1,86 @@
+"""The door to the book as a whole: out to a file, in from one, copied, and its sheets written. No conversation is opened."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+from assistant.book import Book, backup, batches, exchange, gatherings, labels, page, sheets
+from assistant.book.opening import usual_place
+from assistant.faults import FileFault, SentenceFault
+from assistant.render import say
+
+GOOD = 0
+MOST_LABELS = 500
+
+
+def run(asked: argparse.Namespace) -> int:
+    """Do what the flags ask, in the order in, copy, out, sheet. Fails with BenchError, which the caller prints."""
+    place: Path = asked.book or usual_place()
+    if not place.exists() and not asked.bring_in:
+        raise FileFault("there is no book there", where=str(place), try_this="name one with --book FILE")
+    with Book(place) as book:
+        if asked.bring_in:
+            fresh = exchange.bring_in(book, asked.bring_in)
+            say(f"{asked.bring_in}: {'read into' if fresh else 'is already'} {place}")
+        if asked.backup:
+            backup.backup(book, asked.backup)
+            say(f"{asked.backup}: a copy of {place}")
+        if asked.export:
+            for file in _export(book, asked.export, turns=not asked.without_turns):
+                say(f"{file}: written")
+        if asked.sheet:
+            what, out = asked.sheet
+            exchange.write_whole(Path(out), printed(book, what, Path(out).suffix.lower(), asked.paper, asked.line))
+            say(f"{out}: written")
+    return GOOD
+
+
+def _export(book: Book, place: Path, *, turns: bool) -> list[Path]:
+    if place.suffix.lower() == ".csv":
+        from assistant.book import spreadsheets
+
+        return spreadsheets.export(book, place, turns=turns)
+    exchange.export(book, place, turns=turns)
+    return [place]
+
+
+def printed(book: Book, what: str, suffix: str, paper: str, lines: list[str]) -> str:
+    """A sheet as text, Markdown or HTML, by the ending of the file it goes to.
+
+    what    “labels 24-07” (a bottle each, or “labels 24-07 × 6”), “batch 24-07”, “gathering 3”
+    fails   SentenceFault, for anything else
+    """
+    kind, _, name = what.strip().partition(" ")
+    kind, name = kind.lower().rstrip("s"), name.strip()
+    if kind == "label":
+        made = _labels(book, name, lines)
+        if suffix in (".html", ".htm"):
+            return page.label_page(made, paper)
+        sheet = sheets.label_sheet(made)
+    elif kind in ("batch", "batche", "lot"):
+        kept = batches.named(book, name)
+        if kept is None:
+            raise SentenceFault("that lot is not in the book", where=name, try_this="--sheet “batch 24-07” OUT.html, with a lot that was kept")
+        sheet = sheets.batch_sheet(book, kept)
+    elif kind == "gathering" and name.isascii() and name.isdigit() and len(name) < 10 and (one := gatherings.by_id(book, int(name))) is not None:
+        sheet = sheets.gathering_sheet(book, one)
+    else:
+        raise SentenceFault("no sheet goes by that name", where=what, try_this="“labels 24-07”, “batch 24-07” or “gathering 3”")
+    if suffix in (".html", ".htm"):
+        return page.sheet_page(sheet, paper)
+    return sheet.as_markdown() if suffix == ".md" else sheet.as_text()
+
+
+def _labels(book: Book, name: str, lines: list[str]) -> list[labels.Label]:
+    lot, times, count = name.partition("×")
+    number = int(count.strip()) if times and count.strip().isascii() and count.strip().isdigit() and len(count) < 6 else 0
+    kept = batches.named(book, lot.strip())
+    if kept is None:
+        raise SentenceFault("that lot is not in the book", where=lot.strip(), try_this="--sheet “labels 24-07” OUT.html, with a lot that was kept")
+    bottled = batches.bottlings_of(book, kept.id)
+    if number:
+        size = bottled[-1].size if bottled else None
+        return [labels.label_for(kept, size, lines)] * min(number, MOST_LABELS)
+    each = [labels.label_for(kept, b.size, lines) for b in bottled for _ in range(min(b.bottles, MOST_LABELS))]
+    return each[:MOST_LABELS] or [labels.label_for(kept, None, lines)]

@@ -1,0 +1,164 @@
+"""Figures in a recipe: beside a name they are that ingredient's, by themselves the whole's."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from assistant.listening.statements import Loose, Said
+from assistant.quantities.vocabulary import about, base, key_for
+from assistant.session.beside import clause_of, is_left, is_share, member_beside
+from assistant.session.pairs import times_as_many
+from assistant.session.work import LIQUID, SOME_LIQUID, SOME_STRENGTH, SOME_WEIGHT, WEIGHED, Work, renamed, said_as
+
+OWN_WORDS = re.compile(r"\b(?:water|moisture|margin|yield|trim|full)\b", re.IGNORECASE)
+PERCENT = re.compile(r"%|percent|proof|abv", re.IGNORECASE)
+ASKS = re.compile(r"\b(?:how much|how many|which amount|what amount|what volume|how little|most|limit|least)\b", re.IGNORECASE)
+OUT_OF = re.compile(r"\b(?:per|in|of|out of|every)\s*$", re.IGNORECASE)
+THE = re.compile(r"\bthe\s*$", re.IGNORECASE)
+STRONGEST = 96.0  # percent: no spirit on a shelf is stronger
+LEAST_VESSEL = 5.0  # mL or g: no bare number below this is a bottle or a batch
+DEAREST = 5.0  # a bare figure below this may be a price of a mL
+
+
+def settle_in_recipe(said: list[Said], loose: list[Loose], work: Work) -> None:
+    """Give each figure of the sentence its ingredient or its place in the whole. Changes both lists in place."""
+    here = [_told(s, loose, work) for s in said]
+    said[:] = [s for s in here if s is not None]
+    for figure in list(loose):
+        named = _loose(figure, said, work)
+        if named is not None:
+            loose.remove(figure)
+            said.extend(named)
+
+
+def _told(s: Said, loose: list[Loose], work: Work) -> Said | None:
+    if s.member:
+        return s
+    heard, frames = work.reading.heard, work.frames
+    member = member_beside(s.start, s.end, work.reading, work.members)
+    if s.quantity in SOME_LIQUID or (s.quantity == "dose" and member and s.weak):
+        return _liquid(s, member, work)
+    if s.quantity in SOME_WEIGHT:
+        if member:
+            return renamed(s, "have_weight" if is_left(s.start, s.end, heard) and work.determined else "weight", member)
+        return renamed(s, "batch") if frames & WEIGHED else s
+    if s.quantity in SOME_STRENGTH and not (s.quantity in ("water_content", "fill", "margin") and OWN_WORDS.search(clause_of(s.start, s.end, heard))):
+        return _strength(s, member, loose, work)
+    if s.quantity == "ratio" and member and frames & LIQUID:
+        return renamed(s, "ratio_of", member)
+    if s.quantity == "ratio" and "salve" in frames and len(work.members) == 2:
+        wax, oil = _wax_first(work.members)
+        loose.append(Loose("as said", s.value, "1", s.start, s.end, oil))
+        return renamed(s, "part", wax, 1.0)
+    return s
+
+
+def _strength(s: Said, member: str, loose: list[Loose], work: Work) -> Said | None:
+    heard = work.reading.heard
+    if member:
+        by_share = work.has("share") and not work.has("strength_of")
+        return renamed(s, "share" if by_share or is_share(s.start, s.end, heard) else "strength_of", member)
+    if not work.frames & LIQUID:
+        return s
+    if not s.said_unit and not PERCENT.search(heard[s.start : s.end + 12]) and not work.has("strength_of"):
+        loose.append(Loose("#", s.value, "", s.start, s.end, heard[s.start : s.end], s.words))  # "cost of the 100?": no strength is in play
+        return None
+    return renamed(s, "blend_strength")
+
+
+def _liquid(s: Said, member: str, work: Work) -> Said | None:
+    heard = work.reading.heard
+    if s.weak and any(base(k) == "volume" and f.value == s.value for k, f in work.facts.items()) and THE.search(heard[: s.start]):
+        work.refer(s)  # "how much could the 320 mL take"
+        return None
+    if member:
+        return renamed(s, "have" if is_left(s.start, s.end, heard) and "salve" not in work.frames else "volume", member)
+    if s.quantity in ("water", "decoction", "liquid", "eo_base") and not s.weak:
+        return s
+    return renamed(s, "blend") if work.frames & (LIQUID | {"written"}) else s
+
+
+def _wax_first(members: Sequence[str]) -> list[str]:
+    """ "1 to 5" in a salve is wax to oil, in whatever order they were named."""
+    return sorted(members, key=lambda m: "wax" not in m)
+
+
+def _loose(figure: Loose, said: list[Said], work: Work) -> list[Said] | None:
+    """A figure that no phrase claimed; None where it finds no place here either."""
+    heard, frames = work.reading.heard, work.frames
+    if figure.kind == "as said":
+        return [said_as(figure, "part", figure.text)]
+    many = times_as_many(figure, said, work)
+    if many is not None:
+        return [many]
+    if figure.kind in ("#", "mL", "g") and _is_the_sum(figure, work) and OUT_OF.search(heard[: figure.start]):
+        work.refer(figure)  # "50 linden, 30 hawthorn, 20 rose per 100"
+        return []
+    bare = figure.kind in ("#", "n")
+    member = member_beside(figure.start, figure.end, work.reading, work.members)
+    if member and bare and ASKS.search(heard[: figure.start]):
+        member = ""  # "which amount of decoction would have been right for 35": it is what is aimed at
+    open_ = [w for w in work.wants if about(w) and (not member or about(w) == member)]
+    if bare and open_:
+        return [said_as(figure, base(open_[0]), about(open_[0]))]
+    if figure.kind == ":" and "salve" in frames and len(work.members) == 2:
+        wax, oil = _wax_first(work.members)
+        return [said_as(figure, "part", wax, 1.0), said_as(figure, "part", oil)]
+    if member:
+        quantity = _of_member(figure, member, work)
+        return [said_as(figure, quantity, member)] if quantity else None
+    if bare:
+        return _bare(figure, work)
+    whole = {"mL": "blend", "%": "blend_strength"} if frames & LIQUID else {"g": "batch", "oz": "batch"} if frames & WEIGHED else {}
+    return [said_as(figure, whole[figure.kind])] if figure.kind in whole else None
+
+
+def _is_the_sum(figure: Loose, work: Work) -> bool:
+    sums = [sum(f.value for k, f in work.facts.items() if base(k) == q) for q in ("part", "volume", "weight")]
+    return any(total and abs(total - figure.value) < 1e-6 for total in sums)
+
+
+def _of_member(figure: Loose, member: str, work: Work) -> str:
+    left = is_left(figure.start, figure.end, work.reading.heard)
+    match figure.kind:
+        case "mL":
+            return "have" if left and "salve" not in work.frames else "volume"
+        case "g" | "oz":
+            return "have_weight" if left and work.determined else "weight"
+        case "%":
+            return "share" if is_share(figure.start, figure.end, work.reading.heard) or key_for("share", member) in work.facts else "strength_of"
+        case ":":
+            return "ratio_of"
+        case "part":
+            return "part"
+        case "per" | "money":
+            return "price_of"
+        case "#" | "n":
+            return _like_its_own(figure.value, member, work)
+    return ""
+
+
+def _like_its_own(value: float, member: str, work: Work) -> str:
+    """A bare number beside a name is most like the nearest of that ingredient's figures."""
+    own = [(k, f.value) for k, f in work.facts.items() if about(k) == member and base(k) != "density_of"]
+    if not own:
+        return "part" if work.has("part") else ""
+    if key_for("price_of", member) in work.facts and value < DEAREST:
+        return "price_of"
+    return base(min(own, key=lambda kv: abs(kv[1] - value) if kv[1] else float("inf"))[0])
+
+
+def _bare(figure: Loose, work: Work) -> list[Said] | None:
+    """ "and for a 250?", "had I wanted 25": the whole's volume, or its strength."""
+    facts, frames = work.facts, work.frames
+    volumes = [f.value for k, f in facts.items() if base(k) == "volume"]
+    if (volumes and abs(sum(volumes) - figure.value) < 1e-6) or ("blend" in facts and facts["blend"].value == figure.value):
+        return [said_as(figure, "blend")]
+    if ("blend_strength" in facts and "bottle_size" not in facts) or ("mix" in frames and figure.value <= STRONGEST):
+        return [said_as(figure, "blend_strength")]
+    if frames & LIQUID and figure.value >= LEAST_VESSEL and not work.has("price_of"):
+        return [said_as(figure, "bottle_size" if "bottle_size" in facts else "blend")]
+    if frames & WEIGHED and figure.value >= LEAST_VESSEL and not facts.keys() & {"per_cup", "spoon"}:
+        return [said_as(figure, "batch")]
+    return None

@@ -1,0 +1,121 @@
+"""Figures that are meant together: two ratios of one dose, what a recipe makes and what is wanted of it, one figure for each ingredient."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from assistant.listening.statements import Asked, Loose, Said
+from assistant.session.work import Work, said_as
+
+AGAIN = re.compile(r"\b(?:double|second|twice|again|same (?:oil|liquid|menstruum|spirit)|another|fresh lot)\b", re.IGNORECASE)
+COUNTS_OF_IT = ("tins", "bottles", "jars", "cups", "blend", "batch", "menstruum")
+LATER = re.compile(r"\b(?:then|instead|or rather|make that)\b", re.IGNORECASE)
+MADE_BY = re.compile(r"\b(?:makes?|made|yields?|gives?|fills?|for|enough|does)\b[^.;]{0,16}$", re.IGNORECASE)
+WANTED = re.compile(r"\b(?:need|want|make|for|do|order(?:s|ed)?(?: for)?)\s+(?:me |about |up )*$", re.IGNORECASE)
+STATE = re.compile(r"\b(fresh|dried|dry)\b", re.IGNORECASE)
+MAKES = re.compile(r"\b(?:make|fill|mix|want|need|do)\b", re.IGNORECASE)
+ONE = re.compile(r"^[^,;.?]{0,12}\bbottle\b(?!s)", re.IGNORECASE)
+INTO = re.compile(r"\b(?:in|into|fill|fills|for|to fill|one|a|the|my)\s+(?:a|an|the|my|one|1|that|this)?\s*$", re.IGNORECASE)
+CHEAP = 2.0  # bare figures all below this are prices of a mL, not parts
+
+
+def two_macerations(said: list[Said], work: Work) -> None:
+    """Two plant weights on one liquid: all the herb together, over all the liquid that came out."""
+    herbs = [s for s in said if s.quantity == "herb" and not s.member]
+    if len(herbs) != 2 or work.reading.ingredients or not AGAIN.search(work.reading.heard) or not any(s.quantity in ("pressed", "all_out") for s in said):
+        return
+    first, second = herbs
+    said.remove(second)
+    said[said.index(first)] = replace(first, quantity="all_herb", value=first.value + second.value)
+    work.refer(second)
+    work.reading.tags.add("double")
+    for i, s in enumerate(said):
+        if s.quantity == "pressed":
+            said[i] = replace(s, quantity="all_out")
+    for figure in [f for f in work.reading.loose if f.kind == "times"]:
+        work.reading.loose.remove(figure)
+        work.refer(figure)
+
+
+def two_ratios(said: list[Said], work: Work) -> None:
+    """ "3 mL of a 1:3, what would be the same from a 1:5?": the ratio beside the dose is its own, the second is the other's."""
+    reading = work.reading
+    ratios = [s for s in said if s.quantity == "ratio" and not s.member]
+    if "dose" not in work.frames or len(ratios) != 2 or reading.has("compare"):
+        return
+    dose = next((s for s in said if s.quantity in ("dose", "daily", "menstruum")), None)
+    own = min(ratios, key=lambda r: abs(r.start - dose.end) if dose is not None else r.start)
+    other = next(r for r in ratios if r is not own)
+    said[said.index(other)] = replace(other, quantity="other_ratio")
+    own_is_fresh = _fresh_near(own, other, reading.heard)
+    if own_is_fresh:
+        reading.tags.add("own_fresh")
+    if _fresh_near(other, own, reading.heard):
+        reading.tags.add("other_fresh")
+    if not any(a.quantity == "other_dose" for a in reading.asked):
+        reading.asked[:] = [Asked("other_dose", other.start, other.end)]
+    for i, s in enumerate(said):
+        if s.quantity == "water_content" and "other_fresh" in reading.tags and not own_is_fresh:
+            said[i] = replace(s, quantity="other_water")
+        elif s.quantity == "menstruum" and s.weak:
+            said[i] = replace(s, quantity="dose", weak=False)
+
+
+def _fresh_near(ratio: Said, other: Said, heard: str) -> bool:
+    """Whether the word of state nearest to a ratio, and nearer to it than to the other one, says fresh."""
+    here, there = (ratio.start + ratio.end) / 2, (other.start + other.end) / 2
+    words = [(abs(m.start() - here), m.group(1).lower()) for m in STATE.finditer(heard) if abs(m.start() - here) <= abs(m.start() - there)]
+    return bool(words) and min(words)[1] == "fresh"
+
+
+def made_and_wanted(said: list[Said], work: Work) -> None:
+    """ "… makes 20 tins; I want 50 tins": so many times the recipe. "… 500 mL. then make it a litre": the last one holds."""
+    heard = work.reading.heard
+    for quantity in COUNTS_OF_IT:
+        told = sorted((s for s in said if s.quantity == quantity and not s.member), key=lambda s: s.start)
+        if len(told) != 2 or told[0].value == told[1].value:
+            continue
+        if LATER.search(heard[told[0].end : told[1].start]):
+            said.remove(told[0])
+            work.refer(told[0])
+        elif told[0].value > 0 and MADE_BY.search(heard[: told[0].start]):
+            said[:] = [s for s in said if s not in told]
+            said.append(replace(told[1], quantity="times", value=told[1].value / told[0].value))
+            work.refer(told[0])
+
+
+def times_as_many(figure: Loose, said: list[Said], work: Work) -> Said | None:
+    """ "makes 24 tins …; I need 60": a bare number after what the recipe makes."""
+    heard = work.reading.heard
+    made = next((s for s in said if s.quantity in COUNTS_OF_IT and not s.member and s.value > 0 and MADE_BY.search(heard[: s.start])), None)
+    if figure.kind != "#" or made is None or not WANTED.search(heard[: figure.start]):
+        return None
+    said.remove(made)
+    work.refer(made)
+    return said_as(figure, "times", "", figure.value / made.value)
+
+
+def one_bottle(said: list[Said], work: Work) -> None:
+    """ "Into the 100 mL bottle: …": it is one bottle that is filled, so the parts have to make it up."""
+    reading = work.reading
+    if "formula" not in work.frames or not work.members or not (reading.ingredients or MAKES.search(reading.heard)):
+        return
+    if any(s.quantity == "bottles" for s in said) or any(a.quantity in ("bottles", "rest") for a in reading.asked):
+        return
+    for s in said:
+        if s.quantity == "bottle_size" and ONE.search(reading.heard[s.end :]) and INTO.search(reading.heard[: s.start]):
+            said.append(Said("bottles", 1.0, s.start, s.end))
+            return
+
+
+def each_its_own(said: list[Said], loose: list[Loose], work: Work) -> None:
+    """Rows of figures, one for each ingredient in the order they were named: prices, strengths, ratios or parts."""
+    for row in work.reading.rows:
+        if len(row) != len(work.members):
+            loose.extend(row)
+            continue
+        kind = row[0].kind
+        priced = kind in ("per", "money") or (kind == "#" and ("cost" in work.frames or max(f.value for f in row) < CHEAP))
+        quantity = "price_of" if priced else {"%": "strength_of", ":": "ratio_of"}.get(kind, "part")
+        said.extend(said_as(figure, quantity, member) for figure, member in zip(row, work.members, strict=True))
