@@ -12,6 +12,7 @@ from assistant.listening.statements import Loose
 JOINERS = frozenset("a an my , ; and & + plus / with n : of the in to ( ) - . all tinctures tincture dried fresh <%>".split())
 SLASHED = re.compile(r"^\d+(?:\.\d+)?(?:/\d+(?:\.\d+)?)+$")  # "40/35/25 echinacea, elder, ginger"
 IN_ROWS = frozenset({"<#>", "<per>", "<money>", "<%>", "<:>"})
+MEASURES = ("part", "volume", "amount", "weight", "measure", "quantit")
 EQUALLY = ("equal", "even", "same", "equally")
 
 
@@ -20,50 +21,52 @@ def _sides_of(piece: Piece) -> tuple[float, ...]:
     return tuple(float(s) for s in item.alt) if item is not None and isinstance(item.alt, tuple) else ()
 
 
-def two_sided(pieces: Sequence[Piece], tokens: Sequence[str], names: Mapping[int, Name]) -> tuple[int, Name, Name, tuple[float, float]] | None:
-    """Two names joined by "to" (or "and", "/") with a two-sided ratio near; or "1 part wax to 5 of oil". Gives the place of the figure."""
+Sided = tuple[int, Name, Name, tuple[float, float]]  # place of the figure, both names, both sides
+
+
+def two_sided(pieces: Sequence[Piece], tokens: Sequence[str], names: Mapping[int, Name]) -> Sided | None:
+    """Two names joined by "to" (or "and", "/") with a two-sided ratio near; or "1 part wax to 5 of oil"."""
+    return _ratio_near(pieces, tokens, names) or _part_to_part(pieces, tokens, names)
+
+
+def _ratio_near(pieces: Sequence[Piece], tokens: Sequence[str], names: Mapping[int, Name]) -> Sided | None:
     for one in names.values():
         behind = one.last
-        if (
-            behind + 1 in names
-            and behind < len(tokens)
-            and tokens[behind] in ("to", ":", "/", "-", "and")
-            and not (tokens[behind] == "and" and "<g>" in tokens)
-            and one.known
-            and names[behind + 1].known
-        ):
-            two = names[behind + 1]
-            places = (*range(two.last, min(two.last + 5, len(tokens))), *range(one.first - 1, max(-1, one.first - 5), -1))
-            for at in places:
-                if tokens[at] in (".", ";", "@"):
-                    if at >= two.last:
-                        continue
-                    break
-                sides = _sides_of(pieces[at])
-                if tokens[at] == "<:>" and len(sides) == 2:
-                    return at, one, two, (sides[0], sides[1])
-    for at, token in enumerate(tokens):
-        if token not in ("<part>", "<#>", "<g>"):
+        two = names.get(behind + 1)
+        if two is None or not one.known or not two.known or tokens[behind] not in ("to", ":", "/", "-", "and") or (tokens[behind] == "and" and "<g>" in tokens):
             continue
-        one = names.get(at + 1) or (names.get(at + 2) if at + 1 < len(tokens) and tokens[at + 1] == "of" else None)
-        if one is None or one.last >= len(tokens) or tokens[one.last] not in ("to", "per", "for") or (at > 0 and tokens[at - 1] == "to"):
-            continue
-        look = one.last + 1
-        if look < len(tokens) and tokens[look] == "every":
-            look += 1
-        if look >= len(tokens) or tokens[look] not in ("<part>", "<#>", "<g>"):
-            continue
-        step = look + 1
-        if step < len(tokens) and tokens[step] == "of":
-            step += 1
-        two = names.get(step)
-        more = two is not None and two.last < len(tokens) and tokens[two.last] == "to"
-        values = (pieces[at].item, pieces[look].item)
-        if two is None or more or values[0] is None or values[1] is None or values[0].value is None or values[1].value is None:
-            continue
-        if "<part>" in (token, tokens[look]) or tokens[one.last] in ("per",):
-            return None if token == "<g>" and tokens[one.last] == "to" else (look, one, two, (values[0].value, values[1].value))
+        for at in (*range(two.last, min(two.last + 5, len(tokens))), *range(one.first - 1, max(-1, one.first - 5), -1)):
+            if tokens[at] in (".", ";", "@") and at < one.first:
+                break
+            sides = _sides_of(pieces[at])
+            if tokens[at] == "<:>" and len(sides) == 2:
+                return at, one, two, (sides[0], sides[1])
     return None
+
+
+def _part_to_part(pieces: Sequence[Piece], tokens: Sequence[str], names: Mapping[int, Name]) -> Sided | None:
+    for at, token in enumerate(tokens):
+        if token not in ("<part>", "<#>") or (at > 0 and tokens[at - 1] == "to"):
+            continue
+        one = _named_behind(tokens, names, at + 1)
+        if one is None or one.last + 1 >= len(tokens) or tokens[one.last] not in ("to", "per", "for"):
+            continue
+        look = one.last + (2 if tokens[one.last + 1] == "every" else 1)
+        if look >= len(tokens) or tokens[look] not in ("<part>", "<#>"):
+            continue
+        two = _named_behind(tokens, names, look + 1)
+        first, second = pieces[at].item, pieces[look].item
+        if two is None or first is None or second is None or first.value is None or second.value is None:
+            continue
+        goes_on = two.last < len(tokens) and tokens[two.last] == "to"
+        if not goes_on and ("<part>" in (token, tokens[look]) or tokens[one.last] == "per"):
+            return look, one, two, (first.value, second.value)
+    return None
+
+
+def _named_behind(tokens: Sequence[str], names: Mapping[int, Name], at: int) -> Name | None:
+    """The name at a place, or behind an "of" there."""
+    return names.get(at) or (names.get(at + 1) if at < len(tokens) and tokens[at] == "of" else None)
 
 
 def given_sides(
@@ -121,12 +124,16 @@ def rows_of(pieces: Sequence[Piece], tokens: Sequence[str], taken: set[int]) -> 
 BOTTLES = frozenset("bottle bottles phial phials vial vials flask flasks tin tins jar jars".split())
 
 
+def _value(piece: Piece) -> float:
+    return 0.0 if piece.item is None or piece.item.value is None else piece.item.value
+
+
 def counted_sizes(pieces: Sequence[Piece], tokens: Sequence[str], taken: set[int]) -> tuple[float, int, int] | None:
     """ "two 100s and three 50s": the mL they hold together, with their place; the figures are taken."""
     pairs = [i for i in range(len(tokens) - 1) if tokens[i] == "<#>" and tokens[i + 1] == "<n>" and not {i, i + 1} & taken]
     if len(pairs) < 2:
         return None
-    total = sum((pieces[i].item.value or 0.0) * (pieces[i + 1].item.value or 0.0) for i in pairs)  # type: ignore[union-attr]
+    total = sum(_value(pieces[i]) * _value(pieces[i + 1]) for i in pairs)
     taken.update(j for i in pairs for j in (i, i + 1))
     return total, pieces[pairs[0]].start, pieces[pairs[-1] + 1].end
 
@@ -195,9 +202,8 @@ def equal_shares(tokens: Sequence[str], names: Mapping[int, Name]) -> tuple[list
     "equal parts of thyme and sage", "valerian and hops half and half", "40 mL each of …"
     """
     for at, token in enumerate(tokens):
-        cue = token in EQUALLY and any(
-            t.startswith(("part", "volume", "amount", "weight", "measure", "quantit")) or t in names for t in tokens[at + 1 : at + 3]
-        )
+        measure = any(t.startswith(MEASURES) for t in tokens[at + 1 : at + 3])
+        cue = token in EQUALLY and (measure or at + 1 in names or at + 2 in names)
         cue = (
             cue
             or token == "equally"

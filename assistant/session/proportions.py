@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Mapping, MutableSequence, Sequence
 
 from assistant.listening.ingredients import called
-from assistant.listening.statements import Reading, Reference
+from assistant.listening.statements import Loose, Reading, Reference, Said
 from assistant.quantities.vocabulary import about, base, key_for
 from assistant.session.batch import Batch, Fact
 
@@ -231,14 +231,14 @@ PLAIN_FRACTION = re.compile(r"\b(?:a |one |two |three )?(?:half|third|thirds|qua
 
 def _fraction(reading: Reading) -> float:
     """How much of an ingredient is swapped: "half of the echinacea", "20 % of the linden"; all of it where nothing is said."""
-    for figure in (*reading.loose, *reading.said):
-        if PLAIN_FRACTION.search(reading.heard[figure.start : figure.end + 2]):
-            if figure in reading.loose:
-                reading.loose.remove(figure)
-            else:
-                reading.said.remove(figure)
-            reading.references.append(Reference("reference", figure.start, figure.end, figure.value))
-            return figure.value if figure.value <= 1 else figure.value / 100
+    figures: list[Said | Loose] = [*reading.loose, *reading.said]
+    for figure in figures:
+        if not PLAIN_FRACTION.search(reading.heard[figure.start : figure.end + 2]):
+            continue
+        reading.loose[:] = [f for f in reading.loose if f != figure]
+        reading.said[:] = [s for s in reading.said if s != figure]
+        reading.references.append(Reference("reference", figure.start, figure.end, figure.value))
+        return figure.value if figure.value <= 1 else figure.value / 100
     return 1.0
 
 

@@ -7,7 +7,6 @@ a syrup (sugar, honey and liquid), a written recipe (weights and volumes side by
 from __future__ import annotations
 
 from collections.abc import MutableSequence
-
 from typing import TYPE_CHECKING
 
 from assistant.listening.ingredients import called

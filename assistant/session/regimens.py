@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import MutableSequence
-
 from typing import TYPE_CHECKING
 
 from assistant.listening.regimen import Regimen, Stretch

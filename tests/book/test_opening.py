@@ -158,8 +158,6 @@ def test_a_book_that_cannot_be_written_is_read_all_the_same(tmp_path, monkeypatc
     refused = one.say("keep this as lot X-1")
     assert refused.status == "refused"
     assert "read-only" in refused.text
-    with Book(tmp_path / "other.db"):
-        pass
 
 
 def test_our_shape_is_the_shape_of_a_file(tmp_path):
