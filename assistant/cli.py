@@ -113,7 +113,6 @@ def _converse(said: Iterator[str] | list[str], asked: argparse.Namespace) -> int
     from assistant.session import Session
     from assistant.turns import answer
 
-    look = look_of(sys.stdout, os.environ, plain=asked.plain)
     session = Session(book=asked.book)
     if asked.go_on:
         session.memory.go_on(session)
@@ -125,7 +124,7 @@ def _converse(said: Iterator[str] | list[str], asked: argparse.Namespace) -> int
             # Escaped to ASCII: what was heard is given back whole, yet no control or bidirectional sign reaches a screen.
             say(json.dumps(reply.model_dump(mode="json"), separators=(",", ":")))
         else:
-            say(("\n" if number else "") + on_screen(reply, look))
+            say(("\n" if number else "") + on_screen(reply, look_of(sys.stdout, os.environ, plain=asked.plain or getattr(session, "plain", False))))
     return worst
 
 

@@ -129,7 +129,7 @@ def converse(*, plain: bool = False, bench: Bench | None = None, book: Path | No
 def _turn(bench: Bench, sentence: str, plain: bool) -> None:
     try:
         reply = answer(bench.talker(), sentence)
-        say(on_screen(reply, look_of(sys.stdout, os.environ, plain=plain)) + "\n")
+        say(on_screen(reply, look_of(sys.stdout, os.environ, plain=plain or getattr(bench.talker(), "plain", False))) + "\n")
     except KeyboardInterrupt:
         tell("Stopped; nothing of that sentence was taken in.\n", plain)
 

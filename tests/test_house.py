@@ -15,7 +15,8 @@ FLOORS = (
     {"quantities", "tagtable"},
     {"matter"},
     {"relations"},
-    {"solving", "listening", "cautions", "book", "teaching"},
+    {"solving", "listening", "cautions", "book"},
+    {"teaching"},  # shows, checks and sets what solving works out
     {"answering"},
     {"session"},
     {"render", "completing", "turns", "taking_up"},

@@ -13,12 +13,12 @@ folders. Is handed facts, never a batch or a sentence; knows no plant, no thresh
 """
 
 from assistant.cautions.facts import Facts
-from assistant.cautions.folder import Pack, check_folder, read_folder, shipped
+from assistant.cautions.folder import Pack, check_folder, in_use, read_folder, shipped, using
 from assistant.cautions.plants import Found, Plant, PlantList, plants, unknown_plant
 from assistant.cautions.rules import Caution, Rule
 from assistant.cautions.speaking import RuleBook, speak, still_spoken
 
 __all__ = [
     "Caution", "Facts", "Found", "Pack", "Plant", "PlantList", "Rule", "RuleBook",
-    "check_folder", "plants", "read_folder", "shipped", "speak", "still_spoken", "unknown_plant",
+    "check_folder", "in_use", "plants", "read_folder", "shipped", "speak", "still_spoken", "unknown_plant", "using",
 ]  # fmt: skip

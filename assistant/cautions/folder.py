@@ -11,7 +11,9 @@ from __future__ import annotations
 
 import json
 import zlib
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from contextvars import ContextVar
 from functools import lru_cache
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -49,6 +51,24 @@ def shipped() -> Pack:
         if data.get("digest") == digest(folder):
             return _from_ready(data)
     return read_texts(folder)
+
+
+_IN_USE: ContextVar[Pack | None] = ContextVar("pack in use", default=None)
+
+
+def in_use() -> Pack:
+    """The rules and plants that hold for the conversation being answered: the shipped ones, unless a person's own are laid over them."""
+    return _IN_USE.get() or shipped()
+
+
+@contextmanager
+def using(pack: Pack | None) -> Iterator[None]:
+    """Answer with a pack of one's own; None answers with the shipped one. Each conversation has its own, side by side in one program."""
+    before = _IN_USE.set(pack)
+    try:
+        yield
+    finally:
+        _IN_USE.reset(before)
 
 
 def digest(folder: Path) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from assistant.listening.pieces import Piece
 
@@ -131,6 +132,7 @@ def same_thing(one: str, other: str) -> bool:
     return a == b or a <= b or b <= a
 
 
+@lru_cache(maxsize=1024)
 def _plain(name: str) -> frozenset[str]:
     words = name.replace("beeswax", "wax").replace("glycerin ", "glycerine ").split()
     kept = [w.rstrip("s") if len(w) > 3 else w for w in words if w not in ("infused", "essential", "tincture", "the", "pure", "raw")]

@@ -8,7 +8,9 @@ from dataclasses import dataclass, field
 from assistant.listening.ingredients import Name
 from assistant.listening.pieces import Piece
 
-JOINS = frozenset(", ; and & + plus / then with also n to :".split())
+JOINS = frozenset("in into melts melted , ; and & + plus / then with also n to :".split())
+IN = frozenset({"in", "into"})
+WEIGHTS = frozenset({"<g>", "<oz>"})
 BETWEEN_FIRST = frozenset("acidity it at of the a an my our that fresh dried dry strained strong neat pure infused raw runny more each".split())
 BETWEEN_NAME = frozenset("at is are goes gets with - : = being only just about takes in was , has wants comes".split())
 # The figure's token → what it is of an ingredient.
@@ -17,7 +19,7 @@ QUANTITY_OF = {
     "<share>": "fraction",
 }  # fmt: skip
 BEHIND = frozenset(") vodka spirit us tincture rum brandy proof ( abv vinegar gin".split())
-LEADS_TO_EXTRA = frozenset("and ( at of is made on in - for tincture which that's thats , with".split())
+LEADS_TO_EXTRA = frozenset("<aday> from a an and ( at of is made on in - for tincture which that's thats , with".split())
 
 
 @dataclass
@@ -87,7 +89,8 @@ def amount_first(row: Row, at: int) -> Line | None:
     if name is None or (not name.known and row.tokens[at] == "<#>"):
         return None
     last, extras = extras_behind(row, name.last, row.tokens[at])
-    return Line(name.text, row.tokens[at], at, at, last, strength + extras, name.known, poured=name.poured)
+    text = name.text.removesuffix(" tea") if row.tokens[at] != "<mL>" else name.text  # "40 g lavender tea" is lavender, weighed for a tea
+    return Line(text, row.tokens[at], at, at, last, strength + extras, name.known, poured=name.poured)
 
 
 def name_first(row: Row, at: int) -> Line | None:
@@ -156,4 +159,6 @@ def following(row: Row, build: Build, run: list[Line]) -> Line | None:
         at += 1
         steps += 1
     line = build(row, at) if at < len(row.pieces) else None
+    if line is not None and IN & set(row.tokens[run[-1].last : at]) and not {run[-1].kind, line.kind} <= WEIGHTS:
+        return None  # "60 g wax in 240 g oil" is a list, "15 drops in 30 mL of oil" is not
     return line if line is not None and _goes_on(run, line) else None

@@ -33,7 +33,7 @@ def read_list(pieces: list[Piece], tokens: list[str], taken: set[int], reading: 
         total, start, end = counted
         reading.said.append(Said("blend", total, start, end, phrase=0))
     reading.mentions = [Named(n.text, pieces[n.first].start, pieces[n.last - 1].end) for n in row.names.values() if n.known]
-    runs = _runs(row)
+    runs = _runs(row, context)
     lines = [line for run in runs for line in run]
     if lines or context & IN_HAND:
         reading.rows.extend(rows_of(row.pieces, row.tokens, taken | {line.at for line in lines} | {at for line in lines for _, at in line.extras}))
@@ -54,7 +54,7 @@ def _places(figures: tuple[Loose, ...], pieces: list[Piece]) -> list[int]:
     return [i for i, p in enumerate(pieces) if p.start in starts]
 
 
-def _runs(row: Row) -> list[list[Line]]:
+def _runs(row: Row, context: frozenset[str]) -> list[list[Line]]:
     first = _two(row) or _equal(row) or _best_run(row)
     sides = _sides(row, first) if not any(line.kind == "side" for line in first) else []
     found = [run for run in (first, sides) if run]
@@ -63,9 +63,21 @@ def _runs(row: Row) -> list[list[Line]]:
         second = _best_run(row, skip=used, among={line.name for line in first})
         if second:
             found.insert(1, second)
+    if not found and context & IN_HAND:
+        found += _added(row)
     if any(line.kind in ("side", "equal", "rest") for run in found for line in run):
         found += _alone(row, found)
     return found
+
+
+def _added(row: Row) -> list[list[Line]]:
+    """One line more for the recipe in hand: "add 1 part ginger", "and two parts mint"."""
+    for at in range(len(row.pieces)):
+        line = amount_first(row, at)
+        added = line is not None and "add" in row.tokens[:at]
+        if line is not None and line.known and (line.kind == "<part>" or (added and line.kind in FIXED_KINDS)):
+            return [[line]]
+    return []
 
 
 def _alone(row: Row, found: list[list[Line]]) -> list[list[Line]]:
@@ -156,7 +168,7 @@ def _sound(run: list[Line]) -> bool:
         return False
     if any(line.kind == "<%>" and line.name in ("water", "moisture") for line in run):
         return False
-    poured = [line for line in run if line.name.split()[-1] in POURED and line.kind in ("<mL>", "<cup>", "<oz>")]
+    poured = [line for line in run if line.name.split()[-1] in POURED and line.kind in ("<mL>", "<cup>", "<oz>", "<g>")]
     priced = any(q == "price_of" for line in run for q, _ in line.extras)
     return priced or not (
         len(run) == 2 and len(poured) == 1 and any(line.kind in ("<g>", "<oz>") and line not in poured and line.name.split()[-1] not in STUFF for line in run)

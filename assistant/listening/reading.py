@@ -322,6 +322,8 @@ def _take_asked(matches: list[Match], pieces: list[Piece], reading: Reading, sai
         if reading.liquids and match.phrase.quantity in NOT_OF_A_MIX:
             continue
         covered.append((match.first, match.last))
+        for i in (i for name, i in match.taken if name == "_"):  # "how much herb a day": the question bears it
+            reading.references.append(Reference("reference", pieces[i].start, pieces[i].end))
         if match.phrase.quantity in COUNTS and match.first > 0 and pieces[match.first - 1].is_island:
             continue  # "two bottles, …": a count that was said
         if reading.settled and match.phrase.quantity in OF_WEIGHT:

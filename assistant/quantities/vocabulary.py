@@ -251,6 +251,8 @@ _ALL = (
     Quantity("other_dose", "mL", "dose of the other", 0.0, 1e5, ("equivalent dose",)),
     _millilitres("cup_size", "size of a cup", "cup"),
     Quantity("water_a_day", "mL", "water per day", 0.0, MUCH, ()),
+    Quantity("honey_more", "g", "more honey", -MUCH, MUCH, ("honey to add",)),
+    Quantity("honey_had", "g", "honey in it already", 0.0, MUCH, ()),
     Quantity("sugar_had", "g", "sugar in it already", 0.0, MUCH, ()),
     Quantity("eo_weight", "g", "essential oil by weight", 0.0, MUCH, ()),
     Quantity("had_weight", "g", "in the pot", 0.0, MUCH, (), True),

@@ -16,7 +16,8 @@ RELATIONS = (
         "formula priced",
     ),
     practice("the blend is one bottle", "bottle_size = blend", "All of it goes into one bottle.", "one_bottle"),
-    practice("labour on each", "labour_each = labour / bottles", "The work shared among the bottles filled.", "costed"),
+    practice("labour on each tin", "labour_each = labour / tins", "The work shared among the tins filled.", "costed salve"),
+    practice("labour on each", "labour_each = labour / bottles", "The work shared among the bottles filled.", "costed !salve"),
     practice(
         "cost of a tin",
         "bottle_cost = materials / tins + empty_bottle + labour_each",

@@ -43,6 +43,7 @@ RELATIONS = (
         "glycerite topped_up",
     ),
     balance("glycerine in grams", "glycerine_weight = glycerine_volume * 1.261", "Glycerine weighs 1.261 g per mL.", "glycerite"),
+    balance("honey still to add", "honey_more = honey - honey_had", "What it takes in all, less what is in it.", "syrup"),
     balance("sugar still to add", "sugar_more = sugar - sugar_had", "What it takes in all, less what is in it.", "syrup"),
     practice(
         "free water",

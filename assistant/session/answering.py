@@ -45,7 +45,7 @@ STANDS_FOR = {
     "second_herb": ("herb",),
     "herb_per_day": ("herb_a_day_of[*]",),
     "herb_per_dose": ("herb_a_dose_of[*]",),
-    "dose": ("child_dose", "daily"),
+    "dose": ("child_dose", "needed_dose", "daily"),
     "child_dose": ("clark_dose", "young_dose", "fried_dose", "dose"),
     "supply": ("bottle_size", "blend"),
     "daily": ("alcohol_per_day", "herb_per_day", "cups_a_day"),

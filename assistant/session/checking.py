@@ -17,14 +17,17 @@ from assistant.session.figuring import Worked, work_out
 from assistant.session.merging import Merged, lay_over
 from assistant.session.naming import how_named
 from assistant.session.placing import UNIT_OF_KIND
+from assistant.session.cases import case_of
+from assistant.session.practising import ask_for_steps
 from assistant.session.repeating import refer
-from assistant.session.wording import number, phrase_for, shown
+from assistant.session.wording import phrase_for, shown
+from assistant.teaching.mistakes import as_text as findings_as_text
+from assistant.teaching.mistakes import diagnose, is_right
 
 if TYPE_CHECKING:
     from assistant.session.answers import Answers
     from assistant.session.conversation import Session
 
-RELATIVE = 0.005
 YES_OR_NO = re.compile(
     r"^\W*(?:(?:so|and|then|ok|right|hm+|er+|wait|but|hang on|surely|now)\W+)*"
     r"(?:is|isn['’]?t|are|aren['’]?t|was|wasn['’]?t|does|doesn['’]?t|do|shouldn['’]?t|wouldn['’]?t|won['’]?t|am i right|not)\b",
@@ -34,6 +37,8 @@ ASKS_HOW = re.compile(r"\b(?:how|what|which|where|why|when|enough|need|fit|keep|
 BECAUSE = re.compile(r"\b(?:because|since|cos|cause|seeing as|being|that's|given)\b", re.IGNORECASE)
 Claim = Said | Loose
 
+
+PRESSING = re.compile(r"\b(?:press\w*|squeez\w*|strain\w*|marc|wrung|back|yield\w*|hand|cloth)\b", re.IGNORECASE)
 
 # ── before the sentence is laid over the batch ───────────────────────────────────────────────────────────────────────────
 
@@ -47,6 +52,8 @@ def check(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     rest.said = [s for s in reading.said if s not in claims]
     rest.loose = [f for f in reading.loose if f not in claims]
     rest.claims = []
+    if not PRESSING.search(reading.heard) and "pressed" not in session.last_keys:  # "I got 134 mL": of whatever was asked
+        claims = [replace(c, weak=True) if isinstance(c, Said) and c.quantity == "pressed" else c for c in claims]
     because = BECAUSE.search(reading.heard)
     asides = [f for f in rest.loose if because is not None and f.start > because.start()]
     rest.loose = [f for f in rest.loose if f not in asides]
@@ -65,6 +72,9 @@ def check(session: Session, reading: Reading, answers: Answers) -> Reply | None:
             continue  # "would 1:4 save much?" is no claim about the 1:5 that was said
         if key and key not in {k for k, _ in pairs}:
             pairs.append((key, claim.value))
+    if not pairs and reading.has("check") and reading.has("claim"):  # "I got 64 g, is that right?": of whatever was worked out
+        unnamed = [(_key_of(replace(c, weak=True), worked, session, bool(merged.new_keys), reading.heard), c.value) for c in claims if isinstance(c, Said)]
+        pairs = [(key, value) for key, value in unnamed if key and worked.solution.figures[key].origin == "found"]
     if not pairs:
         return None
     answers.used += [Used(text=reading.heard[a:b][:40], start=a, end=min(b, a + 40), quantity=q) for a, b, q in merged.used]
@@ -216,13 +226,6 @@ def claimed(session: Session, reading: Reading, merged: Merged, answers: Answers
 # ── the verdict ──────────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
-def is_right(key: str, claim: float, right: float) -> bool:
-    """Whether a claim is the figure at the precision of the bench."""
-    shown_digits = number(right, VOCABULARY[base(key)].unit)
-    last = 0.5 * 10 ** -(len(shown_digits.split(".")[1]) if "." in shown_digits else 0)
-    return bool(abs(claim - right) <= max(RELATIVE * abs(right), last))
-
-
 def verdict(session: Session, answers: Answers, worked: Worked, pairs: Sequence[tuple[str, float]], index: int) -> Reply:
     """Yes or no for each claim, the figure and its working."""
     if session.draft is None or index < 0:
@@ -235,6 +238,11 @@ def verdict(session: Session, answers: Answers, worked: Worked, pairs: Sequence[
         right = worked.solution.figures[key].value
         close = is_right(key, claim, right)
         lines.append(f"Yes: {phrase_for(key, right)}." if close else f"No: {phrase_for(key, right)}, not {shown(key, claim)}.")
+        if not close:
+            found = diagnose(case_of(worked), key, claim)
+            lines.append(findings_as_text(found))
+            if not found:
+                ask_for_steps(session, key)
         value = answering.value_of(worked, key)
         values += [
             value,

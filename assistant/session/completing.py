@@ -5,6 +5,10 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 from functools import lru_cache
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from assistant.cautions.plants import PlantList
 
 MOST = 60
 FIGURE = "<>"
@@ -46,11 +50,15 @@ def _words_of(element: str, classes: dict[str, frozenset[str]]) -> Iterator[str]
             yield option
 
 
-@lru_cache(maxsize=1)
 def _plants() -> tuple[str, ...]:
     from assistant.cautions.plants import plants
 
-    return plants().names()
+    return _names(plants())
+
+
+@lru_cache(maxsize=4)
+def _names(known: PlantList) -> tuple[str, ...]:
+    return known.names()
 
 
 @lru_cache(maxsize=1)

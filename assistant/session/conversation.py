@@ -6,6 +6,7 @@ import re
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from functools import lru_cache
 from datetime import date
 from pathlib import Path
 
@@ -18,7 +19,9 @@ from assistant.listening.statements import Reading
 from assistant.listening.tags import read_tags
 from assistant.listening.whole_measures import with_whole_measures
 from assistant.listening.words import Habits
-from assistant.cautions.plants import plants
+from assistant.cautions.fault import Fault
+from assistant.cautions.folder import Pack, read_folder, using
+from assistant.cautions.plants import PlantList, plants
 from assistant.reply import Caution, Question, Reply, Used
 from assistant.session.accounting import accounted
 from assistant.session import answering, care_talk, scaling, talk
@@ -34,6 +37,7 @@ from assistant.places import grammar_file
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.session.asked_again import asked_again
 from assistant.session.batch import Batch, Fact
+from assistant.teaching.practice import Lesson
 from assistant.session.merging import CONTINUES, Merged, begins_anew, gives_way, lay_over
 from assistant.session.figuring import Worked, work_out
 from assistant.session.proportions import multiplied
@@ -82,12 +86,14 @@ class Session:
         self.pair: tuple[int, tuple[Batch, Batch]] | None = None  # what was laid side by side, and at which turn
         self.conversion: Conversion | None = None
         self.practises = False
+        self.lesson = Lesson()
         self.last_cautions: tuple[Caution, ...] = ()
         self.muted: set[str] = set()
         self.weighing = False  # asked which of a wilted plant's two weights the ratio counts
         self.rewinding = False  # this sentence undoes or redoes
         self.disputed: tuple[str, ...] = ()  # the figures of a conflict that is not yet mended
         self.went = False  # this sentence went to another plan by its own words
+        self.pack: Pack | None = None if folder is None else read_folder(folder)
         self.memory = Memory(book, today)
         self.memory.begin(self)
 
@@ -95,7 +101,8 @@ class Session:
 
     def say(self, text: str) -> Reply:
         """Answer one sentence. Never raises on account of what was said. With a book, the turn is kept before the reply is given."""
-        return self.memory.remembered(self, text, self._say)
+        with using(self.pack):
+            return self.memory.remembered(self, text, self._say)
 
     def _say(self, text: str) -> Reply:
         self.turn += 1
@@ -277,7 +284,7 @@ class Session:
 
     def _adjust(self, reading: Reading, merged: Merged) -> None:
         """What acts in the sentence do to the facts: half the dose, no margin, all of it in, by the parts, in proportion."""
-        by_ratio(merged)
+        by_ratio(merged, reading)
         corrected(reading, merged, self.batch or Batch())
         scale = next((a for a in reading.acts if a.name in ("scale", "scale_n")), None)
         if scale is not None and len(reading.ingredients) >= 2:  # "40 g wax, 160 g oil: do it 3 1/2 times"
@@ -401,6 +408,11 @@ class Session:
 
     # ── for the doors ────────────────────────────────────────────────────────────────────────────────────────────────
 
+    @property
+    def faults(self) -> tuple[Fault, ...]:
+        """What of the person's own folder was left out, and why."""
+        return () if self.pack is None else self.pack.faults
+
     def bench_line(self) -> str:
         """The batch's key figures in one short line, "" where there is none."""
         batch = self.batch
@@ -417,7 +429,8 @@ class Session:
         """Words that may come next after `text`, plants among them."""
         from assistant.session.completing import next_words
 
-        return next_words(text)
+        with using(self.pack):
+            return next_words(text)
 
 
 def _weighed(batch: Batch, *, after: bool) -> Batch:
@@ -444,16 +457,15 @@ def _in_proportion(batch: Batch) -> Batch:
     return batch.without(*amounts).with_facts({f"part[{about(k)}]": f for k, f in amounts.items()})
 
 
-_lexicon: Lexicon | None = None
-
-
 def lexicon() -> Lexicon:
     """Every word the bench knows, for judging near misses."""
-    global _lexicon
-    if _lexicon is None:
-        common = {w for w in grammar_file("common_words.txt").read_text(encoding="utf-8").splitlines() if w and not w.startswith("#")}
-        _lexicon = Lexicon(phrase_book().words | COMMON | plants().words() | common)
-    return _lexicon
+    return _lexicon_with(plants())
+
+
+@lru_cache(maxsize=4)
+def _lexicon_with(known: PlantList) -> Lexicon:
+    common = {w for w in grammar_file("common_words.txt").read_text(encoding="utf-8").splitlines() if w and not w.startswith("#")}
+    return Lexicon(phrase_book().words | COMMON | known.words() | common)
 
 
 def find_names(words: Sequence[str]) -> list[tuple[int, int, str]]:

@@ -95,12 +95,25 @@ class Entry:
         lot = self.lot()
         if lot is not None:
             return batches.named(self.book, lot)
+        found = self._known_lot()
+        if found is not None:
+            return found
         for named in self.reading.named:
             found = batches.latest(self.book, named.name)
             if found is not None:
                 return found
         key = self.session.memory.lot_in_hand
         return None if key is None else batches.by_id(self.book, key)
+
+    def _known_lot(self) -> batches.Batch | None:
+        """A lot of the book whose name stands in the sentence, without the word lot before it; the longest where one holds another."""
+        rows = self.book.rows("SELECT * FROM batches WHERE instr(lower(?), lower(lot)) > 0 ORDER BY length(lot) DESC LIMIT 8", self._rest)
+        for row in rows:
+            hit = re.search(rf"(?<![\w-]){re.escape(row['lot'])}(?![\w-])", self._rest, re.IGNORECASE)
+            if hit is not None:
+                self.take(hit.start(), hit.end(), "label")
+                return batches.batch_of(row)
+        return None
 
     def day(self, *, ahead: bool = False) -> date | None:
         """The first date in what is left of the sentence, taken."""

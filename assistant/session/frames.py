@@ -81,7 +81,9 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.add("swapped")
     if "dose" in frames:
         tags.add("takes_blend" if frames & {"mix", "formula"} else "takes_jar" if tags & {"fresh", "dried"} else "takes_poured")
-        tags.add("from_bottle" if "bottle_size" in facts and "tea" not in frames else "from_blend" if frames & {"mix", "formula"} else "from_pressed")
+        if {"bottle_size", "course"} <= facts.keys() and not facts.keys() & {"dose", "dose_drops", "daily", "herb_per_dose", "herb_per_day"} and not batch.members:
+            tags.add("bottle_is_course")
+        tags.add("from_bottles" if {"bottle_size", "bottles"} <= facts.keys() and not batch.members else "from_bottle" if "bottle_size" in facts and "tea" not in frames else "from_blend" if frames & {"mix", "formula"} else "from_pressed")
     if "child_rule" in frames:
         tags.add("child_rule")
     if "to_gather" in wanted or "to_gather" in facts:
@@ -102,6 +104,8 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.add(_bottled_from(batch, tags))
     if "bottle_size" in facts and (wanted & {"bottles", "rest", "bottle_cost"} or "cost" in frames or not frames & {"dose", "formula"}):
         tags.add("bottling")
+    if "bottle_size" in wanted and "bottles" in facts and "bottle_size" not in facts:
+        tags |= {"bottling", _bottled_from(batch, tags)}
     if "cost" in frames:
         tags.add("costed")
         if facts.keys() & {"herb_price", "spirit_price"}:
@@ -186,7 +190,7 @@ def _bottled_from(batch: Batch, tags: set[str]) -> str:
         return "bottles_blend"
     if "syrup" in batch.frames:
         return "bottles_syrup"
-    if "dilution" in batch.frames and "pressed" not in batch.facts:
+    if "pressed" not in batch.facts and ("dilution" in batch.frames or not batch.facts.keys() & {"herb", "ratio", "in_jar"}):
         return "bottles_made"
     return "bottles_pressed"
 
@@ -237,14 +241,14 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
         stock = facts["stock_strength"].value
         take("strength", stock, f"poured as it is, at {stock:g} %", "“at 60 %”")
     if "syrup" in frames:
-        sweet = facts.keys() & {"honey", "honey_volume"} or wanted & {"honey", "honey_volume"}
+        sweet = facts.keys() & {"honey", "honey_volume"} or wanted & {"honey", "honey_volume", "honey_more"}
         take("honey_sugar", HONEY_SUGAR, "honey counts as 82 % sugar" if sweet else "", "“my honey is 80 % sugar”")
         take("honey_density", HONEY_DENSITY, "honey weighs 1.42 g per mL" if sweet else "", "“my honey weighs 1.40 g per mL”")
         for absent in ("honey", "sugar"):
             if absent not in facts and absent not in wanted and not (absent == "honey" and "honey_volume" in facts):
-                if absent == "honey" and "honey_times" in facts:
+                if absent == "honey" and ("honey_times" in facts or "honey_more" in wanted):
                     continue
-                if not (absent == "sugar" and ("sugar_times" in facts or "brix" in facts and "honey" not in wanted)):
+                if not (absent == "sugar" and ("sugar_times" in facts or "brix" in facts and not wanted & {"honey", "honey_more"})):
                     taken.append(Assumed(absent, 0.0, "", ""))
         if "oxymel" not in tags and not facts.keys() & {"liquid", "decoction", "boiled_to", "boiled_from"} and facts.keys() & {"honey", "honey_volume", "sugar"} and "brix" not in facts:
             taken.append(Assumed("liquid", 0.0, "", ""))
@@ -312,7 +316,7 @@ TOLD = {
     "mix": ("volume[*]", "blend_strength", "blend", "herb_per_ml", "added"),
     "essential_in_it": ("eo_weight",),
     "essential": ("eo", "eo_drops", "drops_per_tin", "eo_drops_of[*]"),
-    "syrup": ("sugar_more", "sugar", "honey", "brix", "syrup_weight", "boiled_off"),
+    "syrup": ("sugar_more", "honey_more", "sugar", "honey", "brix", "syrup_weight", "boiled_off"),
     "vinegar": ("menstruum", "finished_acidity", "herb", "ratio"),
     "glycerite": ("top_up", "menstruum", "glycerine_volume", "water", "finished_glycerine", "herb", "ratio"),
     "oil": ("menstruum", "herb", "ratio", "menstruum_weight", "pressed"),

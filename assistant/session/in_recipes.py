@@ -12,6 +12,7 @@ from assistant.session.pairs import times_as_many
 from assistant.session.work import LIQUID, SOME_LIQUID, SOME_STRENGTH, SOME_WEIGHT, WEIGHED, Work, renamed, said_as
 
 OWN_WORDS = re.compile(r"\b(?:water|moisture|margin|yield|trim|full)\b", re.IGNORECASE)
+ALL = re.compile(r"\b(?:all|each|every|both)\b", re.IGNORECASE)
 PERCENT = re.compile(r"%|percent|proof|abv", re.IGNORECASE)
 ASKS = re.compile(r"\b(?:how much|how many|which amount|what amount|what volume|how little|most|limit|least)\b", re.IGNORECASE)
 OUT_OF = re.compile(r"\b(?:per|in|of|out of|every)\s*$", re.IGNORECASE)
@@ -45,11 +46,13 @@ def _told(s: Said, loose: list[Loose], work: Work) -> Said | None:
         return renamed(s, "batch") if frames & WEIGHED else s
     if s.quantity in SOME_STRENGTH and not (s.quantity in ("water_content", "fill", "margin") and OWN_WORDS.search(clause_of(s.start, s.end, heard))):
         return _strength(s, member, loose, work)
-    if s.quantity == "ratio" and member and frames & LIQUID:
-        return renamed(s, "ratio_of", member)
+    if s.quantity == "ratio" and frames & LIQUID and (member or ALL.search(clause_of(s.start, s.end, heard))):
+        owners = [member] if member else list(work.members)
+        loose.extend(Loose("as said", s.value, "ratio_of", s.start, s.end, m) for m in owners[1:])  # "all 1:2 extracts"
+        return renamed(s, "ratio_of", owners[0])
     if s.quantity == "ratio" and "salve" in frames and len(work.members) == 2:
         wax, oil = _wax_first(work.members)
-        loose.append(Loose("as said", s.value, "1", s.start, s.end, oil))
+        loose.append(Loose("as said", s.value, "part", s.start, s.end, oil))
         return renamed(s, "part", wax, 1.0)
     return s
 
@@ -61,6 +64,9 @@ def _strength(s: Said, member: str, loose: list[Loose], work: Work) -> Said | No
         return renamed(s, "share" if by_share or is_share(s.start, s.end, heard) else "strength_of", member)
     if not work.frames & LIQUID:
         return s
+    if ALL.search(clause_of(s.start, s.end, heard)) and not re.search(r"all (?:together|in)|in all", heard, re.IGNORECASE):
+        loose.extend(Loose("as said", s.value, "strength_of", s.start, s.end, m) for m in work.members[1:])  # "all at 45 %"
+        return renamed(s, "strength_of", work.members[0])
     if not s.said_unit and not PERCENT.search(heard[s.start : s.end + 12]) and not work.has("strength_of"):
         loose.append(Loose("#", s.value, "", s.start, s.end, heard[s.start : s.end], s.words))  # "cost of the 100?": no strength is in play
         return None
@@ -88,7 +94,7 @@ def _loose(figure: Loose, said: list[Said], work: Work) -> list[Said] | None:
     """A figure that no phrase claimed; None where it finds no place here either."""
     heard, frames = work.reading.heard, work.frames
     if figure.kind == "as said":
-        return [said_as(figure, "part", figure.text)]
+        return [said_as(figure, figure.unit, figure.text)]
     many = times_as_many(figure, said, work)
     if many is not None:
         return [many]

@@ -39,7 +39,7 @@ FRAME_GROUPS = {"dilution", "mix", "oil", "salve", "syrup", "vinegar", "glycerit
 GIVES_WAY = (
     "pressed", "racked", "to_bottle", "yield_share", "held_per_gram", "finished_strength", "in_jar", "herb_per_ml", "held_back", "contents", "dry_matter", "dried", "stock", "water",
     "menstruum", "to_gather", "gross", "picked", "herb", "blend", "batch", "volume", "weight", "bottles", "tins", "jars",
-    "daily", "dose_drops", "dose", "strength", "share", "part", "ratio", "stock_strength", "water_content",
+    "daily", "dose_drops", "dose", "strength", "glycerine", "share", "part", "ratio", "stock_strength", "water_content",
 )  # fmt: skip
 
 

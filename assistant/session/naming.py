@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from assistant.cautions.plants import plants
+from assistant.cautions.plants import PlantList, plants
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 
 WORD = re.compile(r"[^\W\d_]+(?:-[^\W\d_]+)*")
@@ -36,10 +36,13 @@ def how_named(key: str, text: str) -> int:
     return score + (4 if about(key) and set(about(key).lower().split()) & said else 0)
 
 
-@lru_cache(maxsize=1024)
 def same_plant(one: str, other: str) -> bool:
     """Whether two names are the same plant's: the same words, one a part of the other, or two names of one entry."""
-    a, b = one.lower(), other.lower()
+    return _same_plant(one.lower(), other.lower(), plants())
+
+
+@lru_cache(maxsize=1024)
+def _same_plant(a: str, b: str, known: PlantList) -> bool:
     if not a or not b:
         return False
     if a == b:
@@ -47,5 +50,5 @@ def same_plant(one: str, other: str) -> bool:
     first, second = set(a.split()), set(b.split())
     if first <= second or second <= first:
         return True
-    hit, hat = plants().called(a), plants().called(b)
+    hit, hat = known.called(a), known.called(b)
     return hit is not None and hat is not None and hit.plant is not None and hit.plant == hat.plant and getattr(hit.plant, "is_known", False)

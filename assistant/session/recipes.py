@@ -6,11 +6,12 @@ a syrup (sugar, honey and liquid), a written recipe (weights and volumes side by
 
 from __future__ import annotations
 
+import re
 from collections.abc import MutableSequence
 from typing import TYPE_CHECKING
 
 from assistant.listening.ingredients import called
-from assistant.listening.statements import Ingredient, Reading, Said
+from assistant.listening.statements import Ingredient, Reading, Reference, Said
 from assistant.quantities.vocabulary import about, base, key_for
 from assistant.session.batch import Fact
 from assistant.session.checks import wrong_with
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
     from assistant.session.merging import Merged
 
 WATERY = frozenset({"decoction", "infusion", "water", "tea"})
+DAILY = re.compile(r"\b(?:a day|per day|daily|each day|every day)\b|/day", re.IGNORECASE)
 KINDS = frozenset({"salve", "tea", "formula", "mix", "syrup", "essential", "written", "bought"})
 AMOUNTS = frozenset({"part", "share", "volume", "weight", "poured", "once_volume", "once_weight", "runs_out", "runs_out_weight"})
 # Role in a syrup and kind of figure → the quantity of the whole syrup.
@@ -163,8 +165,12 @@ def _grams_a_day(lines: list[Ingredient], reading: Reading, frames: set[str]) ->
         return False
     behind = reading.heard[max(line.end for line in lines) :].lower().lstrip(" ,)")
     before = reading.heard[: min(line.start for line in lines)].lower()
-    words = ("a day", "per day", "daily", "each day", "every day", "/day")
-    return behind.startswith(words) or any(w in before[-24:] for w in words)
+    first, last = min(line.start for line in lines), max(line.end for line in lines)
+    hit = next((m for m in DAILY.finditer(reading.heard) if first - 24 <= m.start() <= last + 3), None)
+    if hit is None:
+        return False
+    reading.references.append(Reference("reference", hit.start(), hit.end()))
+    return True
 
 
 def _here(quantity: str, frames: set[str]) -> str:

@@ -41,9 +41,9 @@ def lay_regimen(reading: Reading, frames: set[str], tags: set[str], facts: dict[
     for member, stretch in zip(members, regimen.stretches, strict=True):
         dose = stretch.dose / per_ml if stretch.unit == "drop" else stretch.dose
         told: dict[str, float | None] = {"dose_in": dose, "times_in": stretch.times or 1.0, "days_in": stretch.days}
-        for quantity, value in told.items():
-            if value is not None:
-                facts[key_for(quantity, member)] = Fact(value, "said", turn)
+        for quantity, figure in told.items():
+            if figure is not None:
+                facts[key_for(quantity, member)] = Fact(figure, "said", turn)
                 merged.new_keys.add(key_for(quantity, member))
 
 

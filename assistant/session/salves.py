@@ -12,6 +12,7 @@ from assistant.listening.ingredients import called
 from assistant.listening.statements import Reading
 from assistant.quantities.vocabulary import about, base, key_for
 from assistant.session.batch import Batch, Fact
+from assistant.session.beside import member_beside
 from assistant.session.figuring import work_out
 from assistant.session.merging import Merged
 
@@ -81,7 +82,14 @@ def _added(reading: Reading, batch: Batch) -> str:
     return next((m for m in batch.members if word in m), "")
 
 
-def by_ratio(merged: Merged) -> None:
+def _weighed(reading: Reading) -> str:
+    """What a weight in "1 to 5, 300 g of oil" is: of what it stands beside, else the batch."""
+    herb = next((s for s in reading.said if s.quantity == "herb"), None)
+    member = "" if herb is None else member_beside(herb.start, herb.end, reading, ("beeswax", "oil"))
+    return key_for("weight", member) if member else "batch"
+
+
+def by_ratio(merged: Merged, reading: Reading) -> None:
     """ "Make salve at 1:5": wax to oil by weight, where no ingredient was named. Changes `merged.batch`."""
     batch = merged.batch
     if "salve" not in batch.frames or batch.members or "ratio" not in batch.facts:
@@ -94,7 +102,7 @@ def by_ratio(merged: Merged) -> None:
         ("spirit_in_hand", "volume[oil]"),
         ("pressed", "volume[oil]"),
         ("stock", "volume[oil]"),
-        ("herb", "batch"),
+        ("herb", _weighed(reading)),
     ):
         if quantity in facts:
             facts[key] = facts.pop(quantity)

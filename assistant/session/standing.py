@@ -15,7 +15,7 @@ from assistant.faults import FileFault
 from assistant.quantities.vocabulary import VOCABULARY, base
 from assistant.reply import Caution
 from assistant.session.batch import Batch, Fact
-from assistant.session.figuring import work_out
+from assistant.session.figuring import Worked, work_out
 from assistant.session.journal import Mark
 
 if TYPE_CHECKING:
@@ -28,7 +28,7 @@ IN_THE_MARK = frozenset({"batches", "firsts", "current", "draft", "wants", "meas
 KEPT = {"previous": int, "last_keys": tuple, "practises": bool, "muted": set, "weighing": bool, "disputed": tuple}
 KEPT_APART = frozenset({"last", "last_cautions", "journal"})
 # What only the sentence just said leans on, or what belongs to the process and not to the talk.
-PASSING = frozenset({"turn", "rewinding", "went", "gap", "pair", "conversion", "memory"})
+PASSING = frozenset({"turn", "rewinding", "went", "gap", "pair", "conversion", "lesson", "memory"})
 
 
 # ── a batch ──────────────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -77,6 +77,8 @@ def batch_from(tree: Any) -> Batch:
             read[name] = _like(known[name], value)
         else:
             raise _unreadable(f"a batch has no “{name}”")
+    for key in (*read.get("wanted", ()), *read.get("changed", ())):
+        _key(key)
     return Batch(**read)
 
 
@@ -86,11 +88,11 @@ def fact_from(tree: Any) -> Fact:
     for name, value in _dict(tree).items():
         if name not in known:
             raise _unreadable(f"a figure has no “{name}”")
-        number = name == "value" or known[name] is None or isinstance(known[name], float)
-        if number and (isinstance(value, bool) or not isinstance(value, int | float | None)):
-            raise _unreadable(f"“{name}” of a figure is no number")
-        read[name] = value if number else _like(known[name], value)
-    if not isinstance(read.get("value"), int | float):
+        if name == "value" or known[name] is None or isinstance(known[name], float):
+            read[name] = None if value is None and known[name] is None else _number(name, value)
+        else:
+            read[name] = _like(known[name], value)
+    if "value" not in read:
         raise _unreadable("a figure without a value")
     return Fact(**read)
 
@@ -100,16 +102,16 @@ def _like(usual: Any, value: Any) -> Any:
     if isinstance(usual, frozenset | set):
         return type(usual)(_texts(value))
     if isinstance(usual, tuple):
-        return tuple(_inner(v) for v in _list(value))
-    if usual is None:
-        return _inner(value)
+        return tuple(_texts(value))
     if type(value) is not type(usual):
         raise _unreadable(f"{type(usual).__name__} expected, {type(value).__name__} found")
     return value
 
 
-def _inner(value: Any) -> Any:
-    return tuple(_inner(v) for v in value) if isinstance(value, list) else value
+def _number(name: str, value: Any) -> float:
+    if isinstance(value, bool) or not isinstance(value, int | float) or not -1e300 < value < 1e300:
+        raise _unreadable(f"“{name}” of a figure is no number")
+    return value
 
 
 def _key(key: Any) -> str:
@@ -221,7 +223,7 @@ def stand(session: Session, tree: Tree) -> None:
     worked = None
     if last is not None:
         batch = mark.in_hand if last == "in hand" else batch_from(last)
-        worked = work_out(batch) if batch is not None else None
+        worked = _worked(batch) if batch is not None else None
     session.stand_on(mark)
     session.rewinding = False
     for name, value in read.items():
@@ -229,6 +231,13 @@ def stand(session: Session, tree: Tree) -> None:
     session.last, session.last_cautions = worked, cautions
     session.last_keys = tuple(k for k in session.last_keys if worked is not None and k in worked.solution.figures)
     session.gap = None
+
+
+def _worked(batch: Batch) -> Worked:
+    try:
+        return work_out(batch)
+    except (ArithmeticError, LookupError, TypeError, ValueError) as fault:
+        raise _unreadable("its figures make no batch") from fault
 
 
 def _kept(kind: type, value: Any) -> Any:

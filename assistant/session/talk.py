@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Act, Reading
 from assistant.reply import Reply, Used
-from assistant.session import comparing, explaining, knowing, lifting, pointing, scaling, undoing
+from assistant.session import comparing, explaining, knowing, lessons, lifting, pointing, practising, scaling, undoing
 from assistant.session.bottling import several_sizes
 from assistant.session.checking import check
 from assistant.session.converting import converted
@@ -25,7 +25,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     for act in reading.acts:
         if act.figures and act.name not in ("scale_n", "swap", "swap_back"):
             answers.used += [Used(text=reading.heard[act.start : act.end][:40], start=act.start, end=min(act.end, act.start + 40), quantity="reference")]
-    for reply in (_going_back, _asking_about_the_talk, _changing_units, _explaining, _comparing, _lifting, _scaling, _beginning):
+    for reply in (practising.handle, lessons.handle, _going_back, _asking_about_the_talk, _changing_units, _explaining, _comparing, _lifting, _scaling, _beginning):
         said = reply(session, reading, answers)
         if said is not None:
             return said

@@ -40,6 +40,9 @@ SAYS = {
     "weight": "{m} {v}",
     "eo_drops_of": "{m} {v}",
     "spare": "{v} to spare",
+    "bottle_cost": "each comes to {v}",
+    "selling_price": "sell at {v}",
+    "cups_a_day": "{v} cups a day",
     "child_dose": "the child's proportion is {v}",
 }
 

@@ -33,9 +33,10 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
         for figure in [f for f in loose if f.kind == "#" and f.value <= MOST_ESSENTIAL]:
             loose.remove(figure)
             said.append(said_as(figure, "eo_share"))
-    if "sugar" in work.facts and any(a.quantity == "sugar_more" for a in reading.asked):
-        said.append(Said("sugar_had", work.facts["sugar"].value, 0, 0))
-        reading.freed.add("sugar")
+    for sweet in ("sugar", "honey"):  # "how much more?": what is in it already, and what it takes in all
+        if sweet in work.facts and any(a.quantity == f"{sweet}_more" for a in reading.asked):
+            said.append(Said(f"{sweet}_had", work.facts[sweet].value, 0, 0))
+            reading.freed.add(sweet)
     if "tea" in work.frames:
         for figure in [f for f in loose if f.kind == "cup" and f.number == 1]:
             loose.remove(figure)  # "and that makes a cup": a measure, no count
@@ -112,7 +113,8 @@ def _of_a_dose(s: Said, given: set[str], work: Work) -> str:
     if s.quantity == "herb" and asks_dose and not known & {"menstruum", "bottle_size", "herb_per_day"}:
         return "herb_per_dose"
     nothing_else = not {"bottle_size", "ratio"} & given and not work.batch.facts.keys() & {"herb", "bottle_size", "blend"} and not work.batch.members
-    return "bottle_size" if s.weak and s.quantity == "menstruum" and nothing_else else ""
+    had = s.quantity in ("spirit_in_hand", "stock") or (s.weak and s.quantity == "menstruum")
+    return "bottle_size" if had and nothing_else else ""
 
 
 def _of_a_melt(s: Said, _: set[str], work: Work) -> str:
@@ -147,6 +149,8 @@ def asked_here(quantity: str, member: str, frames: frozenset[str] | set[str], fa
         return "share" if by_share else "strength_of"
     if quantity in ("herb_per_day", "daily"):
         return "herb_a_day_of"
+    if quantity == "herb_per_ml":
+        return "herb_in_ml"
     if quantity == "herb_per_dose":
         return "herb_a_dose_of"
     if VOCABULARY[quantity].unit in ("g", "mL") and quantity in SOME_WEIGHT | SOME_LIQUID | {"sugar"}:

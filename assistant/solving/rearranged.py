@@ -737,6 +737,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "glycerine_weight": "glycerine_volume * 1.261",
         "glycerine_volume": "glycerine_weight / 1.261",
     },
+    "honey_more = honey - honey_had": {
+        "honey_more": "honey - honey_had",
+        "honey": "honey_more + honey_had",
+        "honey_had": "honey - honey_more",
+    },
     "sugar_more = sugar - sugar_had": {
         "sugar_more": "sugar - sugar_had",
         "sugar": "sugar_more + sugar_had",
@@ -842,6 +847,15 @@ REARRANGED: dict[str, dict[str, str]] = {
     "taken_from = bottle_size": {
         "taken_from": "bottle_size",
         "bottle_size": "taken_from",
+    },
+    "taken_from = bottles * bottle_size": {
+        "taken_from": "bottles * bottle_size",
+        "bottles": "taken_from / bottle_size",
+        "bottle_size": "taken_from / bottles",
+    },
+    "supply = bottle_size": {
+        "supply": "bottle_size",
+        "bottle_size": "supply",
     },
     "taken_from = blend": {
         "taken_from": "blend",
@@ -988,6 +1002,11 @@ REARRANGED: dict[str, dict[str, str]] = {
     "bottle_size = blend": {
         "bottle_size": "blend",
         "blend": "bottle_size",
+    },
+    "labour_each = labour / tins": {
+        "labour_each": "labour / tins",
+        "labour": "labour_each * tins",
+        "tins": "labour / labour_each",
     },
     "labour_each = labour / bottles": {
         "labour_each": "labour / bottles",

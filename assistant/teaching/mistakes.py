@@ -146,17 +146,17 @@ def _slips(key: str, right: float) -> Iterator[Finding]:
             yield Finding("digits swapped", "two digits are swapped in writing it down", "", float(swapped), "slip")
 
 
-def first_wrong_step(case: Case, key: str, claims: tuple[float, ...]) -> tuple[str, float | None] | None:
-    """The first step of the working that none of the apprentice's figures meets, with the figure given in its place; None where all are met.
+def first_wrong_step(case: Case, key: str, figures: tuple[float, ...], results: tuple[float, ...]) -> tuple[str, float | None] | None:
+    """The first step of the working that none of the apprentice's figures meets, and the result she may have given in its place; None where all are met.
 
-    claims  the figures of her steps, in order
+    figures  every figure of her steps; one that is only used shows that she had it
+    results  those a step of hers came to
     """
-    left = list(claims)
-    for step in case.solved((key,)).derivation(key):
-        met = next((c for c in left if is_right(step.key, c, step.value)), None)
-        if met is None:
-            return step.key, next(iter(left), None)
-        left.remove(met)
+    steps = case.solved((key,)).derivation(key)
+    meets = {figure for figure in figures for step in steps if is_right(step.key, figure, step.value)}
+    for step in steps:
+        if not any(is_right(step.key, figure, step.value) for figure in figures):
+            return step.key, next((r for r in results if r not in meets), None)
     return None
 
 

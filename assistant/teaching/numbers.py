@@ -28,7 +28,7 @@ BY_NAME = {
     "brix": (50, 55, 60, 62, 65), "acidity": (5, 6, 8), "glycerine": (60, 65, 70, 75), "glycerine_stock": (86.5, 99.5), "wanted_glycerine": (60, 65, 70),
     "finished_acidity": (3.5, 4, 4.5), "finished_glycerine": (50, 55), "honey_density": (1.38, 1.4, 1.42), "menstruum_density": (0.86, 0.9, 0.92, 0.95), "density_of": (0.9, 0.92, 0.96),
     "herb_per_ml": (0.1, 0.2, 0.25, 0.5), "dried_equivalent": (0.08, 0.1, 0.2), "herb_room": (0.7, 1), "dose": (2, 2.5, 3, 4, 5), "adult_dose": (3, 4, 5, 6, 8, 10),
-    "child_dose": (1, 1.5, 2), "daily": (6, 9, 10, 12, 15), "supply": (100, 150, 210, 300), "other_dose": (2, 3, 5), "times_a_day": (2, 3, 4), "drops_per_ml": (20, 25, 30, 38, 40),
+    "child_dose": (1, 1.5, 2), "dose_in": (2, 3, 4, 5), "times_in": (1, 2, 3), "days_in": (2, 3, 4, 5, 7), "daily": (6, 9, 10, 12, 15), "supply": (100, 150, 210, 300), "other_dose": (2, 3, 5), "times_a_day": (2, 3, 4), "drops_per_ml": (20, 25, 30, 38, 40),
     "child_weight": (12000, 15000, 18000, 20000, 25000, 30000), "child_years": (3, 4, 6, 8, 9, 10, 12), "child_months": (6, 9, 10, 12, 15, 18), "bottle_size": (30, 50, 100),
     "jar_size": (250, 500, 750, 1000), "tin_size": (15, 30, 60), "tin_weight": (15, 25, 30), "bottles": (4, 5, 6, 8, 10, 12), "jars": (1, 2, 3), "tins": (4, 6, 8, 10, 12),
     "to_bottle": (160, 230, 340, 420, 515), "parts": (6, 8, 10), "part": (1, 2, 3, 4), "spoon": (1.5, 2, 2.5), "per_cup": (1.5, 2, 2.5, 3), "spoons_per_cup": (1, 1.5, 2), "cups": (20, 30, 40),
@@ -52,8 +52,9 @@ def nice(key: str, dice: random.Random) -> float:
 def plausible(key: str, value: float) -> bool:
     """Whether an answer could be met at the bench: not far outside the figures above, and whole where only whole ones exist."""
     name = base(key)
-    usual = BY_NAME.get(name) or BY_UNIT[VOCABULARY[name].unit]
     low, high = VOCABULARY[name].low, VOCABULARY[name].high
     if name in WHOLE and abs(value - round(value)) > 1e-6:
         return False
-    return low <= value <= high and usual[0] / 4 <= value <= usual[-1] * 4
+    usual = BY_NAME.get(name)
+    least, most = (usual[0] / 4, usual[-1] * 4) if usual else (0.02, BY_UNIT[VOCABULARY[name].unit][-1] * 4)
+    return low <= value <= high and least <= value <= most

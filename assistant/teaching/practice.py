@@ -52,7 +52,7 @@ def level_of(relation: Relation, asked: str) -> str:
     keys = keys_of_relation(relation)
     if "(" in relation.equation.replace("(1 ", "") and any(f"{name}(" in relation.equation for name in ("density", "strength", "percent")) or len(keys) > 4:
         return "hard"
-    return "easy" if relation.equation.startswith(f"{asked.partition('[')[0]}") and len(keys) <= 3 else "middling"
+    return "easy" if relation.equation.startswith(f"{asked.partition('[')[0]}") and len(keys) <= 4 else "middling"
 
 
 def keys_of_relation(relation: Relation) -> tuple[str, ...]:
@@ -74,16 +74,19 @@ def set_problems(count: int, draw: int, hears: Hears, room: str = "", level: str
     else:
         kinds = [(r, key) for r, key in kinds if (not room or room_of(r) == room) and (not level or level_of(r, key) == level)]
     dice = random.Random(f"sheet {draw}/{room}/{level}/{like}")
+    dice.shuffle(kinds)
+    kinds.sort(key=lambda kind: (kind[0].name, kind[1]) not in _texts())  # those in words come first
     made: list[Problem] = []
     texts: set[str] = set()
-    for turn in range(count * 12):
-        if len(made) >= count or not kinds:
+    for turn in range(min(count * 12, len(kinds) * 6)):
+        if len(made) >= count:
             break
-        relation, asked = dice.choice(kinds)
+        relation, asked = kinds[turn % len(kinds)]
         found = set_one(relation, asked, draw * 1000 + turn, hears)
         if found is not None and found.text not in texts:
             texts.add(found.text)
             made.append(found)
+    dice.shuffle(made)
     return tuple(made)
 
 

@@ -20,7 +20,7 @@ from assistant.teaching.case import Case
 from assistant.teaching.numbers import nice, plausible
 
 MEMBERS = ("thyme", "sage")
-SOBER = frozenset("oil vinegar glycerite salve tea syrup essential".split())  # kinds of work without spirit
+SOBER = frozenset("oxymel watery oil vinegar glycerite salve tea syrup essential".split())  # kinds of work without spirit
 TRIES = 40
 MOST_DIGITS = 4  # of a figure that is given; more cannot be read off a scale or a jug
 

@@ -56,8 +56,15 @@ def worked(case: Case, key: str) -> tuple[Line, ...]:
     lines = []
     for step, worded, plainly in zip(numbers.derivation(key), words.derivation(key), bare.derivation(key), strict=True):
         working = step.working if agrees(step.working) else _with_its_unit(plainly, step)
+        if _only_passes_on(working) and step.key != key:
+            continue  # "201 mL = 201 mL" teaches nothing on the way
         lines.append(Line(step.key, step.relation, step.says, equation(worded), working, sense(numbers, step), step.value))
     return tuple(lines)
+
+
+def _only_passes_on(working: str) -> bool:
+    left, _, right = working.rpartition(" = ")
+    return left == right
 
 
 def _captioned(key: str, _: float) -> str:
@@ -156,7 +163,7 @@ def _in_size(figures: dict[str, float], step: Step) -> str:
     q = VOCABULARY[base(step.key)]
     if q.unit == "percent" and q.high <= 100:
         return f"{shown(step.key, step.value)} lies between 0 and 100 %, as a share must."
-    return f"Put back into the rule, {shown(step.key, step.value)} gives the other figures again." if figures else ""
+    return f"Put back into the rule, {shown(step.key, step.value)} gives the other figures again." if len(figures) > 2 else ""
 
 
 # ── as text ──────────────────────────────────────────────────────────────────────────────────────────────────────────────

@@ -35,7 +35,7 @@ def told(tags, key, members=(), **known):
         ("gathering", "to_gather", {"herb": 112, "trim_loss": 10, "margin": 15}, ["112 g ÷ (1 − 10 %) × (1 + 15 %) = 143.1 g"]),
         ("", "picked", {"gross": 150, "tare": 20}, ["150 g − 20 g = 130 g"]),
         ("bottling", "bottles", {"to_bottle": 224, "bottle_size": 50}, ["224 mL ÷ 50 mL, rounded down = 4"]),
-        ("spirit", "menstruum_density", {"strength": 60}, ["density at 60 % (0.9091) = 0.9091 g/mL"]),
+        ("spirit", "menstruum_density", {"strength": 60}, ["density at 60 % (0.90911) = 0.9091 g/mL"]),
         ("spirit", "strength", {"menstruum_density": 0.9091}, ["the value whose density is 0.9091 g/mL = 60.01 %"]),
     ],
 )
@@ -45,12 +45,12 @@ def test_one_line_as_a_person_would_write_it(tags, key, known, working):
 
 def test_water_is_what_the_weights_leave():
     (_, water) = told("spirit", "water", menstruum=224, strength=60, stock_strength=95)
-    assert water == "(224 mL × density at 60 % (0.9091) − 141.5 mL × density at 95 % (0.8114)) ÷ density at 0 % (0.9982) = 89.01 mL"
+    assert water == "(224 mL × density at 60 % (0.90911) − 141.5 mL × density at 95 % (0.81138)) ÷ density at 0 % (0.9982) = 89.01 mL"
 
 
 def test_a_search_shows_the_sides_that_came_out_equal():
     lines = told("fresh spirit tincture", "herb", pressed=2000, ratio=2, strength=95, water_content=70, held_per_gram=1)
-    assert lines[-1] == ("855.4 g, found so that 1711 mL × density at 95 % (0.8114) + 598.8 g = 2257 mL × density at 72.02 % (0.8805)")
+    assert lines[-1] == ("855.4 g, found so that 1711 mL × density at 95 % (0.81138) + 598.8 g = 2257 mL × density at 72.02 % (0.88048)")
     assert lines[:3] == ["855.4 g × 70 % = 598.8 g", "855.4 g × (1 − 70 %) = 256.6 g", "855.4 g × 2 = 1711 mL"]
 
 
