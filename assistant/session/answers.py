@@ -188,7 +188,7 @@ class Answers:
             return self._nothing_yet(worked, merged, index, care)
         main = list(dict.fromkeys([*main, *answering.companions(worked, main)]))
         rest = [k for k in told if k not in main]
-        session.keep(worked.batch.having(spoken=worked.batch.spoken | {c.id for c in care.spoken}), index)
+        session.keep(worked.batch.having(spoken=care.given), index)
         session.last, session.last_keys = worked, tuple(main)
         return self._answered(worked, main, rest, reading, merged, care, open_ if asked_now else [])
 
@@ -209,6 +209,7 @@ class Answers:
         if rest:
             lines.append(answering.second_line(worked, rest))
         questions = [unplaced_question(l) for l in merged.unplaced]
+        questions += care.questions
         for key in open_:
             text, choices = question_for(self._missing(worked, key)[0] if self._missing(worked, key) else key)
             questions.append(Question(text=text, wants=(base(key),), choices=choices))
@@ -218,6 +219,7 @@ class Answers:
         lines += [*(a.text for a in beside), answering.assumption_line(assumed), *care.lines, answering.ask_text(questions)]
         values = [answering.value_of(worked, k) for k in keys]
         values += [v for a in beside for v in a.values]
+        values += [v for v in care.values if (v.quantity, v.about) not in {(w.quantity, w.about) for w in values}]
         if shelf is not None:
             told_already = {(v.quantity, v.value) for v in values}
             values += [v for v in shelf.values if (v.quantity, v.value) not in told_already]
@@ -280,8 +282,8 @@ class Answers:
         for key in wants[:3]:
             text, choices = question_for(key)
             questions.append(Question(text=text, wants=(base(key),), choices=choices))
-        questions += [unplaced_question(l) for l in merged.unplaced]
-        self.session.hold(worked.batch, wants, index)
+        questions += [*care.questions, *(unplaced_question(l) for l in merged.unplaced)]
+        self.session.hold(worked.batch.having(spoken=care.given), wants, index)
         known = ", ".join(f"{_caption(k)} {shown(k, f.value)}" for k, f in worked.batch.facts.items())
         lines = ["To work that out I need one thing more." if len(questions) == 1 else "To work that out I need a little more.", answering.ask_text(questions)]
         if known:
@@ -303,7 +305,7 @@ class Answers:
         kept = [f"{_caption(k)} {shown(k, batch.facts[k].value)}" for k in batch.facts if k in merged.new_keys]
         if not kept and not batch.name and not care.spoken:
             return self.lost_plain()
-        self.session.keep(batch.having(spoken=batch.spoken | {c.id for c in care.spoken}), index)
+        self.session.keep(batch.having(spoken=care.given), index)
         self.session.last, self.session.last_keys = worked, ()
         needed = self._missing(worked, "menstruum") if "herb" in batch.facts or "ratio" in batch.facts else ()
         questions = []
@@ -311,7 +313,8 @@ class Answers:
             text, choices = question_for(needed[0])
             questions.append(Question(text=text, wants=(base(needed[0]),), choices=choices))
             self.session.wants = needed
-        text = f"Noted: {', '.join(kept) or batch.name}." + (" " + questions[0].text if questions else "")
+        questions += care.questions
+        text = f"Noted: {', '.join(kept) or batch.name}." + "".join(f" {q.text}" for q in questions)
         values = [answering.value_of(worked, k, "said") for k in worked.batch.facts if k in merged.new_keys and k in worked.solution.figures]
         return self.reply("noted", "\n".join([text, *care.lines]), batch=batch, values=tuple(values), questions=tuple(questions), cautions=tuple(care.spoken))
 

@@ -47,7 +47,8 @@ class Batch:
     facts    key → Fact, in the order they were said
     members  ingredients of a recipe or a mix, in order
     wanted   what was last asked of it
-    spoken   cautions already given
+    spoken   cautions already given, by key
+    muted    notes to be quiet about for this batch
     """
 
     name: str = ""
@@ -61,6 +62,7 @@ class Batch:
     spoken: frozenset[str] = frozenset()
     changed: tuple[str, ...] = ()
     alias: str = ""
+    muted: frozenset[str] = frozenset()
 
     def having(self, **changes: object) -> Batch:
         """A copy with some fields changed; the facts are sealed."""

@@ -73,7 +73,8 @@ def check(session: Session, reading: Reading, answers: Answers) -> Reply | None:
         if key and key not in {k for k, _ in pairs}:
             pairs.append((key, claim.value))
     if not pairs and reading.has("check") and reading.has("claim"):  # "I got 64 g, is that right?": of whatever was worked out
-        unnamed = [(_key_of(replace(c, weak=True), worked, session, bool(merged.new_keys), reading.heard), c.value) for c in claims if isinstance(c, Said)]
+        aside = replace(worked, batch=merged.batch)
+        unnamed = [(_key_of(replace(c, weak=True), aside, session, bool(merged.new_keys), reading.heard.replace("?", "")), c.value) for c in claims if isinstance(c, Said)]
         pairs = [(key, value) for key, value in unnamed if key and worked.solution.figures[key].origin == "found"]
     if not pairs:
         return None

@@ -8,12 +8,13 @@ from dataclasses import dataclass, field
 
 from assistant.listening.ingredients import called
 from assistant.listening.statements import Loose, Reading, Said
+from assistant.listening.tags import TagsHeard, keep
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.session.batch import Batch, Fact
 from assistant.session.beside import member_asked
 from assistant.session.checks import wrong_with
 from assistant.session.frames import relation_tags
-from assistant.session.naming import same_plant
+from assistant.session.naming import same_plant, settled
 from assistant.session.placing import place_loose, place_weak, renamed
 from assistant.session.proportions import proportions, taken_out
 from assistant.session.regimens import lay_regimen
@@ -28,12 +29,6 @@ RATIOS = frozenset({"ratio", "ratio_by_weight", "dry_ratio"})
 CHILD_RULES = frozenset({"child_rule", "young", "fried"})
 MOST_SLACK = 0.02  # "1 litre" is not half a litre to two: nobody pours so
 STATES = frozenset({"fresh", "dried"})
-STATE_TAGS = (
-    {"fresh", "dried"},
-    {"internal", "external"},
-    {"wild", "grown"},
-    {"press_drained", "press_hand", "press_cloth", "press_ricer", "press_screw", "press_hydraulic"},
-)
 FRAME_GROUPS = {"dilution", "mix", "oil", "salve", "syrup", "vinegar", "glycerite", "tea", "formula", "essential"}
 # On a clash with what was said before, the older figure that gives way: what is poured gives way to a new plant weight, and so on.
 GIVES_WAY = (
@@ -105,6 +100,8 @@ def begins_anew(reading: Reading, batch: Batch, batches: Sequence[Batch]) -> boo
             return False  # the tea was reckoned by its cups: now come the herbs that go in
         return not known & {i.name for i in (*reading.ingredients, *reading.liquids)}
     figures = [s for s in reading.said if not s.weak]
+    if settled(batch.plants, names) != batch.plants:
+        return False  # "snakeroot", then "the black cohosh": which of the plants of that name
     if names and batch.name and not any(same_plant(names[0], own) for own in (batch.name, *batch.plants)) and names[0] not in batch.members:
         return bool(reading.said)
     state, own = reading.tags & STATES, batch.tags & STATES
@@ -122,19 +119,18 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
     frames = set(batch.frames) | reading.frames
     if reading.frames & CHILD_RULES:
         frames -= CHILD_RULES - reading.frames  # "what does Clark make of it": one rule of thumb at a time
-    tags = set(batch.tags)
-    for group in STATE_TAGS:
-        if group & reading.tags:
-            tags -= group
+    heard = TagsHeard(frozenset(reading.tags), frozenset(reading.denied), frozenset(reading.passing))
+    held, denied = keep(batch.tags, batch.denied, heard)
+    tags = set(held)
     if any(t.startswith("press_") for t in reading.tags):
         facts_without = {"held_per_gram", "yield_share"} - {s.quantity for s in reading.said}
         batch = batch.without(*facts_without)  # another way of pressing holds back its own
-    tags |= reading.tags
-    denied = (set(batch.denied) | reading.denied) - reading.tags
-    tags -= reading.denied
+        tags -= {t for t in tags if t.startswith("press_")} - reading.tags
     facts = dict(batch.facts)
     members = list(batch.members)
-    name, plants = batch.name, batch.plants
+    name, plants = batch.name, settled(batch.plants, [n.name for n in reading.named])
+    if plants != batch.plants and name == batch.plants[0]:
+        name = plants[0]
     if reading.named and not (len(reading.ingredients) >= 2 or len(reading.liquids) >= 2) and not batch.members:
         if not name or reading.has("same"):
             name, plants = reading.named[0].name, tuple(dict.fromkeys(n.name for n in reading.named))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from functools import lru_cache
 
 from assistant.cautions.plants import PlantList, plants
@@ -52,3 +53,17 @@ def _same_plant(a: str, b: str, known: PlantList) -> bool:
         return True
     hit, hat = known.called(a), known.called(b)
     return hit is not None and hat is not None and hit.plant is not None and hit.plant == hat.plant and getattr(hit.plant, "is_known", False)
+
+
+def settled(said: tuple[str, ...], named: Iterable[str]) -> tuple[str, ...]:
+    """The plants of a batch once a shared name among them was told: "snakeroot", then "black cohosh"."""
+    chosen = list(said)
+    for place, name in enumerate(chosen):
+        shared = plants().called(name)
+        if shared is None or not shared.question:
+            continue
+        for other in named:
+            hit = plants().called(other)
+            if hit is not None and hit.plant is not None and hit.plant.latin in {p.latin for p in shared.plants}:
+                chosen[place] = other
+    return tuple(chosen)
