@@ -14,12 +14,14 @@ import difflib
 import json
 import re
 import sys
+from datetime import date
 from pathlib import Path
 
 from assistant import Session
 from assistant.render import Look, on_screen
 
 WIDTH = 76
+TODAY = date(2031, 6, 12)  # in the invented scenario
 ROOT = Path(__file__).parents[1]
 FOLDER = ROOT / "transcripts_demo"
 PAGES = (ROOT / "README.md", ROOT / "DEVELOPERS.md")
@@ -30,7 +32,7 @@ AS_JSON = re.compile(r'(gallipot --json "([^"\n]+)"\n```\n\n```json\n).*?(?=```)
 
 def retold(transcript: str) -> str:
     """The same conversation, spoken to a fresh session."""
-    session = Session()
+    session = Session(today=lambda: TODAY)
     blocks: list[str] = []
     for line in transcript.splitlines():
         if line.startswith("# "):

@@ -6,6 +6,7 @@ What is frozen never changes: `record` is written once. What happens to the jar 
 from __future__ import annotations
 
 import json
+import re
 import sqlite3
 from collections.abc import Sequence
 from dataclasses import dataclass, field
@@ -103,9 +104,7 @@ class Check:
 
 
 LONGEST_LOT = 40
-_FIELDS = (
-    "lot name code plant latin part state preparation method started shake_until press_on ready_on pressed_on best_before expected actual unit".split()
-)
+_FIELDS = "lot name code plant latin part state preparation method started shake_until press_on ready_on pressed_on best_before expected actual unit".split()
 
 
 def keep(book: Book, batch: Batch, components: Sequence[Component], turn: int | None = None) -> int:
@@ -176,6 +175,41 @@ def latest(book: Book, word: str = "") -> Batch | None:
         if row is None:
             row = book.row("SELECT * FROM batches WHERE lower(name) = ?1 OR lower(code) = ?1 ORDER BY id DESC LIMIT 1", word.lower())
     return None if row is None else batch_of(row)
+
+
+_SIGN = re.compile(r"(?=.*\d)(?=.*[^\d\s.,])")  # a lot by its mere name has a digit and something beside: "12" alone is a number
+
+
+_WORD = re.compile(r"[\w](?:[\w./-]*\w)?")
+_MOST_WORDS, _LONGEST_NAME = 300, 5  # words of a sentence, and of a lot's name
+
+
+def _lots_in(book: Book, text: str) -> list[str]:
+    """Lots that stand in a text, the longest first: every few words of it are looked up, so that a large book is no slower than a small one."""
+    words = [(hit.start(), hit.end()) for hit in _WORD.finditer(text)][:_MOST_WORDS]
+    rows = {text[a : words[j][1]] for i, (a, _) in enumerate(words) for j in range(i, min(i + _LONGEST_NAME, len(words)))}
+    names = sorted(name for name in rows if len(name) <= LONGEST_LOT)
+    found: list[str] = []
+    for first in range(0, len(names), 500):
+        some = names[first : first + 500]
+        found += [row["lot"] for row in book.rows(f"SELECT lot FROM batches WHERE lot IN ({', '.join('?' * len(some))})", *some)]
+    return sorted(found, key=lambda lot: (-len(lot), lot))
+
+
+def first_in(book: Book, text: str) -> tuple[Batch, int, int] | None:
+    """The lot with the longest name that stands in a text, with its place."""
+    for lot in _lots_in(book, text):
+        hit = re.search(rf"(?<![\w-]){re.escape(lot)}(?![\w-])", text, re.IGNORECASE)
+        kept = named(book, lot)
+        if hit is not None and kept is not None:
+            return kept, hit.start(), hit.end()
+    return None
+
+
+def standing_in(book: Book, text: str) -> list[str]:
+    """Lots whose names stand in a text without the word lot before them, the longest first."""
+    lots = [lot for lot in _lots_in(book, text) if _SIGN.match(lot)]
+    return [lot for lot in lots if re.search(rf"(?<!lot )(?<!batch )(?<![\w-]){re.escape(lot)}(?![\w-])", text, re.IGNORECASE)]
 
 
 def components_of(book: Book, key: int) -> list[Component]:

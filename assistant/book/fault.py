@@ -1,13 +1,13 @@
 """What can go wrong with a book, in words a person can act on; every error of SQLite becomes one of these.
 
-    read-only     the file or its folder cannot be written
-    full          no room is left where the book lies
-    corrupt       the file is damaged
-    not a book    the file is something else
-    newer         a later gallipot wrote it
-    busy          another program holds it
-    out of reach  the folder is missing, or nobody may open the file
-    refused       what was to be kept breaks a rule of the book
+read-only     the file or its folder cannot be written
+full          no room is left where the book lies
+corrupt       the file is damaged
+not a book    the file is something else
+newer         a later gallipot wrote it
+busy          another program holds it
+out of reach  the folder is missing, or nobody may open the file
+refused       what was to be kept breaks a rule of the book
 """
 
 from __future__ import annotations

@@ -46,7 +46,8 @@ ON_THE_BOTTLE = {
     "external-only": "Not to be taken.",
 }
 STORE = {
-    "tincture": "Keep dark and closed.", "formula": "Keep dark and closed.", "mix": "Keep dark and closed.", "oil": "Keep cool and dark.", "salve": "Keep cool.",
+    "tincture": "Keep dark and closed.", "formula": "Keep dark and closed.",
+    "mix": "Keep dark and closed.", "oil": "Keep cool and dark.", "salve": "Keep cool.",
     "syrup": "Keep in the fridge.", "vinegar": "Keep cool and dark; no metal lid.", "oxymel": "Keep cool.", "glycerite": "Keep cool and dark.",
     "tea": "Keep dry and dark.", "dried herb": "Keep dry and dark.", "decoction": "Keep in the fridge.", "infusion": "Keep in the fridge.",
 }  # fmt: skip

@@ -123,7 +123,12 @@ def _recognise(connection: sqlite3.Connection, where: str) -> None:
 def _has_our_shape(connection: sqlite3.Connection, where: str) -> None:
     """A table, a trigger or a view too many or too few, and the file is not trusted."""
     if shape(connection) != _our_shape():
-        raise BookFault("the book is not built as gallipot builds it", reason="corrupt", where=where, try_this="keep it aside, and go back to a backup or begin a new book with --book FILE")
+        raise BookFault(
+            "the book is not built as gallipot builds it",
+            reason="corrupt",
+            where=where,
+            try_this="keep it aside, and go back to a backup or begin a new book with --book FILE",
+        )
 
 
 @lru_cache(maxsize=1)

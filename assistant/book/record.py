@@ -50,7 +50,8 @@ BY_LETTER = {field.letter: field for field in FIELDS}
 # What a note is called when it is told → the paragraph it belongs to.
 NOTES = {
     "equipment": "b", "vessel": "b", "cleaning": "c", "components": "d", "watch": "g", "monitoring": "g", "test": "h", "tests": "h", "checks": "h",
-    "check": "h", "hands": "j", "initials": "j", "packaging": "k", "labels": "k", "release": "l", "review": "l", "fault": "m", "faults": "m", "rework": "n", "note": "g",
+    "check": "h", "hands": "j", "initials": "j", "packaging": "k", "labels": "k",
+    "release": "l", "review": "l", "fault": "m", "faults": "m", "rework": "n", "note": "g",
 }  # fmt: skip
 
 

@@ -10,7 +10,7 @@ from assistant.listening.pieces import Piece
 
 JOINS = frozenset("in into melts melted , ; and & + plus / then with also n to :".split())
 IN = frozenset({"in", "into"})
-WEIGHTS = frozenset({"<g>", "<oz>"})
+MELTS = frozenset({"wax", "beeswax", "butter", "shea", "lanolin", "candelilla", "carnauba"})
 BETWEEN_FIRST = frozenset("acidity it at of the a an my our that fresh dried dry strained strong neat pure infused raw runny more each".split())
 BETWEEN_NAME = frozenset("at is are goes gets with - : = being only just about takes in was , has wants comes".split())
 # The figure's token → what it is of an ingredient.
@@ -18,6 +18,7 @@ QUANTITY_OF = {
     "<part>": "part", "<%>": "share", "<mL>": "volume", "<cup>": "volume", "<g>": "weight", "<oz>": "weight", "<#>": "part", "<drop>": "eo_drops_of",
     "<share>": "fraction",
 }  # fmt: skip
+SPIRITS = frozenset("tincture tinctures extract spirit spirits vodka brandy alcohol rum gin stuff stock glycerite".split())
 BEHIND = frozenset(") vodka spirit us tincture rum brandy proof ( abv vinegar gin".split())
 LEADS_TO_EXTRA = frozenset("<aday> from a an and ( at of is made on in - for tincture which that's thats , with".split())
 
@@ -61,7 +62,7 @@ def _goes_on(run: list[Line], line: Line) -> bool:
     """Bare numbers go on behind parts; otherwise parts, percents, grams and millilitres may stand in one recipe."""
     kinds = {r.kind for r in run}
     if line.kind == "<#>":
-        return kinds <= {"<part>", "<#>", "<share>"}
+        return kinds <= {"<part>", "<#>", "<share>"} or kinds <= {"<mL>", "<#>"} or kinds <= {"<g>", "<#>"} or kinds <= {"<%>", "<#>"}
     if "<#>" in kinds:
         return line.kind in ("<#>", "<part>")
     if line.kind == "<%>" or "<%>" in kinds:
@@ -85,12 +86,14 @@ def amount_first(row: Row, at: int) -> Line | None:
     name = row.names.get(look)
     if name is None and strength and row.tokens[at] in ("<share>", "<part>"):
         item = row.pieces[strength[0][1]].item  # "a third of it at 25 %": called by its strength
-        return Line(f"{item.value:g} %" if item is not None and item.value is not None else "%", row.tokens[at], at, at, strength[0][1] + 1, strength)
+        last = strength[0][1] + 1
+        while last < len(row.tokens) and row.tokens[last] in SPIRITS:
+            last += 1
+        return Line(f"{item.value:g} %" if item is not None and item.value is not None else "%", row.tokens[at], at, at, last, strength)
     if name is None or (not name.known and row.tokens[at] == "<#>"):
         return None
     last, extras = extras_behind(row, name.last, row.tokens[at])
-    text = name.text.removesuffix(" tea") if row.tokens[at] != "<mL>" else name.text  # "40 g lavender tea" is lavender, weighed for a tea
-    return Line(text, row.tokens[at], at, at, last, strength + extras, name.known, poured=name.poured)
+    return Line(name.text, row.tokens[at], at, at, last, strength + extras, name.known, poured=name.poured)
 
 
 def name_first(row: Row, at: int) -> Line | None:
@@ -159,6 +162,6 @@ def following(row: Row, build: Build, run: list[Line]) -> Line | None:
         at += 1
         steps += 1
     line = build(row, at) if at < len(row.pieces) else None
-    if line is not None and IN & set(row.tokens[run[-1].last : at]) and not {run[-1].kind, line.kind} <= WEIGHTS:
+    if line is not None and IN & set(row.tokens[run[-1].last : at]) and not MELTS & set(f"{run[-1].name} {line.name}".split()):
         return None  # "60 g wax in 240 g oil" is a list, "15 drops in 30 mL of oil" is not
     return line if line is not None and _goes_on(run, line) else None

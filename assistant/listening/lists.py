@@ -59,7 +59,7 @@ def _runs(row: Row, context: frozenset[str]) -> list[list[Line]]:
     sides = _sides(row, first) if not any(line.kind == "side" for line in first) else []
     found = [run for run in (first, sides) if run]
     if first:
-        used = {line.at for line in first}
+        used = {line.at for line in first} | {at for line in first for _, at in line.extras} | set(row.cues)
         second = _best_run(row, skip=used, among={line.name for line in first})
         if second:
             found.insert(1, second)
@@ -202,13 +202,15 @@ def _keep(runs: list[list[Line]], row: Row, reading: Reading) -> None:
         shares = len(numbers) == len(run) and abs(sum(n or 0 for n in numbers) - 100) < 0.5 and any(t in ("%", "percent") for t in row.tokens)
         around = {*row.tokens[max(0, run[0].first - 6) : run[0].first], *_behind(row, run[-1].last)}
         shelf = bool(around & ON_HAND) and (several or "side" in kinds) and run[0].kind in ("<mL>", "<g>", "<oz>")
+        first = run[0].kind
+        carried = QUANTITY_OF[first] if first in ("<mL>", "<g>", "<%>") and all(line.kind in (first, "<#>") for line in run) else ""
         fluid = any(line.poured and line.kind == "<oz>" for line in run)
         for line in run:
             owner = called(line.name, list(gathered)) or line.name
             figures = gathered.setdefault(owner, [])
             piece = row.pieces[line.at] if line.at >= 0 else row.pieces[line.first]
             spans.setdefault(owner, (piece.start, row.pieces[line.last - 1].end))
-            figures.extend(_figures(line, piece, shares, shelf, several and "side" in kinds, fluid and line.kind == "<oz>"))
+            figures.extend(_figures(line, piece, shares, shelf, several and "side" in kinds, fluid and line.kind == "<oz>", carried))
             if line.at >= 0:
                 row.taken.add(line.at)
             for quantity, at in line.extras:
@@ -239,7 +241,7 @@ def _behind(row: Row, at: int) -> list[str]:
     return words
 
 
-def _figures(line: Line, piece: Piece, shares: bool, shelf: bool, beside_parts: bool, fluid: bool) -> list[tuple[str, float, int, int]]:
+def _figures(line: Line, piece: Piece, shares: bool, shelf: bool, beside_parts: bool, fluid: bool, carried: str) -> list[tuple[str, float, int, int]]:
     if line.kind == "rest":
         return [("rest", 0.0, piece.start, piece.end)]
     if line.kind in ("side", "equal"):
@@ -250,6 +252,8 @@ def _figures(line: Line, piece: Piece, shares: bool, shelf: bool, beside_parts: 
     quantity, value = QUANTITY_OF[line.kind], item.value
     if fluid and isinstance(item.alt, (int, float)):
         quantity, value = "volume", float(item.alt)  # ounces of tincture are fluid ounces
+    if line.kind == "<#>" and carried:
+        quantity = carried  # "passionflower 35 mL, hops 15, valerian 50"
     if line.kind == "<#>" and shares:
         quantity = "share"
     if line.kind == "<share>":

@@ -146,16 +146,22 @@ class Reader:
 
 def as_data(pages: Pages, fingerprint: str) -> dict[str, Any]:
     """The kept form of the phrases, plain data in a fixed order."""
+    sets: dict[tuple[str, ...], int] = {}  # hundreds of phrases share their anchors: each set of words is kept once
+
+    def place(words: frozenset[str]) -> int:
+        return sets.setdefault(tuple(sorted(words)), len(sets))
+
     lines = [
-        [l.quantity, l.act, l.source, l.where, l.gives, l.own, sorted(l.contexts), l.weight, sorted(l.anchors), sorted(l.needs)] for l in pages.lines
+        [l.quantity, l.act, l.source, l.where, l.gives, l.own, place(l.contexts), l.weight, place(l.anchors), place(l.needs)] for l in pages.lines
     ]
     classes = {name: sorted(words) for name, words in pages.classes.items()}
-    return {"digest": fingerprint, "classes": classes, "kinds": pages.kinds, "words": sorted(pages.words), "lines": lines}
+    return {"digest": fingerprint, "classes": classes, "kinds": pages.kinds, "words": sorted(pages.words), "sets": [list(s) for s in sets], "lines": lines}
 
 
 def from_data(data: Mapping[str, Any]) -> Pages:
+    sets = [frozenset(words) for words in data["sets"]]
     lines = [
-        Line(q, act, source, where, tuple(gives), own, frozenset(contexts), weight, frozenset(anchors), frozenset(needs))
+        Line(q, act, source, where, tuple(gives), own, sets[contexts], weight, sets[anchors], sets[needs])
         for q, act, source, where, gives, own, contexts, weight, anchors, needs in data["lines"]
     ]
     return Pages({k: frozenset(v) for k, v in data["classes"].items()}, dict(data["kinds"]), set(data["words"]), lines)

@@ -101,6 +101,31 @@ class Patterns:
             words.update(part for w in spelt for part in w.split("_") if part.isalpha())
         return Worth(weight, anchors, frozenset(needs))
 
+    def requirements(self, body: str) -> tuple[frozenset[str], ...]:
+        """Sets of words, one of each of which a sentence must bear for the phrase to fit: its required words and required groups."""
+        needed: list[frozenset[str]] = []
+        depth = 0
+        choices: list[frozenset[str]] = []
+        for element in body.split():
+            if element in GROUPING:
+                if element == "(" and depth == 0:
+                    choices = [frozenset()]
+                elif element == "|" and depth == 1:
+                    choices.append(frozenset())
+                elif element in (")", ")+") and depth == 1 and all(choices):
+                    needed.append(frozenset().union(*choices))
+                depth += {"(": 1, "|": 0}.get(element, -1)
+                continue
+            core, optional = core_of(element)
+            if optional or core in GAPS or core.startswith("<"):
+                continue
+            spelt = frozenset(w.split("_")[0] for w in self._alternatives(core))
+            if spelt and depth == 0:
+                needed.append(spelt)
+            elif spelt and depth == 1 and not choices[-1]:
+                choices[-1] = spelt
+        return tuple(sorted(needed, key=len))
+
     def compiled(self, body: str, block: str, own: str) -> tuple[re.Pattern[str], tuple[Capture, ...]]:
         """The expression of a phrase, and its captures in order."""
         captures: list[Capture] = []

@@ -19,7 +19,7 @@ from assistant.listening.phrase_patterns import Capture, Patterns
 class Phrase:
     """One line of a phrase file; its expression is made when a sentence first bears one of its words."""
 
-    __slots__ = ("_captures", "_line", "_pattern", "_patterns", "act", "contexts", "gives", "needs", "quantity", "source", "weight", "where")
+    __slots__ = ("_captures", "_line", "_pattern", "_patterns", "_requirements", "act", "contexts", "gives", "needs", "quantity", "source", "weight", "where")
 
     def __init__(self, line: Line, patterns: Patterns) -> None:
         self.quantity = line.quantity
@@ -34,12 +34,20 @@ class Phrase:
         self._patterns = patterns
         self._pattern: re.Pattern[str] | None = None
         self._captures: tuple[Capture, ...] = ()
+        self._requirements: tuple[frozenset[str], ...] | None = None
 
     @property
     def pattern(self) -> re.Pattern[str]:
         if self._pattern is None:
             self._pattern, self._captures = self._patterns.compiled(self.source, self.quantity, self._line.own)
         return self._pattern
+
+    @property
+    def requirements(self) -> tuple[frozenset[str], ...]:
+        """Words of which a sentence must bear one each; weighed before the expression is made, which is dear."""
+        if self._requirements is None:
+            self._requirements = self._patterns.requirements(self.source)
+        return self._requirements
 
     @property
     def captures(self) -> tuple[Capture, ...]:
@@ -100,7 +108,7 @@ class PhraseBook:
                 continue
             if phrase.contexts and not phrase.contexts & context:
                 continue
-            if not phrase.needs <= kinds:
+            if not phrase.needs <= kinds or any(bag.isdisjoint(words) for words in phrase.requirements):
                 continue
             at = 0
             while (hit := phrase.pattern.search(line, at)) is not None:

@@ -22,9 +22,10 @@ from assistant.listening.sides import sizes_of
 from assistant.listening.telegraphic import read_telegraphic
 from assistant.listening.shorthand import in_full
 from assistant.listening.spirits import read_spirits
+from assistant.listening.stands import read_stand, sort_asked
 from assistant.listening.statements import Act, Asked, Loose, Named, Reading, Reference, Said
 from assistant.listening.values import value_for
-from assistant.listening.weighing import asks_to_gather, read_stand, read_weights, sort_picked
+from assistant.listening.weighing import asks_to_gather, read_weights, sort_picked
 
 NEGATIVE = re.compile(r"^(?:not|no|without|don't|dont|never|isn't|except)$")
 OPEN_FRAMES = {"maybe_dilution", "maybe_mix", "maybe_formula"}
@@ -50,8 +51,8 @@ def read_statements(
     if "<x>" in tokens or "<aday>" in tokens:
         reading.frames.add("dose")
     reading.named = [Named(p.name, p.start, p.end) for p in pieces if p.code == "@"]
+    read_stand(pieces, tokens, taken, reading, context)
     read_spirits(pieces, tokens, taken, reading, context)
-    read_stand(pieces, tokens, taken, reading)
     if only_pours(tokens):
         read_liquids(pieces, tokens, taken, reading, context | reading.frames)
     if not reading.liquids:
@@ -75,7 +76,10 @@ def read_statements(
     _take_asked([m for m in matches if m.phrase.act == "ask"], pieces, reading, covered)
     read_telegraphic(pieces, reading, book.units, covered | {i for m in acts for i in range(m.first, m.last)} | _places_asked(pieces, reading))
     imply(pieces, tokens, taken, reading)
-    if asks_to_gather(tokens, reading):
+    sort_asked(tokens, reading)
+    if "stand" in reading.frames and reading.settled:
+        pass  # how many plants, which share: asked and heard
+    elif asks_to_gather(tokens, reading):
         reading.asked = [a for a in reading.asked if a.quantity not in OF_WEIGHT]
         reading.asked.insert(0, Asked("to_gather", 0, 0))
     else:

@@ -22,8 +22,6 @@ IN_HAND = frozenset(
 DRYING = frozenset("rack racks hung hang crisp drier dehydrator loft dries drying dry dried dries dryed loses".split())
 FRESH = frozenset("fresh wet undried raw".split())
 ABOUT_DRYING = frozenset("dries drying dry".split())
-STANDS = frozenset("stand patch colony population clump".split())
-LIFTS = frozenset("lift lifting lifted dig digging dug take taking took cut cutting pull pulling harvest harvesting uproot want".split())
 GATHER = frozenset("gather pick cut dig harvest collect forage strip snip".split())
 BRINGS = (("bring", "home"), ("carry", "home"), ("bring", "back"), ("basket",))
 ASKS = frozenset("how what what's whats which what'll whatll".split())
@@ -31,21 +29,6 @@ OTHER_WORK = frozenset("vs versus against compare equivalent wax salve oil honey
 STOPS = frozenset(", . ; ? ! but and n so : (".split())
 LEAST = 5.0
 KINDS = ("<g>", "<oz>", "<#>")
-
-
-def read_stand(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading) -> None:
-    """Plants that stand in a place, and how many of them are taken: "a stand of about 30 black cohosh, I aim to dig 18"."""
-    if not set(tokens) & STANDS:
-        return
-    counts = [i for i, t in enumerate(tokens) if t == "<#>" and i not in taken]
-    if len(counts) != 2:
-        return
-    takes = [i for i in counts if set(tokens[max(0, i - 4) : i]) & LIFTS or (tokens[i + 1 : i + 2] and tokens[i + 1] in LIFTS)]
-    if len(takes) == 1:
-        for i in counts:
-            item = pieces[i].item
-            if item is not None and item.value is not None:
-                _say(pieces, tokens, taken, reading, "plants_taken" if i in takes else "stand_plants", i, item.value)
 
 
 def read_weights(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading) -> None:

@@ -70,6 +70,10 @@ _ALL = (
     _grams("per_plant", "grams a plant", "each plant gives"),
     _percent("stand_share", "share of the stand", "share taken"),
     _grams("gathered_weight", "weight taken from the stand", "gathered from the stand"),
+    Quantity("plants_left", "1", "plants left standing", 0.0, 1e9, ("plants left",)),
+    _percent("share_allowed", "share of the stand at most", "at most of the stand"),
+    Quantity("plants_allowed", "1", "plants that may be taken", 0.0, 1e9, ("plants at most",)),
+    Quantity("allowed_weight", "g", "weight that may be taken", 0.0, MUCH, ("weight at most",)),
     # drying
     _percent("water_content", "water content", "moisture", "percent water", high=99.9),
     Quantity("plant_water", "g", "plant water", 0.0, MUCH, ("water in the plant",)),
@@ -167,7 +171,7 @@ _ALL = (
     _percent("honey_sugar", "sugar in the honey"),
     Quantity("honey_density", "g/mL", "density of honey", 1.0, 2.0, ()),
     Quantity("liquid", "g", "water in the syrup", 0.0, MUCH, ("water or decoction by weight",)),
-    _millilitres("decoction", "decoction", "decoction", "infusion", "strained tea"),
+    Quantity("decoction", "mL", "decoction", 0.0, MUCH, ("infusion", "strained tea")),
     Quantity("sugar_times", "1", "sugar to liquid by weight", 0.0, 1e3, ("times its weight",)),
     _percent("brix", "syrup strength", "Brix", "degrees Brix", "°Bx"),
     Quantity("sugar_in", "g", "sugar counted", 0.0, MUCH, ()),
@@ -263,6 +267,7 @@ _ALL = (
     # the same herb from another preparation
     Quantity("carries", "g/mL", "dried herb carried per mL", 1e-6, 1e3, ()),
     Quantity("other_carries", "g/mL", "dried herb per mL of the other", 1e-6, 1e3, ()),
+    Quantity("dried_per_day", "g", "as dried herb per day", 0.0, 1e6, ("dried herb a day",)),
     _percent("other_water", "water content of the other", high=99.9),
     Quantity("other_dose_nominal", "mL", "dose of the other by the ratios alone", 0.0, 1e5, ()),
     _percent("press_loss", "lost in pressing"),

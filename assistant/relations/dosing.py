@@ -63,6 +63,7 @@ RELATIONS = (
         "Dry matter as dried herb with 10 % water, in the pour and the plant's water, simply added.",
         "swapped other_fresh",
     ),
+    practice("dried herb in a day", "dried_per_day = daily * carries", "The day's mL times the dried herb each carries.", "dose own_fresh"),
     practice("by the ratios alone", "other_dose_nominal = dose * other_ratio / ratio", "As if a gram were a gram, fresh or dried.", "dose swapped"),
     practice("what was poured is taken", "dose_strength = strength", "What is taken is as strong as it was said.", "takes_poured"),
     practice(

@@ -64,10 +64,16 @@ STANDS_FOR = {
     "materials": ("bottle_cost",),
     "sugar": ("volume[sugar]", "weight[sugar]"),
     "jar_size": ("in_each",),
+    "plants_allowed": ("plants_taken",),
+    "allowed_weight": ("gathered_weight", "to_gather"),
+    "gathered_weight": ("to_gather",),
 }
 
 
 # "How strong is it?" asks for what came of it, even where a strength was said.
+LEFT = frozenset({"have_left", "have_left_weight"})
+NOTHING = 1e-6  # mL or g: what ran out is not told as left
+BY_WEIGHT = frozenset({"salve", "tea"})
 MEANS_THE_RESULT = frozenset({"strength", "stock_strength", "menstruum", "stock", "water", "rest", "bottles", "dose"})
 
 
@@ -89,6 +95,8 @@ def settle_asked(worked: Worked, asked: Iterable[str]) -> tuple[list[str], list[
             answers.append(key)
             continue
         for alternative in STANDS_FOR.get(base(key), ()):
+            if alternative == "volume[*]" and worked.batch.frames & BY_WEIGHT:
+                alternative = "weight[*]"  # a salve and a tea are weighed
             keys = [k for k in expand(alternative, worked.batch) if k in figures and figures[k].origin == "found"]
             if keys:
                 stand_ins = keys
@@ -127,7 +135,8 @@ def told(worked: Worked) -> list[str]:
     figures = worked.solution.figures
     whole = {base(k) for k, f in figures.items() if about(k) and f.origin == "found" and base(k) in ("volume", "weight")}
     if whole and worked.batch.members:  # an amount found for one ingredient is told for every one
-        return [k for k in told_keys(worked.batch) if k in figures and (figures[k].origin == "found" or base(k) in whole and about(k))]
+        told_ = [k for k in told_keys(worked.batch) if k in figures and (figures[k].origin == "found" or base(k) in whole and about(k))]
+        return [k for k in told_ if not (base(k) in LEFT and abs(figures[k].value) < NOTHING)]
     if "dried" in worked.tags and "fresh" not in worked.tags:
         keys = [k for k in told_keys(worked.batch) if k not in ("finished_strength", "in_jar") or k in worked.batch.wanted or "menstruum" not in figures]
         return [k for k in keys if k in figures and figures[k].origin == "found" and not (k in NOT_BELOW_NOTHING and figures[k].value < 0)]

@@ -17,6 +17,7 @@ from assistant.session.frames import told_keys
 from assistant.session.merging import Merged
 from assistant.session.offers import ceiling_of, offer
 from assistant.session.reconcile import ways
+from assistant.session.plain_words import in_plain_words
 from assistant.session.questions import ASKABLE, question_for, unplaced_question
 from assistant.session.wording import in_unit, shown, number
 from assistant.solving.missing import missing
@@ -122,6 +123,10 @@ class Answers:
                               says=f"what the other figures make of the {caption}", working=f"said {shown(key, said)}"))  # fmt: skip
         names = ", ".join(f"{_caption(k)} {shown(k, v)}" for k, _, v in clash.implied)
         text = f"These cannot all hold: {names}. Which one gives?\n" + "\n".join(f"- {line}" for line in lines)
+        plain = in_plain_words(clash)
+        if plain is not None:
+            text = plain[0] + "\n" + "\n".join(f"- {line}" for line in lines if ": nothing fits" not in line)
+            choices = [*plain[1], *choices]
         self.session.hold(merged.batch, clash.said, self.session.current)
         self.session.disputed = tuple(clash.said)
         question = Question(text=f"Which gives: {', '.join(_caption(k) for k in clash.said)}?", wants=tuple(base(k) for k in clash.said), choices=tuple(choices))
@@ -176,7 +181,8 @@ class Answers:
         if "finished_strength" in merged.new_keys and "strength" not in worked.solution.figures and "spirit" in worked.tags:
             worked = work_out(worked.batch, wanted=tuple(dict.fromkeys((*worked.batch.wanted, "strength"))))
             return self.asking(worked, merged, ("strength",), index, care)
-        asked_now = tuple(worked.batch.wanted) if reading.asked else ()
+        mending = session.draft is not None and bool(session.wants) and not merged.unplaced  # an answer to our question keeps what was asked before it
+        asked_now = tuple(worked.batch.wanted) if reading.asked or mending else ()
         answers, open_ = answering.settle_asked(worked, worked.batch.wanted)
         told = answering.told(worked)
         main = answers or answering.leading(told)
@@ -279,7 +285,8 @@ class Answers:
             wants.extend(needed or (key,))
         wants = list(dict.fromkeys(wants))
         questions = []
-        for key in wants[:3]:
+        dropperful = any(figure.kind == "dropperful" for figure in merged.unplaced)
+        for key in [k for k in wants if not (dropperful and k == "dose")][:3]:
             text, choices = question_for(key)
             questions.append(Question(text=text, wants=(base(key),), choices=choices))
         questions += [*care.questions, *(unplaced_question(l) for l in merged.unplaced)]

@@ -47,7 +47,7 @@ class Care:
         before = worked.batch.spoken
         again = "to_keep" in reading.tags
         fresh = [c for c in self.all if c.level != "stop" and not self._is_quiet(c) and (c.key not in before or c.id in EVERY_TIME or again and c.theme == "keeping")]
-        shown = fresh[: max(0, MOST_SHOWN - len(self.stops))]
+        shown = fresh[: 0 if self.stops else MOST_SHOWN]  # beside a stop nothing else matters
         self.spoken = (self.stops + [told(c) for c in shown])[:MOST_SHOWN]
         if self.spoken:
             session.last_cautions = tuple(self.spoken)
@@ -69,6 +69,7 @@ class Care:
     def stopped(self, answers: Answers, merged: Any, index: int) -> Reply:
         """A stop is a refusal with a question: no figure is shown before the person answers."""
         self.session.hold(merged.batch, (), index)
+        self.session.halted = True
         return stop_reply(answers, self.spoken, batch=merged.batch)
 
     @staticmethod
@@ -77,7 +78,7 @@ class Care:
         from assistant.session.batch import Batch
         from assistant.session.figuring import work_out
 
-        tags = (reading.tags | reading.passing) & {"emergency", "diagnosis", "off_topic"}
+        tags = (reading.tags | reading.passing) & {"emergency", "red_flag", "diagnosis", "off_topic"}
         if not tags:
             return None
         if tags == {"off_topic"} and reading.said:

@@ -17,12 +17,8 @@ from assistant.session.figuring import Worked, work_out
 from assistant.session.merging import Merged, lay_over
 from assistant.session.naming import how_named
 from assistant.session.placing import UNIT_OF_KIND
-from assistant.session.cases import case_of
-from assistant.session.practising import ask_for_steps
 from assistant.session.repeating import refer
 from assistant.session.wording import phrase_for, shown
-from assistant.teaching.mistakes import as_text as findings_as_text
-from assistant.teaching.mistakes import diagnose, is_right
 
 if TYPE_CHECKING:
     from assistant.session.answers import Answers
@@ -38,6 +34,7 @@ BECAUSE = re.compile(r"\b(?:because|since|cos|cause|seeing as|being|that's|given
 Claim = Said | Loose
 
 
+UNIT_WORD = re.compile(r"\b(?:mls?|millilit\w+|grams?|g|percent)\b", re.IGNORECASE)  # names no figure by itself
 PRESSING = re.compile(r"\b(?:press\w*|squeez\w*|strain\w*|marc|wrung|back|yield\w*|hand|cloth)\b", re.IGNORECASE)
 
 # ── before the sentence is laid over the batch ───────────────────────────────────────────────────────────────────────────
@@ -45,7 +42,7 @@ PRESSING = re.compile(r"\b(?:press\w*|squeez\w*|strain\w*|marc|wrung|back|yield\
 
 def check(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """The verdict on a claim about the batch in hand, or on one the rest of the sentence settles; None where there is no claim."""
-    claims = _claims(session, reading)
+    claims = [] if reading.has("doubt") else _claims(session, reading)
     if not claims:
         return None
     rest = Reading(**{f: getattr(reading, f) for f in reading.__dataclass_fields__})
@@ -170,10 +167,17 @@ OUTCOME = re.compile(
 )
 
 
+def _named_found(worked: Worked, claim: Said, clause: str) -> bool:
+    """Whether the clause names another figure that was worked out: "is the jar 550 mL?" is about the jar, whatever the figure looked like."""
+    unit = VOCABULARY[claim.quantity].unit
+    return any(f.origin == "found" and VOCABULARY[base(k)].unit == unit and how_named(k, clause) > 0 for k, f in worked.solution.figures.items())
+
+
 def _key_of(claim: Claim, worked: Worked, session: Session, is_new: bool, heard: str) -> str:
     """Which figure of the batch the claim is about, "" where none can be it."""
     figures = worked.solution.figures
-    if isinstance(claim, Said) and not claim.weak and claim.key in figures:
+    clause = UNIT_WORD.sub("", clause_of(claim.start, claim.end, heard))
+    if isinstance(claim, Said) and not claim.weak and claim.key in figures and (claim.member or how_named(claim.key, clause) or not _named_found(worked, claim, clause)):
         return claim.key
     unit = VOCABULARY[claim.quantity].unit if isinstance(claim, Said) else UNIT_OF_KIND.get(claim.kind, "")
     asked = [k for k in worked.batch.wanted if k in figures]
@@ -182,7 +186,6 @@ def _key_of(claim: Claim, worked: Worked, session: Session, is_new: bool, heard:
     rest = [k for k, f in figures.items() if f.origin == "found"]
     if "?" in heard:
         rest += [k for k, f in figures.items() if f.origin in ("said", "measured")]  # "is it still 1:2?"
-    clause = clause_of(claim.start, claim.end, heard)
     by_name = [
         k for k in dict.fromkeys((*likely, *asked, *told, *rest))
         if k in figures and figures[k].origin == "found" and (not unit or VOCABULARY[base(k)].unit == unit) and how_named(k, clause) > 0
@@ -193,6 +196,8 @@ def _key_of(claim: Claim, worked: Worked, session: Session, is_new: bool, heard:
         fitting = [k for k in group if (not unit or VOCABULARY[base(k)].unit == unit) and (VOCABULARY[base(k)].unit != "1" or unit)]
         if unit == "1":
             fitting = [k for k in fitting if base(k).endswith("ratio") or base(k).startswith("ratio")]
+        from assistant.teaching.mistakes import is_right  # the catalogue of slips is opened only when a claim is checked
+
         exact = [k for k in fitting if is_right(k, claim.value, figures[k].value)]
         if exact:
             return exact[0]
@@ -208,7 +213,7 @@ def _key_of(claim: Claim, worked: Worked, session: Session, is_new: bool, heard:
 
 def claimed(session: Session, reading: Reading, merged: Merged, answers: Answers) -> Reply | None:
     """ "100 g in 300 ml, that's 1:2, right?" where the claim was taken for a fact: the one that follows from the others is compared."""
-    if not (reading.has("check") or (reading.has("claim") and "?" in reading.heard)):
+    if reading.has("doubt") or not (reading.has("check") or (reading.has("claim") and "?" in reading.heard)):
         return None
     index = session.current if session.batch is not None else -1
     fresh = sorted((s for s in reading.said if s.key in merged.new_keys), key=lambda s: s.start)
@@ -237,7 +242,13 @@ def verdict(session: Session, answers: Answers, worked: Worked, pairs: Sequence[
     values: list[Value] = []
     for key, claim in pairs:
         right = worked.solution.figures[key].value
+        from assistant.session.cases import case_of
+        from assistant.session.practising import ask_for_steps
+        from assistant.teaching.mistakes import as_text as findings_as_text
+        from assistant.teaching.mistakes import diagnose, is_right
+
         close = is_right(key, claim, right)
+        session.gap = (key, abs(claim - right), f"{shown(key, claim)} against {shown(key, right)}")  # "so what was I out by?"
         lines.append(f"Yes: {phrase_for(key, right)}." if close else f"No: {phrase_for(key, right)}, not {shown(key, claim)}.")
         if not close:
             found = diagnose(case_of(worked), key, claim)

@@ -10,7 +10,7 @@ from assistant.listening.statements import Reading, Said
 from assistant.quantities.vocabulary import VOCABULARY, base
 from assistant.reply import Reply, Used, Value
 from assistant.session import answering
-from assistant.session.batch import Batch
+from assistant.session.batch import Batch, Fact
 from assistant.session.figuring import Worked, work_out
 from assistant.session.merging import fact_of, lay_over
 from assistant.session.pointing import plans_named
@@ -41,6 +41,7 @@ SPLITS = (
 )
 WHICH_MORE = re.compile(r"\bwhich\b[^.?!;]{0,30}\b(?:more|most|less|least|stronger|weaker|longer|bigger|higher|lower)\b", re.IGNORECASE)
 MORE_THAN = re.compile(r"\b(?:more|less|stronger|weaker|bigger|smaller|higher|lower|longer)\b[^.?!,;]{0,24}\bthan\b", re.IGNORECASE)
+FOR_EACH = 100.0  # grams of plant where none were named
 STATES = frozenset({"fresh", "dried"})
 BOTH = frozenset({"both", "each", "either", "respectively"})
 
@@ -93,6 +94,8 @@ def _side_by_side(session: Session, answers: Answers, first: tuple[Reading, int]
         other = weights[1] if reading is first[0] else weights[0]
         if other is not None and "herb" not in merged.batch.facts and "menstruum" not in merged.batch.facts:
             merged.batch = merged.batch.with_facts({"herb": fact_of(other, session.turn)})  # "100 g fresh … against dried 1:5": as much of it
+        if not any(weights) and "ratio" in merged.batch.facts and not merged.batch.facts.keys() & {"herb", "menstruum"}:
+            merged.batch = merged.batch.with_facts({"herb": Fact(FOR_EACH, "assumed", session.turn)})  # two strengths do not hang on an amount
         used += [Used(text=whole.heard[a + offset : b + offset][:40], start=a + offset, end=min(b, a + 40) + offset, quantity=q) for a, b, q in merged.used]
         plans.append(work_out(merged.batch.having(wanted=asked or merged.batch.wanted)))
     common = _common(plans)

@@ -9,6 +9,7 @@ from dataclasses import replace
 from functools import lru_cache
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from assistant.listening.islands import read
 from assistant.listening.phrases import phrase_book
@@ -28,21 +29,22 @@ from assistant.session import answering, care_talk, scaling, talk
 from assistant.session.checking import claimed
 from assistant.session.comparing import variants
 from assistant.session.converting import Conversion
-from assistant.session import keeping
 from assistant.session.journal import Journal, Mark
-from assistant.session.keeping_stock import beside
 from assistant.session.pointing import alias_of, ask_before_name, begins_another, carried, plan_of, swap, unnamed, with_the_same
+from assistant.session.after_stop import instead_of_the_stopped
 from assistant.session.answers import Answers
 from assistant.places import grammar_file
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.session.asked_again import asked_again
 from assistant.session.batch import Batch, Fact
-from assistant.teaching.practice import Lesson
 from assistant.session.merging import CONTINUES, Merged, begins_anew, gives_way, lay_over
 from assistant.session.figuring import Worked, work_out
 from assistant.session.proportions import multiplied
-from assistant.session.remembering import Memory
 from assistant.session.salves import by_ratio, corrected
+
+if TYPE_CHECKING:
+    from assistant.session.remembering import Memory
+    from assistant.teaching.practice import Lesson
 
 HABITS = ("measures", "decimal_comma", "plain", "fahrenheit")  # how the person likes to be spoken to
 
@@ -53,6 +55,7 @@ PROPERTIES = {
     "yield_share": frozenset({"pressed", "racked"}),
     "water_content": frozenset({"dried", "dry_matter", "water_lost"}),
     "drying_ratio": frozenset({"dried"}),
+    "stock_strength": frozenset({"stock", "water"}),
     "trim_loss": frozenset({"picked", "gross", "tare"}),
 }
 
@@ -86,23 +89,26 @@ class Session:
         self.pair: tuple[int, tuple[Batch, Batch]] | None = None  # what was laid side by side, and at which turn
         self.conversion: Conversion | None = None
         self.practises = False
-        self.lesson = Lesson()
+        self._lesson: Lesson | None = None
         self.last_cautions: tuple[Caution, ...] = ()
         self.muted: set[str] = set()
         self.weighing = False  # asked which of a wilted plant's two weights the ratio counts
         self.rewinding = False  # this sentence undoes or redoes
         self.disputed: tuple[str, ...] = ()  # the figures of a conflict that is not yet mended
+        self.halted = False  # the last reply was a stop
         self.went = False  # this sentence went to another plan by its own words
         self.pack: Pack | None = None if folder is None else read_folder(folder)
-        self.memory = Memory(book, today)
-        self.memory.begin(self)
+        self._memory: Memory | None = None
+        self._book_file, self._today = book, today
+        if book is not None:
+            self.memory.begin(self)
 
     # ── the one way in ───────────────────────────────────────────────────────────────────────────────────────────────
 
     def say(self, text: str) -> Reply:
         """Answer one sentence. Never raises on account of what was said. With a book, the turn is kept before the reply is given."""
         with using(self.pack):
-            return self.memory.remembered(self, text, self._say)
+            return self._say(text) if self._memory is None else self.memory.remembered(self, text, self._say)
 
     def _say(self, text: str) -> Reply:
         self.turn += 1
@@ -116,7 +122,11 @@ class Session:
             self.measures = units.arguments[0]
             reading = self.read(text)  # a pint in this very sentence is meant in them
         self.rewinding = self.went = False
-        reply = beside(self, reading, accounted(self._respond(reading, answers), reading.numbers))
+        reply = accounted(self._respond(reading, answers), reading.numbers)
+        if self._memory is not None:
+            from assistant.session.keeping_stock import beside
+
+            reply = beside(self, reading, reply)
         after = self.mark()
         only_asks = bool(reading.asked) and not (reading.said or reading.loose or reading.ingredients or reading.liquids)
         if not self.rewinding and (after.figures != before.figures or after.shades != before.shades and not only_asks or self.went and after.current != before.current):
@@ -125,7 +135,7 @@ class Session:
 
     def read(self, text: str) -> Reading:
         """A sentence read against the batch in hand; changes nothing."""
-        spoken, text = text, unnamed(text, [b.alias for b in self.batches if b.alias])
+        spoken, text = text, unnamed(text, [*(b.alias for b in self.batches if b.alias), *(self._memory.lots_named(text) if self._memory is not None else ())])
         heard = read(text, Habits(measures=self.measures, decimal_comma=self.decimal_comma, lexicon=lexicon()))
         if heard.measures and not any(item.kind == "proof" for item in heard.items):
             self.measures = heard.measures  # "an imperial pint": said once, kept
@@ -143,6 +153,33 @@ class Session:
         return reading
 
     @property
+    def lesson(self) -> Lesson:
+        """What is being practised; the schoolroom is opened when first asked for."""
+        if self._lesson is None:
+            from assistant.teaching.practice import Lesson
+
+            self._lesson = Lesson()
+        return self._lesson
+
+    @lesson.setter
+    def lesson(self, lesson: Lesson) -> None:
+        self._lesson = lesson
+
+    @property
+    def at_school(self) -> bool:
+        """Whether anything was practised in this conversation."""
+        return self._lesson is not None
+
+    @property
+    def memory(self) -> Memory:
+        """The book of this conversation; made when first asked for, since most single sentences do without one."""
+        if self._memory is None:
+            from assistant.session.remembering import Memory
+
+            self._memory = Memory(self._book_file, self._today)
+        return self._memory
+
+    @property
     def batch(self) -> Batch | None:
         """The batch in hand, the draft before it."""
         if self.draft is not None:
@@ -155,9 +192,12 @@ class Session:
         stopped = answers.emergency(reading)
         if stopped is not None:
             return stopped
-        booked = keeping.handle(self, reading, answers)
-        if booked is not None:
-            return booked
+        if any(act.name.startswith("book_") for act in reading.acts):
+            from assistant.session import keeping
+
+            booked = keeping.handle(self, reading, answers)
+            if booked is not None:
+                return booked
         cared = care_talk.handle(self, reading, answers)
         if cared is not None:
             return cared
@@ -204,6 +244,9 @@ class Session:
         if current is None:
             return with_the_same(self, reading, Batch()), -1
         if self.draft is not None:
+            other = instead_of_the_stopped(self, reading)
+            if other is not None:
+                return other, self.current if self.draft_of_current and other.facts else -1
             elsewhere = plan_of(reading, self)
             if elsewhere is not None and self.batches[elsewhere].name != self.draft.name:
                 self.draft, self.wants = None, ()
@@ -354,7 +397,7 @@ class Session:
             return True
         if reading.asked and (reading.named or reading.frames):
             return True
-        return bool(reading.freed) or bool(reading.acts) or bool(reading.named) or bool(reading.tags)
+        return bool(reading.freed) or bool(reading.acts) or bool(reading.named) or bool(reading.tags) or bool(self.batch is not None and reading.denied & self.batch.tags)
 
     def _reconciled(self, merged: Merged) -> Worked:
         """Solve, letting older figures give way where what was just said replaces what followed from them."""
@@ -390,7 +433,7 @@ class Session:
 
     def keep(self, batch: Batch, index: int) -> None:
         """Make a batch the one in hand: a new plan, or the next moment of one."""
-        self.draft, self.wants = None, ()
+        self.draft, self.wants, self.halted = None, (), False
         if index < 0:
             self.batches.append(batch)
             self.firsts.append(batch)
@@ -403,7 +446,7 @@ class Session:
 
     def hold(self, batch: Batch, wants: Sequence[str], index: int) -> None:
         """Keep what was said for the repair, without making a batch of it."""
-        self.draft, self.wants, self.disputed = batch, tuple(wants), ()
+        self.draft, self.wants, self.disputed, self.halted = batch, tuple(wants), (), False
         self.draft_of_current = index >= 0
 
     # ── for the doors ────────────────────────────────────────────────────────────────────────────────────────────────

@@ -17,7 +17,8 @@ from assistant.listening.islands import Item, read
 from assistant.listening.statements import Reading
 from assistant.listening.words import Habits
 from assistant.quantities.vocabulary import VOCABULARY
-from assistant.reply import LONGEST_PIECE, Question, Reply, Used, Value
+from assistant.reply import LONGEST_PIECE, Origin, Question, Reply, Status, Used, Value
+from assistant.session.pointing import unnamed
 from assistant.session.wording import number
 
 if TYPE_CHECKING:
@@ -25,6 +26,7 @@ if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
 LOT = re.compile(r"\b(?:lot|batch|code)\s+(?:no\.?\s*|number\s+|#\s*)?((?=[\w./-]*\d)[\w][\w./-]*)", re.IGNORECASE)
+CLAUSE_END = re.compile(r"[,;](?=\s|$)|[.?!](?=\s|$)|\band then\b")
 SIGNS = {"mL": " mL", "g": " g", "percent": " %", "1": "", "day": " days"}
 
 
@@ -36,9 +38,11 @@ class Entry:
         self.reading = reading
         self.answers = answers
         self.heard = answers.heard
-        self.items = read(self.heard, Habits(measures=session.measures, decimal_comma=session.decimal_comma)).items
+        text = unnamed(self.heard, session.memory.lots_named(self.heard))
+        self.items = read(text, Habits(measures=session.measures, decimal_comma=session.decimal_comma)).items
         self.today: date = session.memory.today()
         self._rest = self.heard  # with what was taken blanked out
+        self._taken: list[tuple[int, int]] = []
 
     @property
     def book(self) -> Book:
@@ -54,10 +58,24 @@ class Entry:
         for at in range(start, end, LONGEST_PIECE):
             stop = min(end, at + LONGEST_PIECE)
             self.answers.used.append(Used(text=self.heard[at:stop], start=at, end=stop, quantity=quantity))
+        self._taken.append((start, end))
         self._rest = self._rest[:start] + " " * (end - start) + self._rest[end:]
 
+    @property
+    def of_the_batch(self) -> str:
+        """The sentence with every clause blanked out in which something was taken for the book, or which speaks of keeping."""
+        text = self.heard
+        spans = [(u.start, u.end) for u in self.answers.used] + [(a.start, a.end) for a in self.reading.acts if a.name.startswith("book_") or a.name == "keep"]
+        at = 0
+        for stop in [*CLAUSE_END.finditer(self.heard), None]:
+            end = stop.start() if stop is not None else len(self.heard)
+            if any(at <= start < end for start, _ in spans):
+                text = text[:at] + " " * (end - at) + text[end:]
+            at = stop.end() if stop is not None else end
+        return text
+
     def is_free(self, item: Item) -> bool:
-        return bool(self._rest[item.start : item.end].strip())
+        return not any(start < item.end and item.start < end for start, end in self._taken)
 
     def figures(self, *units: str) -> list[Item]:
         """Amounts in these units that nothing has taken yet, in the order said; "1" are bare counts."""
@@ -107,13 +125,12 @@ class Entry:
 
     def _known_lot(self) -> batches.Batch | None:
         """A lot of the book whose name stands in the sentence, without the word lot before it; the longest where one holds another."""
-        rows = self.book.rows("SELECT * FROM batches WHERE instr(lower(?), lower(lot)) > 0 ORDER BY length(lot) DESC LIMIT 8", self._rest)
-        for row in rows:
-            hit = re.search(rf"(?<![\w-]){re.escape(row['lot'])}(?![\w-])", self._rest, re.IGNORECASE)
-            if hit is not None:
-                self.take(hit.start(), hit.end(), "label")
-                return batches.batch_of(row)
-        return None
+        found = batches.first_in(self.book, self._rest)
+        if found is None:
+            return None
+        kept, start, end = found
+        self.take(start, end, "label")
+        return kept
 
     def day(self, *, ahead: bool = False) -> date | None:
         """The first date in what is left of the sentence, taken."""
@@ -140,7 +157,7 @@ class Entry:
 
     # ── answering ────────────────────────────────────────────────────────────────────────────────────────────────────
 
-    def reply(self, text: str, values: Sequence[Value] = (), *, status: str = "noted", questions: Sequence[Question] = (), batch: str = "") -> Reply:
+    def reply(self, text: str, values: Sequence[Value] = (), *, status: Status = "noted", questions: Sequence[Question] = (), batch: str = "") -> Reply:
         """The reply; what was said and not taken is asked about."""
         asked = [Question(text=f"What is “{item.text}” for?") for item in self.left_over] if status in ("noted", "answered") else []
         for item in self.items:  # a date or a label that only points somewhere
@@ -155,14 +172,14 @@ class Entry:
                 self.take(item.start, item.end, "reference")
         return self.reply(text, status="asking", questions=(Question(text=text, choices=choices),))
 
-    def no_such_lot(self, lot: str = "") -> Reply:
+    def no_such_lot(self) -> Reply:
         known = [row["lot"] for row in self.book.rows("SELECT lot FROM batches ORDER BY id DESC LIMIT 3")]
         if not known:
             return self.asking("Nothing is kept yet. Which batch is it?", "keep this as lot 24-07")
         return self.asking("That lot is not in the book. Which one is it?", *(f"lot {k}" for k in known))
 
 
-def value(quantity: str, amount: float | None, unit: str = "", *, about: str = "", batch: str = "", origin: str = "found") -> Value:
+def value(quantity: str, amount: float | None, unit: str = "", *, about: str = "", batch: str = "", origin: Origin = "found") -> Value:
     """A figure of the book as the reply carries it."""
     unit = unit or (VOCABULARY[quantity].unit if quantity in VOCABULARY else "1")
     shown = "" if amount is None else number(amount, unit) + SIGNS.get(unit, f" {unit}")

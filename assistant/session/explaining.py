@@ -94,6 +94,7 @@ def shrinkage(reading: Reading, worked: Worked, answers: Answers) -> Reply | Non
             Step(quantity="shrinkage", value=gap, unit="mL", relation="contraction", says=says, working=f"{ml(apart)} − {mixed} = {ml(gap)}"),
         )  # fmt: skip
         values = [answering.value_of(worked, k) for k in (*parts, whole)]
+        values.append(Value(quantity="made", value=figures[whole].value, unit="mL", origin="found", text=mixed))
         values.append(Value(quantity="shrinkage", value=gap, unit="mL", origin="found", text=ml(gap)))
         head = f"Apart they measure {ml(apart)} ({sums}); mixed they make {mixed}: {ml(gap)} is lost to shrinking."
         return answers.reply("answered", f"{head}\n{says}", batch=worked.batch, values=tuple(values), steps=steps)
@@ -124,6 +125,9 @@ def meant(session: Session, reading: Reading, worked: Worked) -> list[str]:
             and (CONTRARY.search(reading.heard) or "why" in reading.heard.lower())
         ):
             return [turned]
+        found = [k for k in session.last_keys if k in figures and figures[k].origin == "found"]
+        if figures[key].origin != "found" and found and CONTRARY.search(reading.heard):
+            return found  # "why isn't it simply 48?": of a figure that was said, what came out of it
         return [key]
     asked, _ = answering.settle_asked(worked, [a.key for a in reading.asked])
     found = [k for k in asked if k in figures and figures[k].origin == "found"]

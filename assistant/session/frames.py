@@ -10,6 +10,7 @@ from assistant.matter.sugar import HONEY_DENSITY, HONEY_SUGAR
 from assistant.quantities.vocabulary import about, base
 from assistant.session.batch import Batch
 from assistant.session.proportions import runs_short
+from assistant.session.stands import stand_tags, told_of_a_stand
 
 # Of all that was heard, what decides which relations speak; the rest is for the rules.
 OWN_TAGS = frozenset(
@@ -77,6 +78,8 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags |= {"mix_strength", "shrinks"}
     if "on_days" in facts:
         tags.add("on_off")
+    if "dose" in frames and "fresh" in tags and "ratio" in facts and "other_ratio" not in facts and not batch.members:
+        tags |= {"own_fresh", "swapped"}
     if "other_ratio" in facts or "other_dose" in wanted:
         tags.add("swapped")
     if "dose" in frames:
@@ -88,8 +91,7 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.add("child_rule")
     if "to_gather" in wanted or "to_gather" in facts:
         tags.add("gathering")
-    if facts.keys() & {"stand_plants", "plants_taken", "per_plant"}:
-        tags.add("stand")
+    tags |= stand_tags(facts.keys(), wanted)
     if facts.keys() & {"jar_size", "jars"}:
         tags.add("jars")
     if ("herb_room" in facts or wanted & {"contents", "fill"} and "jars" in tags and "herb" in facts) and "no_room" not in tags:
@@ -250,6 +252,8 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
                     continue
                 if not (absent == "sugar" and ("sugar_times" in facts or "brix" in facts and not wanted & {"honey", "honey_more"})):
                     taken.append(Assumed(absent, 0.0, "", ""))
+        if "oxymel" in tags and not facts.keys() & {"decoction", "boiled_to"}:
+            taken.append(Assumed("decoction", 0.0, "", ""))
         if "oxymel" not in tags and not facts.keys() & {"liquid", "decoction", "boiled_to", "boiled_from"} and facts.keys() & {"honey", "honey_volume", "sugar"} and "brix" not in facts:
             taken.append(Assumed("liquid", 0.0, "", ""))
     if "oil" in frames and "salve" not in frames:
@@ -321,7 +325,7 @@ TOLD = {
     "glycerite": ("top_up", "menstruum", "glycerine_volume", "water", "finished_glycerine", "herb", "ratio"),
     "oil": ("menstruum", "herb", "ratio", "menstruum_weight", "pressed"),
     "cost": ("bottles", "bottle_cost", "selling_price", "rest"),
-    "dose": ("child_dose", "days", "supply", "bottles_needed", "dose", "other_dose", "other_dose_nominal", "daily", "herb_per_day", "alcohol_per_dose", "alcohol_per_day"),
+    "dose": ("child_dose", "days", "supply", "bottles_needed", "dose", "other_dose", "other_dose_nominal", "daily", "herb_per_day", "dried_per_day", "alcohol_per_dose", "alcohol_per_day"),
     "percolation": ("menstruum", "percolate", "herb", "ratio", "drip_hours", "drip_rate", "set_aside", "boil_down_to", "stock", "water"),
     "dilution": ("stock", "water", "menstruum", "strength", "blend_strength"),
     "tincture": ("menstruum", "herb", "ratio", "strength", "stock", "water", "finished_strength", "in_jar", "pressed"),
@@ -335,6 +339,10 @@ COMPANIONS = {
     "stock": ("water", "menstruum"),
     "water": ("stock", "menstruum"),
     "bottles": ("rest",),
+    "plants_taken": ("stand_share", "plants_left"),
+    "stand_share": ("plants_left",),
+    "plants_allowed": ("allowed_weight",),
+    "allowed_weight": ("plants_allowed",),
     "rest": ("bottles",),
     "tins": ("rest",),
     "herb_served": ("stock", "spirit_short", "herb_left"),
@@ -377,8 +385,8 @@ def told_keys(batch: Batch) -> list[str]:
         order += ["bottles", "rest"]
     if {"gross", "tare"} & batch.facts.keys():
         order += ["picked", "herb"]
-    if batch.facts.keys() & {"stand_plants"}:
-        order += ["stand_share"]
+    of_the_stand = told_of_a_stand(batch.facts.keys())
+    order = [*of_the_stand, *order] if not batch.facts.keys() & {"ratio", "menstruum", "strength"} else [*order, *of_the_stand]
     if "salve" in batch.frames:
         order = [*order, *(f"volume[{m}]" for m in batch.members if {f"volume[{m}]", f"once_volume[{m}]"} & batch.facts.keys())]
     if len(batch.frames & CHILD_DOSES.keys()) == 1:

@@ -78,7 +78,8 @@ def frozen(session: Session, batch: Batch, book: Book, *, lot: str, name: str, c
     if keeps is not None:
         record["keeping"] = keeps.words
     kept = batches.Batch(
-        lot=lot, name=name or (f"{batch.name} {kind}".strip() if kind not in batch.name else batch.name), code=code, preparation=kind, started=started.isoformat(),
+        lot=lot, name=name or (batch.name if kind in batch.name else f"{batch.name} {kind}".strip()), code=code,
+        preparation=kind, started=started.isoformat(),
         plant=batch.plants[0] if batch.plants else batch.name if not batch.members else "", latin=plant.latin if plant is not None else "", part=part,
         state="fresh" if "fresh" in batch.tags else "dried" if "dried" in batch.tags else "", method=method_of(batch),
         best_before=None if keeps is None else keeps.best_before(started).isoformat(),
@@ -89,7 +90,8 @@ def frozen(session: Session, batch: Batch, book: Book, *, lot: str, name: str, c
 
 def best_before(batch: batches.Batch, made: date) -> str | None:
     """A kept batch's best-before, reckoned from another day than the one it was started."""
-    keeps = keeping_time(batch.preparation, batch.part, batch.figure("finished_strength") or batch.figure("blend_strength") or batch.figure("strength"), batch.figure("brix"))
+    finished = batch.figure("finished_strength") or batch.figure("blend_strength") or batch.figure("strength")
+    keeps = keeping_time(batch.preparation, batch.part, finished, batch.figure("brix"))
     return None if keeps is None else keeps.best_before(made).isoformat()
 
 
@@ -101,8 +103,9 @@ def record_of(session: Session, worked: Worked, components: tuple[Component, ...
     assumed = answering.assumptions_for(worked, told)
     return {
         "figures": [
-            {"quantity": base(k), "about": about(k), "value": figures[k].value, "unit": VOCABULARY[base(k)].unit, "origin": figures[k].origin, "plus_minus": figures[k].plus_minus}
+            {"quantity": base(k), "about": about(k), "value": f.value, "unit": VOCABULARY[base(k)].unit, "origin": f.origin, "plus_minus": f.plus_minus}
             for k in keys
+            if (f := figures[k]) is not None
         ],
         "assumptions": [a.model_dump(mode="json") for a in assumed],
         "steps": [s.model_dump(mode="json") for s in answering.steps_for(worked, told)],
@@ -179,7 +182,8 @@ def _from_shelf(book: Book, what: str, amount: float | None, unit: str = "mL") -
 
 def _member(worked: Worked, book: Book, member: str) -> Component:
     """An ingredient of a recipe: from the shelf, else from the latest lot of that name."""
-    amount, unit = next(((worked.value(f"{q}[{member}]"), u) for q, u in (("weight", "g"), ("volume", "mL")) if worked.value(f"{q}[{member}]") is not None), (None, "mL"))
+    weight, volume = worked.value(f"weight[{member}]"), worked.value(f"volume[{member}]")
+    amount, unit = (weight, "g") if weight is not None else (volume, "mL")
     strength = worked.value(f"strength_of[{member}]")
     item = (stock.spirit(book, strength) if strength is not None and "%" in member else None) or stock.find(book, member, strength or 0.0, unit)
     if item is not None:

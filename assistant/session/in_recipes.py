@@ -46,6 +46,8 @@ def _told(s: Said, loose: list[Loose], work: Work) -> Said | None:
         return renamed(s, "batch") if frames & WEIGHED else s
     if s.quantity in SOME_STRENGTH and not (s.quantity in ("water_content", "fill", "margin") and OWN_WORDS.search(clause_of(s.start, s.end, heard))):
         return _strength(s, member, loose, work)
+    if "cost" in frames and member and s.quantity in ("held_per_gram", "herb_room", "herb_price", "spirit_price"):
+        return renamed(s, "price_of", member)
     if s.quantity == "ratio" and frames & LIQUID and (member or ALL.search(clause_of(s.start, s.end, heard))):
         owners = [member] if member else list(work.members)
         loose.extend(Loose("as said", s.value, "ratio_of", s.start, s.end, m) for m in owners[1:])  # "all 1:2 extracts"

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from assistant.faults import BenchError
 from assistant.listening.statements import Reading
-from assistant.reply import Question, Reply
+from assistant.reply import Question, Reply, Used
 from assistant.session import keeping_dates, keeping_lots, keeping_stock, keeping_trace, keeping_yields
 from assistant.session.entering import Entry
 
@@ -27,6 +27,7 @@ HANDLERS: dict[str, Handler] = {
     "book_note": keeping_lots.note,
     "book_bottled": keeping_yields.bottled,
     "book_yield": keeping_yields.pressed,
+    "book_yield_it": keeping_yields.pressed_by_name,
     "book_gathered": keeping_stock.gathered,
     "book_measured": keeping_yields.measured,
     "book_brought": keeping_stock.brought,
@@ -71,7 +72,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     return None
 
 
-def _refused(answers: Answers, fault: BenchError, used: list) -> Reply:  # type: ignore[type-arg]
+def _refused(answers: Answers, fault: BenchError, used: list[Used]) -> Reply:
     answers.used = used
     ask = "Can you say it another way?"
     text = str(fault) if fault.try_this else f"{fault} {ask}"

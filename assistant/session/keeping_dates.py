@@ -5,30 +5,43 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from datetime import date
+from typing import Any
 
 from assistant.book import batches
 from assistant.book.dates import days_later, in_words, months_later
-from assistant.listening.islands import Item
 from assistant.reply import Reply, Value
 from assistant.session.entering import Entry, on
 from assistant.session.freezing import best_before
 from assistant.session.wording import sentence
 
+# "a month" is read as an item of its own kind (how often), so that spans of time before a day to come are read here.
+_COUNTS = {word: n for n, word in enumerate("one two three four five six seven eight nine ten eleven twelve".split(), 1)} | {"a": 1, "an": 1, "another": 1}
+_SPAN = re.compile(rf"(?:about\s+)?(?:(\d{{1,4}}(?:\.\d+)?|{'|'.join(_COUNTS)})\s+(day|week|month|year)s?|(?:a\s+)?(fortnight))(?:'s?)?\b", re.IGNORECASE)
+_DAYS = {"day": 1, "week": 7}
 
-def _after(entry: Entry, pattern: str) -> Item | None:
-    """The span of time said behind these words."""
+
+def _after(entry: Entry, pattern: str, start: date | None) -> date | None:
+    """The day so long after `start` as is said behind these words; taken."""
     hit = re.search(pattern, entry.rest, re.IGNORECASE)
-    if hit is None:
+    span = _SPAN.match(entry.rest, hit.end()) if hit is not None and start is not None else None
+    if hit is None or span is None or start is None:
         return None
-    return next((i for i in entry.figures("day") if hit.end() - 1 <= i.start <= hit.end() + 8), None)
+    entry.take(span.start(), span.end(), "days")
+    _take_how_often(entry, hit.start(), hit.end())
+    if span.group(3):
+        return days_later(start, 14)
+    count, unit = float(_COUNTS.get(span.group(1).lower()) or span.group(1)), span.group(2).lower()
+    if unit in _DAYS:
+        return days_later(start, count * _DAYS[unit])
+    months = count * (12 if unit == "year" else 1)
+    return months_later(start, int(months)) if months.is_integer() else days_later(start, months * 30)
 
 
-def _later(day: date, span: Item) -> date:
-    """So long after a day: months and years by the calendar, the rest by days."""
-    unit = span.said_unit
-    if span.said is not None and float(span.said).is_integer() and unit.startswith(("month", "year")):
-        return months_later(day, int(span.said) * (12 if unit.startswith("year") else 1))
-    return days_later(day, span.value or 0.0)
+def _take_how_often(entry: Entry, start: int, end: int) -> None:
+    """ "Shake daily for …": how often is part of it."""
+    for item in entry.items:
+        if item.value is not None and start <= item.start and item.end <= end and entry.is_free(item):
+            entry.take(item.start, item.end, "times_a_day")
 
 
 def dates_said(entry: Entry) -> dict[str, date]:
@@ -40,30 +53,27 @@ def dates_said(entry: Entry) -> dict[str, date]:
             days["started"] = day
     started = days.get("started") or entry.session.memory.dates.get("started") or _started_already(entry) or entry.today
     for name, pattern in (("shake_until", r"\bshake\b[^,;.]*?\bfor\s+"), ("press_on", r"\b(?:press|strain)\b[^,;.]*?\b(?:in|after)\s+")):
-        span = _after(entry, pattern)
-        if span is not None:
-            entry.take(span.start, span.end, "days")
-            days[name] = _later(started, span)
+        day = _after(entry, pattern, started)
+        if day is not None:
+            days[name] = day
     if "press_on" not in days and re.search(r"\b(?:press|strain)\b[^,;.]*\bon\b", entry.rest, re.IGNORECASE):
         day = entry.day(ahead=True)
         if day is not None:
             days["press_on"] = day
-    span = _after(entry, r"\b(?:settle|rest it|let it stand|clear)\s+for\s+")
-    if span is not None:
-        pressed = days.get("press_on") or _press_already(entry)
-        if pressed is not None:
-            entry.take(span.start, span.end, "days")
-            days["ready_on"] = _later(pressed, span)
+    ready = _after(entry, r"\b(?:settle|rest it|let it stand|clear)\s+for\s+", days.get("press_on") or _press_already(entry))
+    if ready is not None:
+        days["ready_on"] = ready
     return days
 
 
 def _in_hand(entry: Entry) -> batches.Batch | None:
-    key = entry.session.memory.lot_in_hand
+    """The lot that a date said by itself is about; none where this very sentence keeps another."""
+    key = entry.session.memory.lot_in_hand if "book_keep" not in {a.name for a in entry.reading.acts} else None
     return None if key is None else batches.by_id(entry.book, key)
 
 
 def _started_already(entry: Entry) -> date | None:
-    kept = _in_hand(entry) if "book_keep" not in {a.name for a in entry.reading.acts} else None
+    kept = _in_hand(entry)
     return date.fromisoformat(kept.started) if kept is not None else None
 
 
@@ -73,7 +83,7 @@ def _press_already(entry: Entry) -> date | None:
 
 
 def dated(batch: batches.Batch, days: dict[str, date], started: date) -> batches.Batch:
-    fields = {name: day.isoformat() for name, day in days.items() if name != "started"}
+    fields: dict[str, Any] = {name: day.isoformat() for name, day in days.items() if name != "started"}
     press = days.get("press_on")
     made = press or started
     if "shake_until" not in fields and press is not None:
@@ -112,8 +122,8 @@ def free_lot(entry: Entry) -> str:
 
 def dates_line(kept: batches.Batch) -> str:
     named = (
-        ("started", kept.started), ("shake daily until", kept.shake_until), ("pressed", kept.pressed_on), ("press on", None if kept.pressed_on else kept.press_on),
-        ("ready", kept.ready_on), ("best before", kept.best_before),
+        ("started", kept.started), ("shake daily until", kept.shake_until), ("pressed", kept.pressed_on),
+        ("press on", None if kept.pressed_on else kept.press_on), ("ready", kept.ready_on), ("best before", kept.best_before),
     )  # fmt: skip
     return sentence([f"{name} {in_words(day)}" for name, day in named if day])
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
 from assistant.book import batches, gatherings, stock
 from assistant.book.dates import said_month
@@ -28,10 +27,9 @@ def keep(entry: Entry) -> Reply | None:
     lot, name = _named(entry, as_)
     days = dates_said(entry)
     gathered = _gathering_said(entry)
-    if entry.reading.said or entry.reading.ingredients or entry.reading.liquids or [i for i in entry.left_over if i.kind != "label"]:
-        reply = _work_out_first(entry)
-        if reply is not None and (not reply.is_good or session.draft is not None):
-            return reply
+    reply = _work_out_first(entry)
+    if reply is not None and (not reply.is_good or session.draft is not None):
+        return reply
     batch = session.batch
     if batch is None or not (batch.facts or batch.members) or session.draft is not None:
         if session.draft is not None:
@@ -91,17 +89,20 @@ def _gathering_said(entry: Entry) -> Gathering | None:
 
 
 def _work_out_first(entry: Entry) -> Reply | None:
-    """What the sentence says of the batch itself, laid over it as any sentence is."""
-    reading = entry.reading
-    loose = [one for one in reading.loose if entry.rest[one.start : one.end].strip()]
-    facts = replace(reading, acts=[a for a in reading.acts if not a.name.startswith("book_") and a.name != "keep"], loose=loose)
+    """What the other clauses of the sentence say of the batch, laid over it as any sentence is; None where they say nothing."""
+    text = entry.of_the_batch
+    if not any(c.isalnum() for c in text):
+        return None
+    reading = entry.session.read(text)
+    if not (reading.said or reading.ingredients or reading.liquids or reading.loose):
+        return None
+    reading.heard = entry.heard
     taken = list(entry.answers.used)
-    reply = entry.session.take(facts, entry.answers) if facts.said or facts.ingredients or facts.liquids or facts.loose else None
-    entry.answers.used += taken
-    if reply is not None:
-        for used in reply.used:
-            if entry.rest[used.start : used.end].strip():
-                entry.take(used.start, used.end, used.quantity)
+    reply = entry.session.take(reading, entry.answers)
+    entry.answers.used = taken
+    for used in reply.used:
+        if entry.rest[used.start : used.end].strip():
+            entry.take(used.start, used.end, used.quantity)
     return reply
 
 

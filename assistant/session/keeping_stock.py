@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from assistant.book import BookFault, gatherings, stock
@@ -25,9 +26,12 @@ PERMISSION = (
     r"\b(my own (?:garden|land|ground|field)|own garden|own land)\b",
 )
 STOP_OF_PLACE = r"(?=\s*(?:[,;.!?]|$|\bon\s+(?:the\s+)?\d|\bwith\b|\btook\b|\bby\b|\btoday\b|\byesterday\b))"
-PLACE = (
-    rf"\b((?:at|by|near|behind|below|above|along|under|beside|from|in)\s+(?!(?:the\s+)?book\b)(?:the\s+|my\s+)?[^,;.]*?){STOP_OF_PLACE}",
-)
+PLACE = (rf"\b((?:at|by|near|behind|below|above|along|under|beside|from|in)\s+(?!(?:the\s+)?book\b)(?:the\s+|my\s+)?[^,;.]*?){STOP_OF_PLACE}",)
+
+
+OF_THE_STAND = re.compile(r"\s*(?:of|from)\s+(?:the|that|this)\s+(?:stand|patch|bed|colony|plants)", re.IGNORECASE)
+OUT_OF = re.compile(r"\s*(?:plants?\s+)?(?:of|out of|from)\s+(?:the\s+|about\s+)?", re.IGNORECASE)
+OF_PLANTS = re.compile(r"\s*(?:plants?|stems?|crowns?|there)", re.IGNORECASE)
 
 
 def gathered(entry: Entry) -> Reply | None:
@@ -70,13 +74,13 @@ def _stand(entry: Entry) -> tuple[float | None, float | None, float | None]:
     share = None
     for item in entry.figures("1", "percent"):
         behind = entry.rest[item.end : item.end + 40]
-        if re.match(r"\s*(?:of|from)\s+(?:the|that|this)\s+(?:stand|patch|bed|colony|plants)", behind, re.IGNORECASE) and (item.kind == "percent" or item.said_unit == "share"):
+        if OF_THE_STAND.match(behind) and (item.kind == "percent" or item.said_unit == "share"):
             share = float(item.value or 0.0) * (1 if item.kind == "percent" else 100)
             entry.take(item.start, item.end, "stand_share")
     counts = entry.figures("1")
-    for one, other in zip(counts, counts[1:], strict=False):
+    for one, other in pairwise(counts):
         between, behind = entry.rest[one.end : other.start], entry.rest[other.end : other.end + 20]
-        if re.fullmatch(r"\s*(?:plants?\s+)?(?:of|out of|from)\s+(?:the\s+|about\s+)?", between, re.IGNORECASE) and re.match(r"\s*(?:plants?|stems?|crowns?|there)", behind, re.IGNORECASE):
+        if OUT_OF.fullmatch(between) and OF_PLANTS.match(behind):
             entry.take(one.start, one.end, "plants_taken")
             entry.take(other.start, other.end, "stand_plants")
             return other.value, one.value, share
@@ -96,7 +100,8 @@ def _blank(entry: Entry, pattern: str) -> None:
 
 def _gathering_told(entry: Entry, made: Gathering) -> Reply:
     where = f" at {made.place}" if made.place else ""
-    lines = [f"Gathering {made.id} kept: {amount(made.weight, 'g') + ' ' if made.weight is not None else ''}{made.plant}{' ' + made.part if made.part else ''}{where}, {in_words(made.gathered_on)}."]
+    much = f"{amount(made.weight, 'g')} " if made.weight is not None else ""
+    lines = [f"Gathering {made.id} kept: {much}{made.plant}{' ' + made.part if made.part else ''}{where}, {in_words(made.gathered_on)}."]
     values: list[Value] = []
     if made.weight is not None:
         values.append(value("gathered_weight", made.weight, about=made.plant, origin="said"))
@@ -115,7 +120,8 @@ def _gathering_told(entry: Entry, made: Gathering) -> Reply:
             lines.append(f"From there so far: {'; '.join(f'{y.year}: {y.words}' for y in years)}.")
             values += [value("gathered_weight", y.weight, about=str(y.year)) for y in years]
             values += [value("stand_share", y.share, about=str(y.year)) for y in years if y.share is not None]
-    blank = [name for name, known in (("place", made.place), ("weight", made.weight), ("share of the stand", made.share), ("permission", made.permission)) if known in ("", None)]
+    asked = (("place", made.place), ("weight", made.weight), ("share of the stand", made.share), ("permission", made.permission))
+    blank = [name for name, known in asked if known in ("", None)]
     if blank:
         lines.append(f"Not said: {', '.join(blank)}.")
     return entry.reply("\n".join(lines), values)
@@ -145,8 +151,8 @@ def _thing(entry: Entry) -> tuple[str, str, str, float] | None:
     if oil is not None:
         name = f"{oil.group(1)} oil" if oil.group(1) and oil.group(1) not in ("of", "the", "ml", "l", "litres", "litre", "g", "some") else "oil"
         return "oil", name, "mL" if entry.figures("mL") or not entry.figures("g") else "g", 0.0
-    for word, kind, unit in (("honey", "honey", "g"), ("sugar", "sugar", "g"), ("vinegar", "vinegar", "mL"), ("glycerine", "glycerine", "mL"), ("glycerin", "glycerine", "mL")):
-        if re.search(rf"\b{word}\b", text):
+    for kind, unit in (("honey", "g"), ("sugar", "g"), ("vinegar", "mL"), ("glycerine", "mL")):
+        if re.search(rf"\b{kind.removesuffix('e')}e?\b", text):
             return kind, kind, unit, 0.0
     if entry.reading.named:
         plant = entry.reading.named[0].name
@@ -263,8 +269,11 @@ def beside(session: Session, reading: Reading, reply: Reply) -> Reply:
     if item is None or left is None:
         return reply
     after = left - needed
-    told = f"You have {amount(left, 'mL')} of {item.strength:g} %" + (f": {amount(-after, 'mL')} short." if after < -0.5 else f"; {amount(max(after, 0.0), 'mL')} is left after this.")
-    values = [value("spirit_in_hand", left, batch=reply.batch, origin="measured"), value("spirit_short" if after < -0.5 else "have_left", abs(after), about=item.title, batch=reply.batch)]
+    short = after < -0.5  # mL; less than that no jug shows
+    what_then = f": {amount(-after, 'mL')} short." if short else f"; {amount(max(after, 0.0), 'mL')} is left after this."
+    told = f"You have {amount(left, 'mL')} of {item.strength:g} %{what_then}"
+    values = [
+        value("spirit_in_hand", left, batch=reply.batch, origin="measured"),
+        value("spirit_short" if short else "have_left", abs(after), about=item.title, batch=reply.batch),
+    ]
     return reply.model_copy(update={"text": f"{reply.text}\n{told}", "values": (*reply.values, *values)})
-
-

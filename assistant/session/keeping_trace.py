@@ -9,8 +9,11 @@ from assistant.book import batches, gatherings, labels, own_numbers, record, she
 from assistant.book.dates import in_words, months_later, said_month, week_of
 from assistant.book.gatherings import Gathering
 from assistant.book.wording import amount, plural
-from assistant.reply import Reply, Value
+from assistant.reply import Origin, Reply, Value
 from assistant.session.entering import Entry, on, value
+
+ORIGINS: tuple[Origin, ...] = ("said", "measured", "assumed", "found")
+MUCH_OF_A_STAND = 10.0  # percent a year; common practice among those who gather wild
 
 
 def forget(entry: Entry) -> Reply | None:
@@ -27,7 +30,8 @@ def forget(entry: Entry) -> Reply | None:
     entry.session.rewinding = True  # what is gone is no step to come back to
     kept = f" With it went {', '.join(gone.kept)}." if gone.kept else ""
     batch = entry.session.batch
-    return entry.reply(f"Forgotten for good: the last thing you told me, and what came of it.{kept} A backup or an export made before still holds it.", batch=batch.title if batch is not None else "")
+    text = f"Forgotten for good: the last thing you told me, and what came of it.{kept} A backup or an export made before still holds it."
+    return entry.reply(text, batch=batch.title if batch is not None else "")
 
 
 # ── from the plants to the bottles, and back ─────────────────────────────────────────────────────────────────────────────
@@ -105,7 +109,9 @@ def went_into(entry: Entry) -> Reply | None:
     lines, values = [f"{kept.title[:1].upper()}{kept.title[1:]}, started {in_words(kept.started)}:"], on("started", kept.started, kept.title)
     for one in tracing.into_lot(entry.book, kept):
         part = one.component
-        where = f", gathering {one.gathering.id}: {one.gathering.title}, {in_words(one.gathering.gathered_on)}" if one.gathering else f", {part.source}" if part.source else ""
+        where = f", {part.source}" if part.source else ""
+        if one.gathering is not None:
+            where = f", gathering {one.gathering.id}: {one.gathering.title}, {in_words(one.gathering.gathered_on)}"
         lines.append(f"  {amount(part.amount, part.unit)} {part.what}{', lot ' + part.lot if part.lot else ''}{where}")
         if part.amount is not None:
             values.append(value("weight" if part.unit == "g" else "volume", part.amount, part.unit, about=part.what, batch=kept.title, origin="said"))
@@ -146,7 +152,8 @@ def _span(entry: Entry) -> tuple[date, date, str]:
     month = said_month(entry.rest, today)
     if month is not None and "week" not in text:
         entry.take(month[2], month[3], "time")
-        return month[0], month[1], f"in {in_words(month[0]).split(' ', 1)[1]}"
+        first, last = month[:2] if month[1] >= today else (months_later(month[0], 12), months_later(month[0], 13) - timedelta(days=1))  # it lies ahead
+        return first, last, f"in {in_words(first).split(' ', 1)[1]}"
     if "today" in text:
         return today, today, "today"
     return monday, sunday, "this week"
@@ -194,10 +201,10 @@ def stand(entry: Entry) -> Reply | None:
         for year in years:
             values.append(value("gathered_weight", year.weight, about=f"{plant} {year.year}"))
             values += [value("stand_share", year.share, about=f"{plant} {year.year}")] if year.share is not None else []
-        known = [y.share for y in years if y.share is not None]
-        if known and max(known) > 10:
+        shares = [y.share for y in years if y.share is not None]
+        if shares and max(shares) > MUCH_OF_A_STAND:
             lines.append("More than a tenth of the stand was taken in a year: look how it came back before you cut, and take less or let it rest.")
-        elif not known:
+        elif not shares:
             lines.append("The share of the stand was never said; count what stands there before you cut.")
     last = found[-1]
     lines.append(f"Last there: {in_words(last.gathered_on)}." + (f" Permission: {last.permission}." if last.permission else " No permission is noted."))
@@ -240,11 +247,14 @@ def label(entry: Entry) -> Reply | None:
 
 
 def _figures(kept: batches.Batch, quantities: tuple[str, ...] = ()) -> list[Value]:
+    """The frozen figures of a lot, those of these quantities or all."""
     result = []
     for figure in kept.record.get("figures", ()):
-        if isinstance(figure, dict) and (not quantities or figure.get("quantity") in quantities) and isinstance(figure.get("value"), int | float):
-            origin = figure.get("origin") if figure.get("origin") in ("said", "measured", "assumed", "found") else "found"
-            result.append(value(str(figure["quantity"]), float(figure["value"]), str(figure.get("unit") or "1"), about=str(figure.get("about") or ""), batch=kept.title, origin=str(origin)))
+        if not isinstance(figure, dict) or not isinstance(figure.get("value"), int | float) or (quantities and figure.get("quantity") not in quantities):
+            continue
+        origin: Origin = next((o for o in ORIGINS if o == figure.get("origin")), "found")
+        about, unit = str(figure.get("about") or ""), str(figure.get("unit") or "1")
+        result.append(value(str(figure["quantity"]), float(figure["value"]), unit, about=about, batch=kept.title, origin=origin))
     return result
 
 
@@ -255,8 +265,12 @@ def sheet(entry: Entry) -> Reply | None:
         return entry.no_such_lot()
     values = _figures(kept)
     if kept.yield_percent is not None:
-        values += [value("yield_of_expected", kept.yield_percent, "percent", batch=kept.title), value("pressed", kept.actual, kept.unit, batch=kept.title, origin="measured")]
+        values.append(value("yield_of_expected", kept.yield_percent, "percent", batch=kept.title))
+        values.append(value("pressed", kept.actual, kept.unit, batch=kept.title, origin="measured"))
     return entry.reply(sheets.batch_sheet(entry.book, kept).as_text().rstrip(), values, status="answered" if values else "noted", batch=kept.title)
+
+
+IN_A_KITCHEN = {"has": "kept by itself", "may": "kept when told", "blank": "stays blank"}
 
 
 def blank(entry: Entry) -> Reply | None:
@@ -265,9 +279,10 @@ def blank(entry: Entry) -> Reply | None:
     lines = ["Held against 21 CFR 111.260, the batch record of supplement makers (a yardstick, not the law of a kitchen):"]
     if kept is not None:
         empty = [e for e in record.record_of(entry.book, kept) if e.is_blank]
-        lines += [f"({e.field.letter}) {e.field.asks}" + (f": {e.field.say.replace('24-07', kept.lot)}" if e.field.say else ": a kitchen has none") for e in empty] or ["nothing is blank"]
+        how = [e.field.say.replace("24-07", kept.lot) or "a kitchen has none" for e in empty]
+        lines += [f"({e.field.letter}) {e.field.asks}: {words}" for e, words in zip(empty, how, strict=True)] or ["nothing is blank"]
     else:
-        lines += [f"({f.letter}) {f.asks}: {'kept by itself' if f.kitchen == 'has' else 'kept when told' if f.kitchen == 'may' else 'stays blank'}" for f in record.FIELDS]
+        lines += [f"({f.letter}) {f.asks}: {IN_A_KITCHEN[f.kitchen]}" for f in record.FIELDS]
     return entry.reply("\n".join(lines), batch=kept.title if kept is not None else "")
 
 

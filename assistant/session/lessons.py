@@ -19,6 +19,7 @@ from assistant.session.merging import Merged, lay_over
 from assistant.session.repeating import refer
 from assistant.session.wording import caption, phrase_for, sentence, shown
 from assistant.teaching import drawings, glossary, rearranging
+from assistant.teaching.glossary import Explained
 from assistant.teaching.working import as_text, why_this_number, worked
 
 if TYPE_CHECKING:
@@ -69,6 +70,8 @@ def _meaning(session: Session, reading: Reading, answers: Answers) -> Reply | No
     if found is None:
         return None
     told = glossary.explain(*found)
+    if not reading.said and session.batch is not None and session.draft is None and any(base(a.key) != "ratio" for a in reading.asked):
+        return _meant_and_worked(session, reading, answers, told)
     refer(answers, reading)
     values = tuple(
         Value(quantity=base(key), about=about(key), batch="example", value=value, unit=VOCABULARY[base(key)].unit, origin="assumed" if origin != "found" else "found", text=shown(key, value))
@@ -76,6 +79,12 @@ def _meaning(session: Session, reading: Reading, answers: Answers) -> Reply | No
     )
     name = told.term[:1].upper() + told.term[1:]
     return answers.reply("answered", f"{name}: {told.definition}\nFor example: {told.example}", values=values)
+
+
+def _meant_and_worked(session: Session, reading: Reading, answers: Answers, told: Explained) -> Reply:
+    """ "And what is marc? How much would it hold?": what the word means, then the figure of the batch in hand."""
+    reply = session.take(reading, answers)
+    return reply.model_copy(update={"text": f"{told.term[:1].upper() + told.term[1:]}: {told.definition}\n{reply.text}"})
 
 
 # ── the working ──────────────────────────────────────────────────────────────────────────────────────────────────────────

@@ -25,6 +25,7 @@ from assistant.session.works import asked_here, settle
 CONTINUES = ("whatif", "correct", "same", "scale", "scale_n", "scale_first", "scale_dose", "in_unit", "gap", "shrink", "drop_share", "undo", "first", "why")
 BOTH_WAYS = re.compile(r"by (?:volume|ml|mls) and (?:by |in )?(?:weight|grams|g)\b|by (?:weight|grams) and (?:by |in )?(?:volume|ml|mls)\b", re.IGNORECASE)
 RECIPE_WORK = frozenset({"tea", "salve", "formula", "cost"})
+PERCENT_OF = re.compile(r"\b(?:percent|percentage|%) (?:is|are|of) (?:each|every|them)\b", re.IGNORECASE)
 RATIOS = frozenset({"ratio", "ratio_by_weight", "dry_ratio"})
 CHILD_RULES = frozenset({"child_rule", "young", "fried"})
 MOST_SLACK = 0.02  # "1 litre" is not half a litre to two: nobody pours so
@@ -191,7 +192,10 @@ def _asked_keys(reading: Reading, members: Sequence[str], frames: set[str], fact
             yield key_for(own, member)
             continue
         if members and frames & {"mix", "formula"} and asked.quantity in ("strength", "stock_strength", "finished_strength"):
-            yield "blend_strength"
+            if not any(base(k) == "strength_of" for k in facts) and PERCENT_OF.search(reading.heard[asked.start :]):
+                yield from (key_for("share", m) for m in members)
+            else:
+                yield "blend_strength"
             continue
         if asked.quantity in SOME_STRENGTH and frames & WEIGHED and members:
             if not any(base(k) == "share" for k in facts):

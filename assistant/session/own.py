@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from contextvars import ContextVar
+from typing import TYPE_CHECKING
 
-from assistant.book import Book, BookFault, own_numbers
-from assistant.book.own_numbers import OwnNumber
 from assistant.session.batch import Batch
 from assistant.session.frames import PRESS_METHODS, Assumed
+
+if TYPE_CHECKING:  # the book is opened by those alone who keep one: a single sentence does without it
+    from assistant.book import Book
+    from assistant.book.own_numbers import OwnNumber
 
 Provider = Callable[[Batch, str], Assumed | None]
 _IN_FORCE: ContextVar[Provider | None] = ContextVar("own numbers", default=None)
@@ -62,6 +65,8 @@ class _Numbers:
         return Assumed("water_content", own.value, text, "“it is 78 % water”", _half(own))
 
     def _look(self, quantity: str, plant: str, narrower: str) -> OwnNumber | None:
+        from assistant.book import BookFault, own_numbers
+
         key = (quantity, plant, narrower)
         if key not in self._known:
             ask = own_numbers.held_per_gram if quantity == "held_per_gram" else own_numbers.water_content

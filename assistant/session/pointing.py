@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from assistant.listening.statements import Loose, Reading, Reference, Said
+from assistant.listening.statements import Asked, Loose, Reading, Reference, Said
 from assistant.quantities.units import units
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.session.batch import Batch, Fact
@@ -60,10 +60,39 @@ def plans_named(reading: Reading, session: Session) -> list[int]:
         owners = [i for i, plan in enumerate(plans) if state in plan.tags]
         if len(owners) == 1:
             hits.append((m.start(), owners[0]))
+    hits += _by_what_they_are(reading, session)
     if len(plans) > 1:
         for m in OTHER.finditer(reading.heard):
             hits.append((m.start(), other_plan(session)))
     return list(dict.fromkeys(i for _, i in sorted(hits)))
+
+
+MORE_OR_LESS = re.compile(rf"\bthe\s+(stronger|strongest|weaker|weakest|bigger|biggest|smaller|smallest)\s+{A_PLAN}\b", re.IGNORECASE)
+BY_STRENGTH = ("finished_strength", "strength", "blend_strength", "ratio")
+
+
+def _by_what_they_are(reading: Reading, session: Session) -> list[tuple[int, int]]:
+    """ "The stronger one" of two that were laid side by side, "draining" where one of them was drained."""
+    plans = session.batches
+    if len(plans) < 2 or session.pair is None:
+        return []
+    pair = [i for i, plan in enumerate(plans) if any(plan.title == p.title and dict(plan.facts) == dict(p.facts) and plan.tags == p.tags for p in session.pair[1])]
+    hits = []
+    for m in MORE_OR_LESS.finditer(reading.heard):
+        word = m.group(1).lower()
+        keys = BY_STRENGTH if word.startswith(("strong", "weak")) else ("menstruum", "herb", "blend")
+        for key in keys:
+            sized = [(plans[i].facts[key].value, i) for i in pair if key in plans[i].facts]
+            if len(sized) == 2 and sized[0][0] != sized[1][0]:
+                most = word.startswith(("strong", "big")) != (key == "ratio")
+                hits.append((m.start(), max(sized)[1] if most else min(sized)[1]))
+                break
+    press = {t for t in reading.tags if t.startswith("press_")}
+    if len(press) == 1 and not reading.said:
+        owners = [i for i in pair if press <= plans[i].tags]
+        if len(owners) == 1 and len(pair) == 2:
+            hits.append((0, owners[0]))
+    return hits
 
 
 def other_plan(session: Session) -> int:
@@ -82,6 +111,21 @@ def plan_of(reading: Reading, session: Session) -> int | None:
     if current is not None and any(n.name in current.members for n in reading.named):
         return None
     return named[0]
+
+
+THAT_IN = re.compile(r"^\W*(?:(?:and|so|then|ok|right)\W+)*(?:how (?:many|much)|what)\b[^.?!]{0,24}\b(?:is|was|does|are|would|makes?|comes?)\b[^.?!]{0,8}\b(?:that|it|this|they|those)\b[^.?!]{0,16}[?.!]*\s*$", re.IGNORECASE)
+IN_GRAMS = re.compile(r"\b(?:grams?|g|weight)\b", re.IGNORECASE)
+GRAMS_OF = {"water_content": "plant_water", "dried_water": "dried_left", "strength": "alcohol_grams", "finished_strength": "alcohol_grams", "alcohol": "alcohol_grams", "sugar_share": "sugar", "brix": "sugar"}
+
+
+def grams_of_that(session: Session, reading: Reading) -> None:
+    """ "How many grams is that?" after a share: what the share comes to. Changes the reading."""
+    if session.last is None or reading.said or reading.loose or reading.named or len(reading.asked) > 1 or not IN_GRAMS.search(reading.heard) or not THAT_IN.search(reading.heard):
+        return
+    meant = GRAMS_OF.get(base(session.last_keys[0]), "") if session.last_keys else ""
+    if meant in VOCABULARY:
+        reading.asked[:] = [Asked(meant, 0, len(reading.heard))]
+        reading.acts[:] = [a for a in reading.acts if a.name != "in_unit"]
 
 
 FOR_IT = re.compile(r"^(.*?)\s+(?:for|of|in|on|with|from)\s+[^.?!,;]*[.?!]*\s*$", re.IGNORECASE)
@@ -326,6 +370,25 @@ def copied(session: Session, reading: Reading) -> Batch | None:
     if state:
         copy = copy.having(tags=(copy.tags - {"fresh", "dried"}) | {state})
     return copy
+
+
+OF_THE_SHELF = frozenset("strength stock_strength finished_strength dried_water held_per_gram yield_share bottle_size jar_size dose times_a_day margin trim_loss rack_loss fill".split())
+
+
+def same_for(session: Session, reading: Reading) -> tuple[Batch, int] | None:
+    """ "Same for the mullein?": a plan that was begun already takes over what was said since and is not of the plant, and is asked the same."""
+    current = session.batch
+    if current is None or session.draft is not None or not reading.has("same") or reading.said or reading.loose:
+        return None
+    place = plan_of(reading, session)
+    if place is None or not reading.named:
+        return None
+    plan = carried(session, session.batches[place], sorted(OF_THE_SHELF))
+    press = {t for t in current.tags if t.startswith("press_")}
+    if press and not any(t.startswith("press_") for t in plan.tags):
+        plan = plan.having(tags=plan.tags | press)
+    wanted = tuple(k for k in current.wanted if not about(k)) or tuple(base(k) for k in session.last_keys[:1])
+    return plan.having(wanted=wanted), place
 
 
 def carried(session: Session, target: Batch, keys: Sequence[str]) -> Batch:

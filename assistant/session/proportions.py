@@ -13,6 +13,7 @@ from assistant.session.batch import Batch, Fact
 ONCE = {"volume": "once_volume", "poured": "once_volume", "weight": "once_weight"}
 MADE = {"blend": "once_makes", "batch": "once_weighs", "menstruum": "once_makes", "syrup": "once_makes"}
 RECIPES = frozenset({"formula", "mix", "tea", "salve", "written"})
+SCALE = re.compile(r"\b(?:scale|scaled|resize|blow (?:it )?up|batch (?:it )?up|bring it up|work it up|make it up) (?:it |them |that |this )?(?:up |down )?(?:to|for)\b", re.IGNORECASE)
 DROP = re.compile(
     r"\b(?:drop|leave out|without|skip|omit|minus|lose|take out|no|leave off|cut out|ditch|out of|no more)\b(?: the| any| all the)? *$", re.IGNORECASE
 )
@@ -32,7 +33,8 @@ def proportions(reading: Reading, frames: set[str], facts: dict[str, Fact], memb
     older = [k for k in amounts if facts[k].turn < turn]
     short = any(base(k) in ("have", "have_weight") for k in new)
     totals = _totals(facts, new)
-    if not (short or "times" in new or (totals and (older or _says_what_it_makes(facts, new)))) or len(amounts) < 2 or (frames & {"mix"} and not short):
+    rescaled = bool(totals) and SCALE.search(reading.heard) is not None
+    if not (short or "times" in new or rescaled or (totals and (older or _says_what_it_makes(facts, new)))) or len(amounts) < 2 or (frames & {"mix"} and not short):
         return
     if short and {"blend", "batch"} & new and _adds_up(facts, amounts):
         totals -= {"blend", "batch"}  # "per 100 mL: 40, 40, 20": what the recipe makes, not what is wanted

@@ -30,6 +30,25 @@ ASKED_AS = {
     "gross": ("What did the scale show?", ("742 g with the basket",)),
     "stock": ("How much of the spirit have you?", ("700 mL of 95 %",)),
     "dried": ("How much dried herb?", ("60 g dried",)),
+    "keeping_strength": ("What strength is the spirit that keeps it?", ("brandy at 40 %",)),
+    "stand_plants": ("How many plants stand there?", ("a stand of 60 plants",)),
+    "plants_taken": ("How many plants are taken?", ("I dig 8 plants",)),
+    "per_plant": ("What does one plant give?", ("6 g a plant",)),
+    "share_allowed": ("Which share of the stand at most?", ("at most one in twenty", "at most a fifth")),
+    "empty_bottle": ("What does the empty bottle cost?", ("the bottle costs 0.90",)),
+    "tin_size": ("How big are the tins?", ("30 mL tins",)),
+    "tins": ("How many tins?", ("24 tins",)),
+    "course": ("For how long?", ("for 4 weeks",)),
+    "decoction": ("How much decoction or infusion?", ("500 mL decoction",)),
+    "sugar": ("How much sugar?", ("650 g sugar",)),
+    "glycerine": ("What percent glycerine do you pour?", ("at 60 % glycerine",)),
+    "materials": ("What did the materials cost?", ("spent 46.50 on materials",)),
+    "child_years": ("How old is the child, in years?", ("she is 6 years old",)),
+    "child_months": ("How old is the child, in months?", ("9 months old",)),
+    "eo_base": ("How much does it go into?", ("in 200 mL",)),
+    "eo_share": ("What percent of essential oil?", ("2 % essential oil",)),
+    "blend_strength": ("What strength shall it have together?", ("at 30 %",)),
+    "percolate": ("How much shall drip through?", ("1 L of percolate",)),
     "brix": ("What strength in °Bx shall the syrup have?", ("to 65 Brix",)),
 }
 
@@ -37,15 +56,15 @@ ASKED_AS = {
 ASKABLE = (
     "herb", "ratio", "strength", "stock_strength", "menstruum", "water_content", "batch", "blend", "bottle_size", "dose", "times_a_day", "adult_dose", "child_weight",
     "jar_size", "acidity", "glycerine", "pressed", "tare", "gross", "per_cup", "spoon", "cups_a_day", "course", "stock", "decoction", "sugar", "brix", "finished_strength",
-    "tin_size", "tins", "held_per_gram", "yield_share", "dried", "materials", "bottles", "eo_share", "eo_base", "boiled_from", "boiled_to", "planned_herb",
-    "spirit_in_hand", "finished_acidity", "finished_glycerine", "stand_plants", "plants_taken", "per_plant", "honey", "child_years", "child_months", "celsius", "hydrometer",
+    "keeping_strength", "syrup", "tin_size", "tins", "held_per_gram", "yield_share", "dried", "materials", "bottles", "eo_share", "eo_base", "boiled_from", "boiled_to", "planned_herb",
+    "spirit_in_hand", "finished_acidity", "finished_glycerine", "stand_plants", "plants_taken", "per_plant", "share_allowed", "honey", "child_years", "child_months", "celsius", "hydrometer",
 )  # fmt: skip
 
 
 def unplaced_question(figure: Loose) -> Question:
     """What is asked about a figure that found no place; a dropperful is no measure until its bulb was counted."""
     if figure.kind == "dropperful":
-        text = "How many millilitres does one squeeze of that dropper lift? Count it once into a 5 mL measure: mostly 0.6 to 1 mL, never the whole pipette."
+        text = f"“{figure.text}” is no measure: how many millilitres does one squeeze of that dropper lift? Count it once: mostly 0.6 to 1 mL, never the whole pipette."
         return Question(text=text, wants=("dose",), choices=("ours draws 0.8 mL",))
     return Question(text=f"What is “{figure.text}” for?")
 

@@ -11,15 +11,18 @@ from collections.abc import MutableSequence
 from typing import TYPE_CHECKING
 
 from assistant.listening.ingredients import called
-from assistant.listening.statements import Ingredient, Reading, Reference, Said
+from assistant.listening.statements import Ingredient, Reading, Reference
 from assistant.quantities.vocabulary import about, base, key_for
 from assistant.session.batch import Fact
-from assistant.session.checks import wrong_with
+from assistant.session.sweets import lay_sweet, put
 
 if TYPE_CHECKING:
     from assistant.session.merging import Merged
 
-WATERY = frozenset({"decoction", "infusion", "water", "tea"})
+WATERY = frozenset({"decoction", "infusion", "water", "tea", "juice", "honey", "vinegar", "syrup"})  # no alcohol in them
+DAILY = re.compile(r"\b(?:a day|per day|daily|each day|every day)\b|/day", re.IGNORECASE)
+KINDS = frozenset({"salve", "tea", "formula", "mix", "syrup", "essential", "written", "bought"})
+AMOUNTS = frozenset({"part", "share", "volume", "weight", "poured", "once_volume", "once_weight", "runs_out", "runs_out_weight"})
 DAILY = re.compile(r"\b(?:a day|per day|daily|each day|every day)\b|/day", re.IGNORECASE)
 KINDS = frozenset({"salve", "tea", "formula", "mix", "syrup", "essential", "written", "bought"})
 AMOUNTS = frozenset({"part", "share", "volume", "weight", "poured", "once_volume", "once_weight", "runs_out", "runs_out_weight"})
@@ -44,14 +47,9 @@ def lay_recipe(reading: Reading, frames: set[str], facts: dict[str, Fact], membe
     lines = reading.ingredients or reading.liquids
     if not lines:
         return
-    if reading.ingredients and _sweet(
-        lines,
-        frames,
-        facts,
-        turn,
-        merged,
-        any(a.quantity in ("brix", "sugar", "syrup") for a in reading.asked) and not any(s.quantity == "bottles" for s in reading.said),
-    ):
+    if reading.ingredients and lay_sweet(lines, reading, frames, facts, turn, merged):
+        return
+    if _macerated(lines, reading, frames, facts, turn, merged):
         return
     fresh = len(lines) >= 2 and sum(bool(called(i.name, members)) for i in lines) < len(lines) / 2
     if fresh and members:
@@ -69,7 +67,8 @@ def lay_recipe(reading: Reading, frames: set[str], facts: dict[str, Fact], membe
         frames |= {"formula", "dose"}
         frames -= {"tea", "written"}
     for line in lines:
-        member = called(line.name, members) or line.name
+        name = line.name.removesuffix(" tea") if "tea" in frames and len(line.name) > len(" tea") else line.name  # "40 g lavender tea" is lavender
+        member = called(name, members) or name
         if member not in members:
             members.append(member)
         for quantity, value, start, end in line.figures:
@@ -81,7 +80,7 @@ def lay_recipe(reading: Reading, frames: set[str], facts: dict[str, Fact], membe
                 quantity = "herb_a_day_of"
             if quantity == "density_of" and frames & {"mix", "formula"}:
                 quantity = "carries_of"  # a lot at so many grams of herb to the mL
-            _put(key_for(_here(quantity, frames), member), value, start, end, facts, turn, merged)
+            put(key_for(_here(quantity, frames), member), value, start, end, facts, turn, merged)
     _rest(lines, frames, facts, members, turn)
     if "formula" in frames:
         _fixed_beside_parts(facts, members, merged)
@@ -89,6 +88,18 @@ def lay_recipe(reading: Reading, frames: set[str], facts: dict[str, Fact], membe
         for member in members:
             if member.split()[-1] in WATERY:
                 facts.setdefault(key_for("strength_of", member), Fact(0.0, "said", turn))
+
+
+def _macerated(lines: list[Ingredient], reading: Reading, frames: set[str], facts: dict[str, Fact], turn: int, merged: Merged) -> bool:
+    """ "30 g gentian, 20 g orange peel in 600 mL of 45 % vodka": several plants in one jar are one weight of plant."""
+    weights = [(v, a, b) for line in lines for q, v, a, b in line.figures if q == "weight"]
+    only = all(q == "weight" for line in lines for q, *_ in line.figures)
+    poured = {s.quantity for s in reading.said} & {"menstruum", "ratio", "strength", "stock_strength", "acidity", "glycerine"}
+    if len(weights) < 2 or not only or not poured or frames & (KINDS - {"syrup"}) or facts.keys() & {"herb"} or DAILY.search(reading.heard):
+        return False
+    put("herb", sum(v for v, *_ in weights), weights[0][1], weights[0][2], facts, turn, merged)
+    merged.used.extend((a, b, "herb") for _, a, b in weights[1:])
+    return True
 
 
 def _strengths_of_known(lines: list[Ingredient], facts: dict[str, Fact], members: MutableSequence[str]) -> bool:
@@ -112,17 +123,6 @@ def _fixed_beside_parts(facts: dict[str, Fact], members: MutableSequence[str], m
                 merged.new_keys.add(key_for("poured", member))
 
 
-def _put(key: str, value: float, start: int, end: int, facts: dict[str, Fact], turn: int, merged: Merged) -> None:
-    fault = wrong_with(key, value)
-    if fault:
-        merged.bad.append((key, Said(base(key), value, start, end, about(key)), fault))
-        return
-    facts[key] = Fact(value, "said", turn)
-    merged.new_keys.add(key)
-    if end > start:
-        merged.used.append((start, end, base(key)))
-
-
 def _heard(reading: Reading) -> set[str]:
     return reading.frames & KINDS
 
@@ -139,7 +139,7 @@ def _kind(lines: list[Ingredient], reading: Reading, frames: set[str]) -> str:
             return kind
     if weighed and measured:
         return "bought" if "price_of" in quantities else "written"
-    if "tea" in reading.frames and not measured:
+    if "tea" in reading.frames and not measured and "strength_of" not in quantities:
         return "tea"
     if weighed:
         return "bought" if "price_of" in quantities else "tea"
@@ -163,8 +163,6 @@ def _grams_a_day(lines: list[Ingredient], reading: Reading, frames: set[str]) ->
     """ "3 g hawthorn, 2 g linden, 1.5 g motherwort a day": the weights are what is wanted in a day."""
     if not lines or not all(any(q == "weight" for q, *_ in line.figures) for line in lines) or frames & {"salve", "syrup"}:
         return False
-    behind = reading.heard[max(line.end for line in lines) :].lower().lstrip(" ,)")
-    before = reading.heard[: min(line.start for line in lines)].lower()
     first, last = min(line.start for line in lines), max(line.end for line in lines)
     hit = next((m for m in DAILY.finditer(reading.heard) if first - 24 <= m.start() <= last + 3), None)
     if hit is None:
@@ -177,38 +175,6 @@ def _here(quantity: str, frames: set[str]) -> str:
     if "essential" in frames and "salve" not in frames and quantity == "share":
         return "eo_part"
     return quantity
-
-
-def _sweet(lines: list[Ingredient], frames: set[str], facts: dict[str, Fact], turn: int, merged: Merged, reading_of_brix: bool) -> bool:
-    """Sugar, honey and a liquid: a syrup, which is spoken of as a whole. Anything else beside them makes it a written recipe."""
-    if "syrup" not in frames:
-        return False
-    placed: list[tuple[str, float, int, int]] = []
-    sides: dict[str, tuple[float, int, int]] = {}
-    for line in lines:
-        word = line.name.split()[-1]
-        role = "sugar" if word == "sugar" else "honey" if word == "honey" else "liquid" if word in WATERY or word == "juice" else ""
-        if not role and all(q == "weight" for q, *_ in line.figures) and reading_of_brix:
-            role = "herb"  # strained off: the plant counts for nothing in the syrup
-        if not role and word == "vinegar":
-            role = "vinegar"
-        if not role and line.name.split()[0] in WATERY:
-            role = "liquid"
-        for quantity, value, start, end in line.figures:
-            if quantity == "part" and role:
-                sides[role] = (value, start, end)  # "2:1 sugar to decoction", by weight
-                continue
-            key = SWEET.get((role, quantity), "")
-            if not key:
-                return False
-            placed.append((key, value, start, end))
-    if sides:
-        if "liquid" not in sides or len(sides) < 2 or not sides["liquid"][0]:
-            return False
-        placed.extend((f"{role}_times", sides[role][0] / sides["liquid"][0], *sides[role][1:]) for role in ("sugar", "honey") if role in sides)
-    for key, value, start, end in placed:
-        _put(key, value, start, end, facts, turn, merged)
-    return True
 
 
 def _rest(lines: list[Ingredient], frames: set[str], facts: dict[str, Fact], members: MutableSequence[str], turn: int) -> None:

@@ -12,7 +12,7 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from assistant.book import Book, BookFault, belongings, conversations
+from assistant.book import Book, BookFault, batches, belongings, conversations
 from assistant.book.conversations import Conversation, Turn
 from assistant.book.delta import difference
 from assistant.faults import BenchError
@@ -105,6 +105,15 @@ class Memory:
     def is_begun(self) -> bool:
         """Whether there is a book at all: a session in memory makes none before it is asked to keep something."""
         return self._book is not None
+
+    def lots_named(self, text: str) -> list[str]:
+        """Lots of the book that stand in a sentence by their mere name, so that "H-12" is read as no figure."""
+        if self._book is None:
+            return []
+        try:
+            return batches.standing_in(self._book, text)
+        except BookFault:
+            return []
 
     @property
     def is_kept(self) -> bool:

@@ -28,7 +28,7 @@ IN_THE_MARK = frozenset({"batches", "firsts", "current", "draft", "wants", "meas
 KEPT = {"previous": int, "last_keys": tuple, "practises": bool, "muted": set, "weighing": bool, "disputed": tuple}
 KEPT_APART = frozenset({"last", "last_cautions", "journal"})
 # What only the sentence just said leans on, or what belongs to the process and not to the talk.
-PASSING = frozenset({"turn", "rewinding", "went", "gap", "pair", "conversion", "lesson", "memory", "pack"})
+PASSING = frozenset({"turn", "rewinding", "went", "gap", "pair", "conversion", "lesson", "memory", "pack", "halted"})
 
 
 # ── a batch ──────────────────────────────────────────────────────────────────────────────────────────────────────────────

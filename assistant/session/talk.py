@@ -6,7 +6,9 @@ from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Act, Reading
 from assistant.reply import Reply, Used
-from assistant.session import comparing, explaining, knowing, lessons, lifting, pointing, practising, scaling, undoing
+from assistant.session import comparing, explaining, knowing, lifting, pointing, scaling, undoing
+from assistant.session.alligation import by_parts
+from assistant.session.both_countries import both_countries
 from assistant.session.bottling import several_sizes
 from assistant.session.checking import check
 from assistant.session.converting import converted
@@ -14,6 +16,8 @@ from assistant.session.merging import lay_over
 from assistant.session.repairing import repair
 from assistant.session.repeating import again, refer
 from assistant.session.several import several
+from assistant.session.strength_terms import in_other_terms
+from assistant.session.two_sided import dropped, two_portions, two_presses
 
 if TYPE_CHECKING:
     from assistant.session.answers import Answers
@@ -25,11 +29,23 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     for act in reading.acts:
         if act.figures and act.name not in ("scale_n", "swap", "swap_back"):
             answers.used += [Used(text=reading.heard[act.start : act.end][:40], start=act.start, end=min(act.end, act.start + 40), quantity="reference")]
-    for reply in (practising.handle, lessons.handle, _going_back, _asking_about_the_talk, _changing_units, _explaining, _comparing, _lifting, _scaling, _beginning):
+    for reply in (_teaching, _going_back, _asking_about_the_talk, _changing_units, _explaining, _comparing, _lifting, _scaling, _beginning):
         said = reply(session, reading, answers)
         if said is not None:
             return said
     return None
+
+
+# What the school answers to; its rooms are opened only then.
+LESSON_ACTS = frozenset({"added_of", "answer_key", "draw", "forgot_water", "hint", "means", "misses", "poking_out", "practise", "rearrange", "sheet_form", "sheet_number", "slow", "why"})
+
+
+def _teaching(session: Session, reading: Reading, answers: Answers) -> Reply | None:
+    if not session.at_school and not LESSON_ACTS & {a.name for a in reading.acts} and "given" not in reading.heard[:40].lower() and "why" not in reading.heard.lower():
+        return None
+    from assistant.session import lessons, practising
+
+    return practising.handle(session, reading, answers) or lessons.handle(session, reading, answers)
 
 
 def bears_figures(reading: Reading) -> bool:
@@ -119,7 +135,11 @@ def _named(session: Session, reading: Reading, answers: Answers) -> Reply:
 
 
 def _changing_units(session: Session, reading: Reading, answers: Answers) -> Reply | None:
-    return converted(session, reading, answers)
+    for turned in (both_countries, in_other_terms, converted):
+        reply = turned(session, reading, answers)
+        if reply is not None:
+            return reply
+    return None
 
 
 # ── why, and is it so ────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -128,7 +148,7 @@ def _changing_units(session: Session, reading: Reading, answers: Answers) -> Rep
 def _explaining(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     if session.last is None:
         return None
-    if reading.has("why") and reading.heard.lower().lstrip(" ,.").startswith(("why", "how come", "but why", "and why")) and all(s.weak for s in reading.said):
+    if reading.has("why") and reading.heard.lower().lstrip(" ,.").startswith(("why", "how come", "but why", "and why", "explain why", "so why", "but how come", "and how come", "so how come")) and all(s.weak for s in reading.said):
         return explaining.why(session, reading, answers)
     if reading.has("gap") and not new_figures(session, reading) and session.gap is None:
         shrunk = explaining.shrinkage(reading, session.last, answers)
@@ -149,9 +169,10 @@ def _explaining(session: Session, reading: Reading, answers: Answers) -> Reply |
 
 
 def _comparing(session: Session, reading: Reading, answers: Answers) -> Reply | None:
-    bottled = several_sizes(session, reading, answers)
-    if bottled is not None:
-        return bottled
+    for two_sided in (several_sizes, two_portions, two_presses, dropped, by_parts):
+        both = two_sided(session, reading, answers)
+        if both is not None:
+            return both
     plans = comparing.two_plans(session, reading, answers)
     if plans is not None:
         return plans
@@ -224,6 +245,10 @@ def _beginning(session: Session, reading: Reading, answers: Answers) -> Reply | 
     verdict = check(session, reading, answers)
     if verdict is not None:
         return verdict
+    pointing.grams_of_that(session, reading)
+    shared = pointing.same_for(session, reading)
+    if shared is not None:
+        return session.take(reading, answers, onto=shared[0], index=shared[1])
     copy = pointing.copied(session, reading)
     if copy is not None:
         return session.take(reading, answers, onto=copy, index=-1)

@@ -6,14 +6,16 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 
-from assistant.listening.statements import Loose, Said
-from assistant.quantities.vocabulary import VOCABULARY, key_for
+from assistant.listening.statements import Asked, Loose, Said
+from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.session.batch import Fact
 from assistant.session.beside import clause_of
 from assistant.session.in_recipes import settle_in_recipe
 from assistant.session.pairs import each_its_own, made_and_wanted, one_bottle, two_macerations, two_ratios
 from assistant.session.work import CHILD_RULES, LIQUID, RECIPES, SOME_LIQUID, SOME_STRENGTH, SOME_WEIGHT, WEIGHED, Work, said_as
 
+KEEPS = re.compile(r"\b(?:keeps?|preserves?|preserving|keeping)\b", re.IGNORECASE)
+SPIRIT = re.compile(r"\b(?:brandy|vodka|rum|spirit|alcohol|gin)\b", re.IGNORECASE)
 AIMED_AT = re.compile(r"\b(?:stay|keep|above|at least|end|finish|under|below|drop|reach|get|to)\b", re.IGNORECASE)
 MOST_ESSENTIAL = 30.0  # percent: no more essential oil goes into anything
 LARGEST_DOSE = 15.0  # mL: a tablespoon
@@ -37,6 +39,10 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
         if sweet in work.facts and any(a.quantity == f"{sweet}_more" for a in reading.asked):
             said.append(Said(f"{sweet}_had", work.facts[sweet].value, 0, 0))
             reading.freed.add(sweet)
+    if any(s.quantity == "wanted_glycerine" for s in said):
+        reading.asked[:] = [Asked("top_up", 0, len(reading.heard))]
+    if "syrup" in work.frames and KEEPS.search(reading.heard) and SPIRIT.search(reading.heard):
+        reading.asked[:] = [a for a in reading.asked if a.quantity == "keeping_spirit"] or [Asked("keeping_spirit", 0, len(reading.heard))]
     if "tea" in work.frames:
         for figure in [f for f in loose if f.kind == "cup" and f.number == 1]:
             loose.remove(figure)  # "and that makes a cup": a measure, no count
@@ -68,11 +74,20 @@ def _rename(said: list[Said], work: Work) -> None:
     for i, s in enumerate(said):
         if s.member:
             continue
-        names = [name for rule in RULES if (name := rule(s, given, work))]
+        answer = _answers(s, said, work)
+        names = [answer] if answer else [name for rule in RULES if (name := rule(s, given, work))]
         new = names[-1] if names else ""
         if new and new not in given:
             said[i] = replace(s, quantity=new, weak=False)
             given.add(new)
+
+
+def _answers(s: Said, said: list[Said], work: Work) -> str:
+    """The one figure of a sentence said right after a question answers that, where its unit fits: "it's 40 %"."""
+    if len(said) != 1 or s.quantity in {base(w) for w in work.wants}:
+        return ""
+    fitting = [base(w) for w in work.wants if not about(w) and VOCABULARY[base(w)].unit == VOCABULARY[s.quantity].unit and not work.members]
+    return fitting[0] if len(fitting) == 1 and VOCABULARY[s.quantity].unit != "1" else ""
 
 
 def _by_table(s: Said, given: set[str], work: Work) -> str:
@@ -122,9 +137,11 @@ def _of_a_melt(s: Said, _: set[str], work: Work) -> str:
     return "share" if work.frames & WEIGHED and s.quantity in ("strength", "stock_strength") and s.value > 100 else ""
 
 
-def _of_glycerine(s: Said, _: set[str], work: Work) -> str:
+def _of_glycerine(s: Said, given: set[str], work: Work) -> str:
     """With the glycerine measured and nothing beside it, a percent is what it was sold at."""
     facts = work.batch.facts.keys()
+    if "glycerite" in work.frames and {"strength", "stock_strength"} <= given and not given & {"water_content", "herb", "ratio"}:  # "thin 250 mL of 70 % to 60 %"
+        return {"stock_strength": "glycerine_stock", "stock": "glycerine_volume", "strength": "glycerine"}.get(s.quantity, "")
     neat = "glycerite" in work.frames and "glycerine_volume" in facts and not facts & {"glycerine", "menstruum"}
     return "glycerine_stock" if neat and s.quantity in SOME_STRENGTH - {"water_content"} else ""
 

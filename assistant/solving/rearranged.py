@@ -36,10 +36,53 @@ REARRANGED: dict[str, dict[str, str]] = {
         "plants_taken": "gathered_weight / per_plant",
         "per_plant": "gathered_weight / plants_taken",
     },
+    "plants_taken = ceil(to_gather / per_plant)": {
+        "plants_taken": "ceil(to_gather / per_plant)",
+        "to_gather": "inverse_ceil(plants_taken) * per_plant",
+        "per_plant": "to_gather / inverse_ceil(plants_taken)",
+    },
+    "picked = plants_taken * per_plant": {
+        "picked": "plants_taken * per_plant",
+        "plants_taken": "picked / per_plant",
+        "per_plant": "picked / plants_taken",
+    },
+    "gathered_weight = herb": {
+        "gathered_weight": "herb",
+        "herb": "gathered_weight",
+    },
     "stand_share = plants_taken / stand_plants * 100": {
         "stand_share": "plants_taken / stand_plants * 100",
         "plants_taken": "stand_share / 100 * stand_plants",
         "stand_plants": "plants_taken / stand_share * 100",
+    },
+    "plants_taken = floor(stand_plants * stand_share / 100)": {
+        "plants_taken": "floor(stand_plants * stand_share / 100)",
+        "stand_plants": "inverse_floor(plants_taken) * 100 / stand_share",
+        "stand_share": "inverse_floor(plants_taken) * 100 / stand_plants",
+    },
+    "plants_left = stand_plants - plants_taken": {
+        "plants_left": "stand_plants - plants_taken",
+        "stand_plants": "plants_left + plants_taken",
+        "plants_taken": "stand_plants - plants_left",
+    },
+    "plants_allowed = floor(stand_plants * share_allowed / 100)": {
+        "plants_allowed": "floor(stand_plants * share_allowed / 100)",
+        "stand_plants": "inverse_floor(plants_allowed) * 100 / share_allowed",
+        "share_allowed": "inverse_floor(plants_allowed) * 100 / stand_plants",
+    },
+    "allowed_weight = plants_allowed * per_plant": {
+        "allowed_weight": "plants_allowed * per_plant",
+        "plants_allowed": "allowed_weight / per_plant",
+        "per_plant": "allowed_weight / plants_allowed",
+    },
+    "plants_taken = plants_allowed": {
+        "plants_taken": "plants_allowed",
+        "plants_allowed": "plants_taken",
+    },
+    "stand_plants = ceil(plants_taken / share_allowed * 100)": {
+        "stand_plants": "ceil(plants_taken / share_allowed * 100)",
+        "plants_taken": "inverse_ceil(stand_plants) / 100 * share_allowed",
+        "share_allowed": "plants_taken / inverse_ceil(stand_plants) * 100",
     },
     "plant_water = herb * water_content / 100": {
         "plant_water": "herb * water_content / 100",
@@ -763,20 +806,23 @@ REARRANGED: dict[str, dict[str, str]] = {
         "herb_per_ml": "herb / decoction",
         "decoction": "herb / herb_per_ml",
     },
-    "liquid = menstruum * 0.99820": {
-        "liquid": "menstruum * 0.99820",
-        "menstruum": "liquid / 0.99820",
+    "liquid = (menstruum + decoction) * 0.99820": {
+        "liquid": "(menstruum + decoction) * 0.99820",
+        "menstruum": "liquid / 0.99820 - decoction",
+        "decoction": "liquid / 0.99820 - menstruum",
     },
-    "in_jar = menstruum + honey_volume": {
-        "in_jar": "menstruum + honey_volume",
-        "menstruum": "in_jar - honey_volume",
-        "honey_volume": "in_jar - menstruum",
+    "in_jar = menstruum + honey_volume + decoction": {
+        "in_jar": "menstruum + honey_volume + decoction",
+        "menstruum": "in_jar - decoction - honey_volume",
+        "honey_volume": "in_jar - decoction - menstruum",
+        "decoction": "in_jar - (menstruum + honey_volume)",
     },
-    "in_jar = menstruum + honey_volume + plant_water": {
-        "in_jar": "menstruum + honey_volume + plant_water",
-        "menstruum": "in_jar - plant_water - honey_volume",
-        "honey_volume": "in_jar - plant_water - menstruum",
-        "plant_water": "in_jar - (menstruum + honey_volume)",
+    "in_jar = menstruum + honey_volume + decoction + plant_water": {
+        "in_jar": "menstruum + honey_volume + decoction + plant_water",
+        "menstruum": "in_jar - plant_water - decoction - honey_volume",
+        "honey_volume": "in_jar - plant_water - decoction - menstruum",
+        "decoction": "in_jar - plant_water - (menstruum + honey_volume)",
+        "plant_water": "in_jar - (menstruum + honey_volume + decoction)",
     },
     "water = menstruum - glycerine_volume": {
         "water": "menstruum - glycerine_volume",
@@ -931,6 +977,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "other_carries": "(1 - other_water / 100) / 0.9 / (other_ratio + other_water / 100)",
         "other_water": "(100 - other_carries * 0.9 * other_ratio * 100) / (1 + other_carries * 0.9)",
         "other_ratio": "(1 - other_water / 100) / 0.9 / other_carries - other_water / 100",
+    },
+    "dried_per_day = daily * carries": {
+        "dried_per_day": "daily * carries",
+        "daily": "dried_per_day / carries",
+        "carries": "dried_per_day / daily",
     },
     "other_dose_nominal = dose * other_ratio / ratio": {
         "other_dose_nominal": "dose * other_ratio / ratio",

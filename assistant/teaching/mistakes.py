@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
 
 from assistant.faults import BenchError
 from assistant.quantities.showing import caption, number, shown
 from assistant.quantities.vocabulary import VOCABULARY, base
 from assistant.solving import Solution
+from assistant.solving.expression import read_equation
 from assistant.teaching.case import Case
 from assistant.teaching.variants import variants
 from assistant.teaching.wrong_moves import CATALOGUE
@@ -42,7 +43,8 @@ def is_right(key: str, claim: float, right: float) -> bool:
     >>> is_right("water", 14.0, 14.3), is_right("menstruum", 134.0, 201.0)
     (True, False)
     """
-    return _near(key, claim, right) or _as_rounded(claim, right)
+    unit = VOCABULARY[base(key)].unit
+    return _near(key, claim, right) or _as_rounded(claim, right) or number(claim, unit) == number(right, unit)
 
 
 def _near(key: str, claim: float, value: float) -> bool:
@@ -95,7 +97,7 @@ def _all(case: Case, key: str, solution: Solution, right: float) -> Iterator[Fin
     rests = {figure.key for figure in solution.leaves(key)}
     for move in CATALOGUE:
         if move.equations.keys() & used:
-            value = _value(case.holding(move.equations), key)
+            value = _value(_narrowed(case, solution, used, move.equations).holding(move.equations), key)
         elif move.change is not None and (changed := move.change(case)) is not None and _touches(case, changed, rests):
             value = _value(changed, key)
         else:
@@ -103,11 +105,12 @@ def _all(case: Case, key: str, solution: Solution, right: float) -> Iterator[Fin
         if value is not None:
             yield Finding(move.name, move.says, move.mend, value, "trade")
     relations = {r.name: r for r in case.relations}
+    narrow = _narrowed(case, solution, used, {})
     for step in steps:
         if step.together or step.relation not in relations:
             continue
         for variant in variants(relations[step.relation], step.key):
-            value = _value(case.holding({step.relation: variant.equation}), key)
+            value = _value(narrow.holding({step.relation: variant.equation}), key)
             if value is not None:
                 yield Finding(f"{step.relation}, {variant.name}", _about_step(variant.says, step.key, key), step.says, value, "working")
     unit = VOCABULARY[base(key)].unit
@@ -115,6 +118,15 @@ def _all(case: Case, key: str, solution: Solution, right: float) -> Iterator[Fin
         if other != key and VOCABULARY[base(other)].unit == unit and unit != "1":
             yield Finding(f"{base(other)} for {base(key)}", f"the {caption(other)} is given instead of the {caption(key)}", "", figure.value, "other figure")
     yield from _slips(key, right)
+
+
+def _narrowed(case: Case, solution: Solution, used: set[str], equations: Mapping[str, str]) -> Case:
+    """The case with only the relations the answer goes by, and those that lead to what the wrong equations mention beside it."""
+    needed = set(used)
+    for name in (n for text in equations.values() for n in read_equation(text).names):
+        for key in (k for k in solution.figures if base(k) == name.name):
+            needed |= {step.relation for step in solution.derivation(key)}
+    return replace(case, relations=tuple(r for r in case.relations if r.name in needed))
 
 
 def _about_step(says: str, step: str, key: str) -> str:

@@ -82,7 +82,7 @@ def says_nothing(relation: Relation) -> bool:
 def setting(relation: Relation) -> frozenset[str]:
     """The tags of the work in which a relation speaks: its own, and that spirit is poured unless it is one of the sober kinds."""
     own = frozenset(tag for tag in relation.when if not tag.startswith("!"))
-    if "mix_strength" in own:
+    if "mix_strength" in own and "!shrinks" not in relation.when:
         own |= {"shrinks"}  # spirits are never mixed without it
     return own if own & SOBER or "!spirit" in relation.when else own | {"spirit"}
 

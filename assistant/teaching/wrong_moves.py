@@ -84,7 +84,7 @@ CATALOGUE: tuple[WrongMove, ...] = (
     _with("ratio part counted in the total", "the plant is counted as a part of the whole: 1 to R taken as one of R and one parts", "The R counts the menstruum alone.",
           {"ratio": "menstruum = herb * (ratio + 1)", "herb per mL": "herb_per_ml = 1 / (ratio + 1)", "herb in the bottle": "herb_in[i] = volume[i] / (ratio_of[i] + 1)",
            "extract for the day": "volume_a_day[i] = herb_a_day_of[i] * (ratio_of[i] + 1)", "planned menstruum": "planned_menstruum = planned_herb * (ratio + 1)"}),
-    _with("plant taken as one of the R parts", "1 to R is taken as R parts in all, the plant among them", "The R counts the menstruum alone.",
+    _with("plant taken as one of the R parts", "the R is taken as the parts in all, the plant among them", "The R counts the menstruum alone.",
           {"ratio": "menstruum = herb * (ratio - 1)", "herb in the bottle": "herb_in[i] = volume[i] / (ratio_of[i] - 1)"}),
     WrongMove("fresh for dried", "the plant is treated as dried, at 1:5", "A fresh plant goes by its own ratio.", change=_ratio(5.0, "fresh")),
     WrongMove("dried for fresh", "the plant is treated as fresh, at 1:2", "A dried herb goes by its own ratio.", change=_ratio(2.0, "dried")),

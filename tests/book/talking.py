@@ -14,7 +14,8 @@ from tests.book.kit import session
 
 SCRIPT = (
     "112 g fresh nettle, 1:2 at 60 %, my stock is 95", "what if 1:3", "undo", "why", "keep this as lot {n}", "press in six weeks", "lot {n} gave 205 mL",
-    "log a gathering: 640 g nettle leaf at Mill Lane, a fifth of the stand", "what presses this week", "brought in 5 L of 95 % spirit", "300 g dried yarrow 1:5 at 45 %",
+    "log a gathering: 640 g nettle leaf at Mill Lane, a fifth of the stand",
+    "what presses this week", "brought in 5 L of 95 % spirit", "300 g dried yarrow 1:5 at 45 %",
     "forget that",
 )  # fmt: skip
 

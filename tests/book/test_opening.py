@@ -38,11 +38,16 @@ def test_what_points_nowhere_is_refused(tmp_path):
     assert fault.value.reason == "refused"
 
 
+def filled_and_failed(book):
+    with book.writing():
+        filled(book)
+        raise RuntimeError
+
+
 def test_all_of_a_transaction_or_nothing(tmp_path):
     with Book(tmp_path / "book.db") as book:
-        with pytest.raises(RuntimeError), book.writing():
-            filled(book)
-            raise RuntimeError
+        with pytest.raises(RuntimeError):
+            filled_and_failed(book)
         assert book.is_empty
         filled(book)
         assert not book.is_empty
@@ -109,7 +114,19 @@ def test_a_file_that_will_not_do_is_told_and_the_talk_goes_on_unkept(tmp_path, h
 
 
 def test_every_error_of_sqlite_has_words():
-    for name in ("READONLY_DIRECTORY", "FULL", "IOERR_WRITE", "CORRUPT_VTAB", "NOTADB", "BUSY_SNAPSHOT", "LOCKED", "CANTOPEN_ISDIR", "CONSTRAINT_UNIQUE", "PERM", "SCHEMA"):
+    for name in (
+        "READONLY_DIRECTORY",
+        "FULL",
+        "IOERR_WRITE",
+        "CORRUPT_VTAB",
+        "NOTADB",
+        "BUSY_SNAPSHOT",
+        "LOCKED",
+        "CANTOPEN_ISDIR",
+        "CONSTRAINT_UNIQUE",
+        "PERM",
+        "SCHEMA",
+    ):
         error = sqlite3.OperationalError("…")
         error.sqlite_errorname = "SQLITE_" + name
         fault = fault_for(error, "book.db")

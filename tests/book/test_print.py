@@ -58,7 +58,14 @@ def stands_alone(text):
 def test_a_label_says_what_a_bottle_must(book):
     kept = batches.named(book, "24-07")
     rows = labels.label_for(kept, 50.0, ["Larkmere stillroom"]).rows()
-    assert rows == ["Nettle tincture", "1:2 (weight to volume) · 50 mL", "Lot 24-07", "made 12 June 2031 · best before 14 June 2034", "Keep dark and closed.", "Larkmere stillroom"]
+    assert rows == [
+        "Nettle tincture",
+        "1:2 (weight to volume) · 50 mL",
+        "Lot 24-07",
+        "made 12 June 2031 · best before 14 June 2034",
+        "Keep dark and closed.",
+        "Larkmere stillroom",
+    ]
 
 
 def test_honey_and_outside_use_stand_on_the_bottle():

@@ -28,7 +28,9 @@ def test_killed_at_any_moment_no_answered_turn_is_lost(tmp_path):
     place = tmp_path / "book.db"
     chance = random.Random(20310612)
     expected = 0
-    with subprocess.Popen([sys.executable, "-m", "tests.book.talking", "--stable", str(place)], cwd=ROOT, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, bufsize=1) as stable:
+    with subprocess.Popen(
+        [sys.executable, "-m", "tests.book.talking", "--stable", str(place)], cwd=ROOT, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, bufsize=1
+    ) as stable:
         assert stable.stdout.readline() == "ready\n"
         for number in range(KILLS):
             stable.stdin.write("go\n")

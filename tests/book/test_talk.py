@@ -51,7 +51,9 @@ def test_the_replies_keep_the_contract(season):
         spans = [(u.start, u.end) for u in reply.used]
         asked = " ".join(q.text for q in reply.questions)
         for number in NUMBER.finditer(sentence):
-            assert any(a < number.end() and number.start() < b for a, b in spans) or number.group() in asked, f"{number.group()} of {sentence!r} was passed over"
+            assert any(a < number.end() and number.start() < b for a, b in spans) or number.group() in asked, (
+                f"{number.group()} of {sentence!r} was passed over"
+            )
 
 
 def test_dates_are_told_before_during_and_after(tmp_path):
@@ -67,7 +69,13 @@ def test_dates_are_told_before_during_and_after(tmp_path):
 
 
 def test_what_presses_when(tmp_path):
-    one = told(None, "112 g fresh nettle, 1:2 at 60 %", "keep this as lot A1, press in 2 days", "keep this as lot A2, press in 9 days", "keep this as lot A3, press in 40 days")
+    one = told(
+        None,
+        "112 g fresh nettle, 1:2 at 60 %",
+        "keep this as lot A1, press in 2 days",
+        "keep this as lot A2, press in 9 days",
+        "keep this as lot A3, press in 40 days",
+    )
     for words, lots in (("this week", ["A1"]), ("next week", ["A2"]), ("this month", ["A1", "A2"]), ("today", [])):
         text = one.say(f"what presses {words}?").text
         assert [lot for lot in ("A1", "A2", "A3") if lot in text] == lots, words
@@ -111,7 +119,8 @@ def test_a_plan_is_held_against_the_shelf(tmp_path):
 
 def test_a_formula_leads_back_through_its_tinctures(tmp_path):
     one = told(
-        tmp_path / "book.db", "log a gathering: 640 g nettle at Mill Lane on 10 June", "112 g fresh nettle, 1:2 at 60 %, my stock is 95", "keep this as lot N1", "start afresh",
+        tmp_path / "book.db", "log a gathering: 640 g nettle at Mill Lane on 10 June",
+        "112 g fresh nettle, 1:2 at 60 %, my stock is 95", "keep this as lot N1", "start afresh",
         "formula: 60 mL nettle, 40 mL sage", "keep this as code H-12", "bottled H-12: 1 bottle of 100 mL",
     )  # fmt: skip
     text = one.say("which bottles came from the June nettle").text
@@ -122,7 +131,8 @@ def test_a_formula_leads_back_through_its_tinctures(tmp_path):
 @pytest.mark.parametrize(
     ("sentence", "status"),
     [
-        ("keep this as lot 24-07", "asking"), ("what went into lot 99-99", "asking"), ("lot 99-99 gave 205 mL", "asking"), ("labels for lot 99-99", "asking"),
+        ("keep this as lot 24-07", "asking"), ("what went into lot 99-99", "asking"),
+        ("lot 99-99 gave 205 mL", "asking"), ("labels for lot 99-99", "asking"),
         ("log a gathering at Mill Lane", "asking"), ("log a gathering: 30 of 20 plants of nettle there", "refused"), ("log a gathering: nettle on 31 June", "refused"),
     ],
 )  # fmt: skip

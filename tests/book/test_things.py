@@ -152,7 +152,8 @@ def test_months_on_land_in_the_month_meant(day, months):
 @pytest.mark.parametrize(
     ("words", "day"),
     [
-        ("on 12 June", date(2031, 6, 12)), ("on 13 June", date(2030, 6, 13)), ("June 3rd, 2029", date(2029, 6, 3)), ("2031-02-28", date(2031, 2, 28)), ("yesterday", date(2031, 6, 11)),
+        ("on 12 June", date(2031, 6, 12)), ("on 13 June", date(2030, 6, 13)),
+        ("June 3rd, 2029", date(2029, 6, 3)), ("2031-02-28", date(2031, 2, 28)), ("yesterday", date(2031, 6, 11)),
         ("last Tuesday", date(2031, 6, 10)), ("three weeks ago", date(2031, 5, 22)), ("on 1st of May", date(2031, 5, 1)), ("29 February", date(2028, 2, 29)),
     ],
 )  # fmt: skip
@@ -178,8 +179,10 @@ def test_days_that_no_calendar_has():
 @pytest.mark.parametrize(
     ("kind", "part", "finish", "brix", "months", "days"),
     [
-        ("tincture", "", 45, None, 36, 0), ("tincture", "", 22, None, 12, 0), ("tincture", "", 15, None, 0, 7), ("glycerite", "", None, None, 12, 0), ("vinegar", "", None, None, 6, 0),
-        ("syrup", "", None, 66, 6, 0), ("syrup", "", None, 50, 0, 14), ("oil", "", None, None, 6, 0), ("salve", "", None, None, 12, 0), ("dried herb", "leaf", None, None, 12, 0),
+        ("tincture", "", 45, None, 36, 0), ("tincture", "", 22, None, 12, 0),
+        ("tincture", "", 15, None, 0, 7), ("glycerite", "", None, None, 12, 0), ("vinegar", "", None, None, 6, 0),
+        ("syrup", "", None, 66, 6, 0), ("syrup", "", None, 50, 0, 14), ("oil", "", None, None, 6, 0),
+        ("salve", "", None, None, 12, 0), ("dried herb", "leaf", None, None, 12, 0),
         ("dried herb", "root", None, None, 24, 0), ("decoction", "", None, None, 0, 2),
     ],
 )  # fmt: skip
