@@ -54,8 +54,8 @@ def difference(old: Mapping[str, Any], new: Mapping[str, Any], under: str = "") 
 
 
 def _same(one: Any, other: Any) -> bool:
-    """Equal, and of one kind: 1 is not True, 2 is not 2.0."""
-    return type(one) is type(other) and one == other
+    """Equal, and of one kind, inside a list too: 1 is not True, 2 is not 2.0, 0.0 is not -0.0."""
+    return one == other and repr(one) == repr(other)
 
 
 def patched(old: Mapping[str, Any], delta: Mapping[str, Any], depth: int = 0) -> State:

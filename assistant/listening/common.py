@@ -13,5 +13,5 @@ COMMON = frozenset(
     why will with within without would yes yesterday yet you your morning evening afternoon night week weeks day days month months class teacher apprentice student
     scale jug sheet recipe book lesson question answer number figure sum thanks thank sorry oops hang wait hi hello hey bench table shelf cupboard kitchen shed
     barn field hedge lane creek wood woods slope garden home house shop stall market fill full empty whole thing bit bits amount amounts result ending start
-    started lovely nice big small large litre liter ml g gram grams percent strength""".split()
+    started lovely nice big small large litre liter ml g gram grams percent strength yellow brown mouldy wilted spoiled damaged""".split()
 )

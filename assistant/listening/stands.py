@@ -77,6 +77,8 @@ def _about_a_stand(pieces: list[Piece], tokens: list[str], going_on: bool) -> bo
     words = set(tokens)
     gives = any(t in KINDS and _for_one(tokens, i) for i, t in enumerate(tokens))
     if going_on:
+        if any(t == "<:>" and re.search(r"\bin\b", pieces[i].text) for i, t in enumerate(tokens)) or "<share>" in tokens:
+            return True  # "at most one in twenty"
         return bool(counts and words & (LIFTS | PLANTS | STANDS | LEAVES | {"them"}) or gives or words & STANDS or "plants" in words)
     if not counts:
         return gives and bool(words & PLANTS)
@@ -218,11 +220,11 @@ def _lifted(tokens: list[str], at: int) -> bool:
 
 
 def _left(tokens: list[str], at: int) -> bool:
-    before = tokens[max(0, at - 3) : at]
-    for n, word in enumerate(before):
+    before: list[str] = []
+    for word in reversed(tokens[max(0, at - 3) : at]):
         if word in CUTS or word.startswith("<"):
-            before = before[n + 1 :] if not set(before[n + 1 :]) & CUTS else []
             break
+        before.append(word)
     return bool(set(before) & LEAVES) or tokens[at + 1 : at + 2] in (["left"], ["remaining"], ["standing"])
 
 

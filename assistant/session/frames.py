@@ -92,6 +92,8 @@ def relation_tags(batch: Batch) -> frozenset[str]:
     if "to_gather" in wanted or "to_gather" in facts:
         tags.add("gathering")
     tags |= stand_tags(facts.keys(), wanted)
+    if "gathering" in tags and "dried" in tags and "fresh" not in tags and ("plants_sought" in tags or "water_content" in facts):
+        tags.add("gathers_dried")  # what goes in dried is dug or picked fresh
     if facts.keys() & {"jar_size", "jars"}:
         tags.add("jars")
     if ("herb_room" in facts or wanted & {"contents", "fill"} and "jars" in tags and "herb" in facts) and "no_room" not in tags:
@@ -218,7 +220,10 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
         text = f"{name} taken at {middle:g} % water (it runs {low:g} to {high:g} %)"
         if "water_content" not in facts:
             taken.append(Assumed("water_content", middle, text, "“it is 78 % water”", (high - low) / 2))
-    if tags & {"fresh"}:
+    if "gathers_dried" in tags and water_range is not None and "water_content" not in facts:
+        name, low, high = water_range
+        taken.append(Assumed("water_content", (low + high) / 2, f"{name} taken at {(low + high) / 2:g} % water fresh (it runs {low:g} to {high:g} %)", "“it is 78 % water”", (high - low) / 2))
+    if tags & {"fresh", "gathers_dried"}:
         take("dried_water", 10.0, "dried herb keeps 10 % water", "“dried to 8 %”")
     pressing = {"pressed", "held_back", "held_per_gram", "racked", "bottles", "rest"}
     if (wanted & pressing or "pressed" in facts or tags & PRESS_METHODS.keys()) and "yield_share" not in facts and "oil" not in frames:

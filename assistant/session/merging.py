@@ -101,6 +101,9 @@ def begins_anew(reading: Reading, batch: Batch, batches: Sequence[Batch]) -> boo
             return False  # the tea was reckoned by its cups: now come the herbs that go in
         return not known & {i.name for i in (*reading.ingredients, *reading.liquids)}
     figures = [s for s in reading.said if not s.weak]
+    told = {s.quantity for s in reading.said}
+    if "essential" in reading.frames - batch.frames and "eo_share" in told and told & {"eo_base", "menstruum", "bottle_size"}:
+        return True  # essential oil in a volume of its own
     if settled(batch.plants, names) != batch.plants:
         return False  # "snakeroot", then "the black cohosh": which of the plants of that name
     if names and batch.name and not any(same_plant(names[0], own) for own in (batch.name, *batch.plants)) and names[0] not in batch.members:

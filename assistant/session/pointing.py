@@ -147,7 +147,7 @@ def begins_another(reading: Reading) -> bool:
 
 CALLING = re.compile(
     r"\b(?:call|called|calling|name|named|label|labelled)\s+(?:this one|that one|this batch|that batch|it|this|that|him|her)"
-    r"\s+(?:the\s+|batch\s+)?([^\W\d_][\w-]*)",
+    r"\s+(?:the\s+|batch\s+)?(?!(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|\w+teen|a hundred|half)\b)([^\W\d_][\w-]*)",
     re.IGNORECASE,
 )
 
@@ -350,6 +350,25 @@ def from_result(session: Session, reading: Reading) -> Batch | None:
     clean = clean.having(tags=(clean.tags - {"fresh", "wilted"}) | {"dried"}, wanted=())
     reading.tags.discard("fresh")
     return clean.with_facts({"herb": Fact(dried, "said", session.turn)})
+
+
+OF_THAT = re.compile(r"\b(?:of|from|out of) (?:it|that|this|those|the (?:mix|result|lot|dilution))\b", re.IGNORECASE)
+
+
+def from_mix(session: Session, reading: Reading) -> Batch | None:
+    """ "She takes 960 mL of that and brings it to 30 %": what was made down is now the spirit one starts from."""
+    batch = session.batch
+    if batch is None or session.draft is not None or batch.members or reading.named or not OF_THAT.search(reading.heard) or session.last is None:
+        return None
+    said = {s.quantity: s for s in reading.said}
+    made = session.last.value("strength")
+    volume = said.get("menstruum") or said.get("stock")
+    if volume is None or len(said) != 2 or "strength" not in said or made is None or "stock_strength" not in batch.facts or "herb" in batch.facts:
+        return None
+    if not said["strength"].value < made or reading.heard.find("%") < volume.start:
+        return None
+    reading.said[:] = [replace(s, quantity="stock", weak=False) if s is volume else s for s in reading.said]
+    return Batch(frames=batch.frames, tags=batch.tags, spoken=batch.spoken).with_facts({"stock_strength": Fact(made, "said", session.turn)})
 
 
 def copied(session: Session, reading: Reading) -> Batch | None:

@@ -25,10 +25,10 @@ Tree = dict[str, Any]
 
 # attributes of a session: how each is kept. What a mark holds is kept through it.
 IN_THE_MARK = frozenset({"batches", "firsts", "current", "draft", "wants", "measures", "decimal_comma", "plain", "fahrenheit"})
-KEPT = {"previous": int, "last_keys": tuple, "practises": bool, "muted": set, "weighing": bool, "disputed": tuple}
+KEPT = {"previous": int, "last_keys": tuple, "practises": bool, "muted": set, "weighing": bool, "halted": bool, "disputed": tuple}
 KEPT_APART = frozenset({"last", "last_cautions", "journal"})
 # What only the sentence just said leans on, or what belongs to the process and not to the talk.
-PASSING = frozenset({"turn", "rewinding", "went", "gap", "pair", "conversion", "lesson", "memory", "pack", "halted"})
+PASSING = frozenset({"turn", "rewinding", "went", "gap", "pair", "conversion", "_lesson", "pack", "_memory", "_book_file", "_today"})
 
 
 # ── a batch ──────────────────────────────────────────────────────────────────────────────────────────────────────────────

@@ -149,6 +149,9 @@ def _explaining(session: Session, reading: Reading, answers: Answers) -> Reply |
     if session.last is None:
         return None
     if reading.has("why") and reading.heard.lower().lstrip(" ,.").startswith(("why", "how come", "but why", "and why", "explain why", "so why", "but how come", "and how come", "so how come")) and all(s.weak for s in reading.said):
+        other = pointing.plan_of(reading, session)
+        if other is not None and any(t.startswith("press_") for t in reading.tags):
+            again(answers, session.batches[other], other)
         return explaining.why(session, reading, answers)
     if reading.has("gap") and not new_figures(session, reading) and session.gap is None:
         shrunk = explaining.shrinkage(reading, session.last, answers)
@@ -252,6 +255,9 @@ def _beginning(session: Session, reading: Reading, answers: Answers) -> Reply | 
     copy = pointing.copied(session, reading)
     if copy is not None:
         return session.take(reading, answers, onto=copy, index=-1)
+    mix = pointing.from_mix(session, reading)
+    if mix is not None:
+        return session.take(reading, answers, onto=mix, index=-1)
     lifting.brought_down(session, reading)
     result = pointing.from_result(session, reading)
     if result is not None:

@@ -21,6 +21,14 @@ REARRANGED: dict[str, dict[str, str]] = {
         "trim_loss": "(1 - herb / (to_gather / (1 + margin / 100))) * 100",
         "margin": "(to_gather / (herb / (1 - trim_loss / 100)) - 1) * 100",
     },
+    "to_gather = herb * (1 - dried_water / 100) / (1 - water_content / 100) / (1 - trim_loss / 100) * (1 + margin / 100)": {
+        "to_gather": "herb * (1 - dried_water / 100) / (1 - water_content / 100) / (1 - trim_loss / 100) * (1 + margin / 100)",
+        "herb": "to_gather / (1 + margin / 100) * (1 - trim_loss / 100) * (1 - water_content / 100) / (1 - dried_water / 100)",
+        "dried_water": "(1 - to_gather / (1 + margin / 100) * (1 - trim_loss / 100) * (1 - water_content / 100) / herb) * 100",
+        "water_content": "(1 - herb * (1 - dried_water / 100) / (to_gather / (1 + margin / 100) * (1 - trim_loss / 100))) * 100",
+        "trim_loss": "(1 - herb * (1 - dried_water / 100) / (1 - water_content / 100) / (to_gather / (1 + margin / 100))) * 100",
+        "margin": "(to_gather / (herb * (1 - dried_water / 100) / (1 - water_content / 100) / (1 - trim_loss / 100)) - 1) * 100",
+    },
     "planned_menstruum = planned_herb * ratio": {
         "planned_menstruum": "planned_herb * ratio",
         "planned_herb": "planned_menstruum / ratio",

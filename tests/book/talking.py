@@ -1,13 +1,15 @@
 """A program that talks to a book and says which turns were answered; for the tests that kill it and for those that run it twice.
 
     python -m tests.book.talking BOOK TURNS NAME     TURNS sentences of NAME's, then the end
-    python -m tests.book.talking --stable BOOK       for every line read from its input, forks a talker that talks until it is killed
+    python -m tests.book.talking --stable BOOK       prints how long it takes to say the script once; then for every line read
+                                                     from its input forks a talker that talks until it is killed
 
 A talker prints the number of a turn once its reply is there.
 """
 
 import os
 import sys
+import time
 from pathlib import Path
 
 from tests.book.kit import session
@@ -32,8 +34,11 @@ def talk(book: Path, name: str, turns: int | None, out: int) -> None:
 
 
 def stable(book: Path) -> None:
-    session().say("112 g fresh nettle, 1:2 at 60 %")  # everything is loaded before the first fork
-    print("ready", flush=True)
+    with Path(os.devnull).open("wb") as nowhere:  # everything is loaded before the first fork, and it is known how long a talk takes today
+        talk(book.with_name("trial.db"), "trial", len(SCRIPT), nowhere.fileno())
+        began = time.perf_counter()
+        talk(book.with_name("trial.db"), "second", len(SCRIPT), nowhere.fileno())
+    print(time.perf_counter() - began, flush=True)
     for number, _ in enumerate(sys.stdin):
         read, write = os.pipe()
         child = os.fork()
