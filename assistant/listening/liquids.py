@@ -13,6 +13,7 @@ from assistant.listening.statements import Ingredient, Reading
 
 WATERY = {"water": "water", "decoction": "decoction", "infusion": "infusion", "tea": "tea", "h2o": "water"}
 SPIRITS = "spirit|spirits|vodka|rum|brandy|gin|whisky|whiskey|tincture|alcohol|ethanol|stock|stuff|menstruum|mix|extract"
+BOUGHT = frozenset("vodka rum brandy gin whisky whiskey spirit alcohol".split())
 _VOLUME = (
     r"<(?:mL|oz|cup)> (?:of )?(?:(?:a|the|my|this|that|some|our) )*(?:strong |cold |cooled |strained |pressed |finished |filtered )*"
     r"(?:(?P<first><%>|<#>) )?(?:(?:@|WORD) )?(?P<name>NAMES )?(?:(?:at|of|reading|which is|that is|is|,|\() (?P<second><%>|<#>) )?"
@@ -37,9 +38,18 @@ def read_liquids(pieces: list[Piece], tokens: list[str], taken: set[int], readin
         liquids = [(named[0][3], named[0][0], named[0][2], named[0][4])] + [(u[0], None, u[1], u[2]) for u in unknown[:1]]
     elif not named and len(unknown) >= 2 and target_strength is not None and ("maybe_mix" in reading.frames or target_volume is not None):
         liquids = [(u[0], None, u[1], u[2]) for u in unknown[:2]]
+    elif _one_strength_missing(found, named, tokens):
+        liquids = [(f[3], f[0], f[2], f[4]) for f in found]
     if not liquids:
         return
     _keep(liquids, target_strength if len(named) < 2 or target_volume is not None else None, target_volume, pieces, taken, reading)
+
+
+def _one_strength_missing(found: list, named: list, tokens: list[str]) -> bool:
+    """ "300 mL at 60 % + 200 mL brandy, strength of the mix?": two are poured together, and the strength of a named spirit has to be asked for."""
+    bare = [f for f in found if f not in named]
+    joined = {"+", "plus"} & set(tokens) and {"strength", "abv", "strong"} & set(tokens)
+    return bool(joined) and len(named) >= 1 and len(bare) == 1 and bare[0][3] in BOUGHT
 
 
 def _two_poured(tokens: list[str]) -> bool:
@@ -58,7 +68,7 @@ _COMPONENT = re.compile(r"(?<![^ ])(?P<volume><(?:mL|oz|cup)> )" + _VOLUME.split
 _STRENGTH_ONLY = re.compile(r"(?<![^ ])(?:(?:the|my|a|an|some|just|and|with|using|from|of|plus|more|by|adding) )+(?P<strength><%>|<#>) (?P<name>(?:" + SPIRITS + r") )?")
 _STRENGTH_NAMED = re.compile(r"(?<![^ ])(?P<strength><%>) (?P<name>(?:" + SPIRITS + r") )")
 _TARGET = re.compile(
-    r"(?<![^ ])(?:(?:up |down |back )*to|at or above|above|reach|hit|hits|over|at least|not below|below|under|stay at|stays at|be|wanted|for) (?:about )?(?P<strength><%>|<#>) "
+    r"(?<![^ ])(?:(?:up |down |back )*to|at or above|above|reach|hit|hits|over|(?:still )?(?:be|stay|stays) at|floor(?: of| is| at)?|minimum(?: of)?|no less than|not less than|at least|not below|below|under|stay at|stays at|be|wanted|for) (?:about )?(?P<strength><%>|<#>) "
 )
 _TARGET_VOLUME = re.compile(r"(?<![^ ])(?P<volume><mL>) (?:of |at |that is |it )?(?:a |the )?(?P<strength><%>|<#>) ")
 
@@ -94,7 +104,7 @@ def _with_volume(line: str, places: dict[int, int], pieces: list[Piece], taken: 
             found.append((volume, pieces[index].text, 0.0 if strength is None else strength, watery, used))
         else:
             plant = next((pieces[places[p]].name for p in sorted(places) if hit.start() <= p < hit.end() and pieces[places[p]].code == "@"), "")
-            found.append((volume, pieces[index].text, strength, plant or name or "", used))
+            found.append((volume, pieces[index].text, strength, plant or name or next((w for w in words if w in BOUGHT), ""), used))
     return found
 
 

@@ -67,6 +67,8 @@ def read_statements(
     matches = book.find(tokens, surroundings, acts=("do", "say", "ask", "free"))
     acts = [m for m in matches if m.phrase.act == "do"]
     _take_acts(acts, pieces, reading, taken)
+    if WHAT_THEN.search(heard):
+        reading.acts = [a for a in reading.acts if a.name != "check"]  # "what then?" asks, it does not claim
     covered = {i for i, p in enumerate(pieces) if any(g.start <= p.start < g.end for g in reading.ingredients)}
     _take_said([m for m in matches if m.phrase.act == "say" or (m.phrase.act == "ask" and any(q != "_" for q, _ in m.taken))], pieces, reading, taken, covered)
     _sort_strengths(reading)
@@ -140,6 +142,7 @@ def _take_tags(match: Match, reading: Reading) -> None:
     target.update(match.phrase.gives)
 
 
+WHAT_THEN = re.compile(r"\bwhat then\s*\?", re.IGNORECASE)
 HOLDS_ITS_FIGURES = frozenset({"aside", "round", "scale_n", "scale_first", "scale_dose", "top_up", "top_up_to", "top_up_water", "forget", "had_wanted"})
 
 
@@ -283,7 +286,7 @@ def _sort_strengths(reading: Reading) -> None:
 
 def _set_claims_aside(reading: Reading) -> None:
     """A figure somebody reckons, got or claims is compared with what comes out, never put in the batch."""
-    spans = [(a.start, a.end) for a in reading.acts if a.name == "claim"]
+    spans = [(a.start, a.end) for a in reading.acts if a.name == "claim" and not _tells_the_recipe(a, reading)]
     if not spans or not ("?" in reading.heard or reading.has("check") or "really" in reading.heard.lower()):
         return
     measured = [s for s in reading.said if s.quantity in MEASURED]
@@ -292,6 +295,11 @@ def _set_claims_aside(reading: Reading) -> None:
     if len(claims) < len(reading.said) and not reading.has("check"):
         reading.claims = claims
         reading.said = [s for s in reading.said if s not in claims]
+
+
+def _tells_the_recipe(act: Act, reading: Reading) -> bool:
+    """ "I thought 60 mL elderberry, 35 mL plantain …": a recipe that was planned, not a figure to be checked."""
+    return len(reading.ingredients) >= 2 and any(act.start <= b and a < act.end for i in reading.ingredients for _, _, a, b in i.figures if b > a)
 
 
 MEASURED = frozenset({"hydrometer", "celsius", "gross", "tare", "stock_strength"})
@@ -319,6 +327,8 @@ def _take_asked(matches: list[Match], pieces: list[Piece], reading: Reading, sai
             continue  # the words already told a figure: "80 % water" asks for no water
         if match.phrase.quantity in TOLD_ONCE and any(s.quantity == match.phrase.quantity and not s.weak for s in reading.said):
             continue  # "what ratio finishes at 55": the finish is given
+        if match.phrase.quantity == "menstruum" and _of_a_figure(pieces, match.first):
+            continue  # "it's 240 g of the almond oil": the oil was told, not asked for
         if match.phrase.quantity == "water" and match.first and pieces[match.last - 1].code == "water" and {pieces[match.last - 2].code, pieces[match.first - 1].code} & {"no", "without"}:
             continue  # "no water"
         if match.phrase.quantity == "water" and any(i.name == "water" and any(f[0] == "volume" for f in i.figures) for i in reading.liquids):
@@ -336,6 +346,11 @@ def _take_asked(matches: list[Match], pieces: list[Piece], reading: Reading, sai
         asked = Asked(match.phrase.quantity, pieces[match.first].start, pieces[match.last - 1].end, member)
         if asked.quantity not in {a.quantity for a in reading.asked}:
             reading.asked.append(asked)
+
+
+def _of_a_figure(pieces: list[Piece], first: int) -> bool:
+    """Whether the words from `first` on only name what a figure right before them is of."""
+    return any(pieces[i].code == "of" and i and pieces[i - 1].is_island for i in range(max(0, first - 3), first))
 
 
 def _keep_loose(pieces: list[Piece], reading: Reading, taken: set[int]) -> None:

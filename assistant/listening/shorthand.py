@@ -11,6 +11,7 @@ from dataclasses import replace
 from functools import lru_cache
 
 from assistant.listening.pieces import Piece
+from assistant.listening.trade_writing import written_out
 from assistant.places import grammar_file
 
 # After these "2" is an amount; before a verb of these or another figure it is "to".
@@ -39,6 +40,7 @@ def in_full(pieces: Sequence[Piece]) -> tuple[list[Piece], list[Piece]]:
     A short form of several words becomes several tokens over the same place.
     """
     short = shorthand()
+    pieces = written_out(pieces)
     full: list[Piece] = []
     words_after_all: list[Piece] = []
     for i, piece in enumerate(pieces):

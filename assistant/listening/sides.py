@@ -138,6 +138,9 @@ def counted_sizes(pieces: Sequence[Piece], tokens: Sequence[str], taken: set[int
     return total, pieces[pairs[0]].start, pieces[pairs[-1] + 1].end
 
 
+LEAST_BOTTLE = 5.0  # mL
+
+
 def sizes_of(pieces: Sequence[Piece], tokens: Sequence[str], taken: set[int]) -> tuple[Loose, ...]:
     """Bottles of several sizes: "100s, 50s and 30s", "250 and 100 mL bottles". Counted ones ("two 100s and a 50") are no choice of sizes."""
     i = 0
@@ -155,6 +158,10 @@ def sizes_of(pieces: Sequence[Piece], tokens: Sequence[str], taken: set[int]) ->
         codes = [tokens[r] for r in run]
         end = run[-1] + 1 if run else i
         alike = all(c == "<n>" for c in codes) or (end < len(tokens) and tokens[end] in BOTTLES and "<mL>" in codes[-1:])
+        led = run[0] - 1 if run else -1
+        while led > 0 and tokens[led] in (":", "of", "in", "are"):
+            led -= 1
+        alike = alike or (len(run) >= 2 and led >= 0 and tokens[led] in BOTTLES and all(_value(pieces[r]) >= LEAST_BOTTLE for r in run))
         if len(run) >= 2 and alike and not (run[0] > 0 and tokens[run[0] - 1] == "<#>"):
             taken.update(run)
             return tuple(_figure(pieces[r], "mL") for r in run)

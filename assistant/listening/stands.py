@@ -28,6 +28,9 @@ EACH = frozenset("each apiece".split())
 FOR_ONE = frozenset("a an per from each every the one".split())
 OUT_OF = frozenset({"in", "every", "each", "the", *ONE_OF_THEM})
 NO_COUNT = frozenset("% percent g ml mls bottles jars days times drops ratio parts cups water".split())
+# Verbs that mean plants by themselves; "cut", "take" and "lift" are said of spirit too.
+DIGS = frozenset("dig digs digging dug uproot uprooted lifted lifting took taken taking harvested pulled pulling gathered picked".split())
+OTHER_WORK = frozenset("<mL> <%> <:> proof spirit stock vodka water % percent".split())
 GAVE = frozenset("gave yielded made".split())
 ASKING = frozenset("how what what's whats which ? should need".split())
 KINDS = ("<g>", "<oz>")
@@ -82,12 +85,12 @@ def _about_a_stand(pieces: list[Piece], tokens: list[str], going_on: bool) -> bo
         return bool(counts and words & (LIFTS | PLANTS | STANDS | LEAVES | {"them"}) or gives or words & STANDS or "plants" in words)
     if not counts:
         return gives and bool(words & PLANTS)
-    if words & STANDS and words & (PLANTS | LIFTS | COUNTED | {"@", "share"}) | words & STANDS and len(counts) > 1:
+    if words & STANDS and (words & (PLANTS | LIFTS | COUNTED | {"@", "share"}) or len(counts) > 1):
         return True
     planted = any(set(tokens[i + 1 : i + 3]) & PLANTS and not set(tokens[i + 1 : i + 2]) & CUTS for i in counts)
     named = any(tokens[i + 1 : i + 2] == ["@"] for i in counts)
-    dug = any(_lifted(tokens, i) for i in counts) and bool(words & (LIFTS - {"want", "need", "take", "takes", "taking"} | {"took"}))
-    pair = any(_of_another(tokens, i) for i in counts)
+    dug = any(_lifted(tokens, i) for i in counts) and bool(words & DIGS) and not words & OTHER_WORK
+    pair = any(_of_another(tokens, i) for i in counts) and not words & OTHER_WORK
     if dug and any(_left(tokens, i) for i in counts):
         return True
     return planted or (named or pair) and (gives or dug or pair and bool(words & (LIFTS | {"@"}))) or dug and (pair or len(counts) > 1)

@@ -210,6 +210,8 @@ _ALL = (
     Quantity("alcohol_per_day", "g", "alcohol per day", 0.0, 1e6, ()),
     _percent("dose_strength", "strength of what is taken"),
     Quantity("adult_dose", "mL", "adult dose", 0.0, 1e5, ("grown-up dose",)),
+    Quantity("adult_drops", "drop", "adult dose in drops", 0.0, 1e6, ()),
+    Quantity("child_drops", "drop", "child's proportion in drops", 0.0, 1e6, ()),
     Quantity("child_weight", "g", "child's weight", 100.0, 3e5, ()),
     Quantity("child_years", "1", "child's age in years", 0.0, 18.0, ()),
     Quantity("child_months", "1", "child's age in months", 0.0, 216.0, ()),

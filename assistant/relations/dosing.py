@@ -87,6 +87,8 @@ RELATIONS = (
         "fried",
         "Fried's rule, historical; for licensed practice only",
     ),
+    practice("the adult's drops", "adult_drops = adult_dose * drops_per_ml", "So many drops make a mL.", "child"),
+    practice("the child's drops", "child_drops = child_dose * drops_per_ml", "So many drops make a mL.", "child"),
     practice("by Clark alone", "child_dose = clark_dose", "One rule of thumb was asked for.", "child_rule !young !fried"),
     practice("by Young alone", "child_dose = young_dose", "One rule of thumb was asked for.", "young !child_rule !fried"),
     practice("by Fried alone", "child_dose = fried_dose", "One rule of thumb was asked for.", "fried !child_rule !young"),

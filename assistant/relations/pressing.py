@@ -11,5 +11,10 @@ RELATIONS = (
     balance("lost in pressing", "yield_share = 100 - press_loss", "What is not lost comes back."),
     practice("racking", "racked = pressed * (1 - rack_loss / 100)", "What is left after settling or filtering."),
     practice("both on the same herb", "all_herb = herb", "Macerated twice, the plant is counted once.", "double !in_turn !own_fresh !other_fresh"),
-    practice("all herb over all liquid", "herb_per_ml = all_herb / all_out", "Both macerations together: all the herb over all the liquid that came out, at most.", "double"),
+    practice(
+        "all herb over all liquid",
+        "herb_per_ml = all_herb / all_out",
+        "Both macerations together: all the herb over all the liquid that came out, at most.",
+        "double",
+    ),
 )

@@ -16,10 +16,16 @@ if TYPE_CHECKING:
     from assistant.session.answers import Answers
     from assistant.session.conversation import Session
 
-ASKS_PARTS = re.compile(r"\b(?:how many|what|which|in what|the|of) parts?\b|\bparts? (?:of each|each|do i|would|are|is|for)\b|\balligation\b|\bby (?:simple )?parts\b", re.IGNORECASE)
+ASKS_PARTS = re.compile(
+    r"\b(?:how many|what|which|in what|the|of) parts?\b|\bparts? (?:of each|each|do i|would|are|is|for)\b|\balligation\b|\bby (?:simple )?parts\b",
+    re.IGNORECASE,
+)
 EXACT = re.compile(r"\b(?:exact\w*|shrink\w*|contraction|taken into account|true|properly)\b", re.IGNORECASE)
 VOLUMES = re.compile(r"\b(?:volumes?|ml|millilit\w+|how much|amounts?)\b", re.IGNORECASE)
-SAYS = "Set the strong and the weak on the left, the wanted one in the middle, and take the differences crosswise; by parts the shrinkage is left out, so it is an approximation."
+SAYS = (
+    "Set the strong and the weak on the left, the wanted one in the middle, and take the differences crosswise; "
+    "by parts the shrinkage is left out, so it is an approximation."
+)
 
 
 def by_parts(session: Session, reading: Reading, answers: Answers) -> Reply | None:

@@ -17,6 +17,8 @@ LEFT = re.compile(
     r"|shelf|in hand|to hand|in stock|have|i've|got|there's|there is|all i)\b",
     re.IGNORECASE,
 )
+USED = re.compile(r"\b(?:only|just) (?:put|use|used|pour|poured|add|added|go|went|want|need|take|took)\b", re.IGNORECASE)
+SHORT = re.compile(r"^\s*(?:is |are |'s |runs |running )?(?:short|low|scarce)\s*[,:;-]\s*", re.IGNORECASE)
 WHOLE = re.compile(r"\b(?:of the (?:whole|blend|mix|batch|total|lot|\d)|coming out at|comes out at|make(?:s)? up|share|of it)\b", re.IGNORECASE)
 
 
@@ -37,7 +39,7 @@ def member_beside(start: int, end: int, reading: Reading, members: Sequence[str]
 
 def _gap(start: int, end: int, mention: Named, heard: str) -> int | None:
     behind = mention.start >= end
-    between = heard[end : mention.start] if behind else heard[mention.end : start]
+    between = heard[end : mention.start] if behind else SHORT.sub(" ", heard[mention.end : start])
     if len(between) > FARTHEST or BREAK.search(between) or re.search(r"\d|\bfrom\b", between):
         return None
     if not behind and INTO.search(between):
@@ -64,7 +66,8 @@ def clause_of(start: int, end: int, heard: str) -> str:
 
 def is_left(start: int, end: int, heard: str) -> bool:
     """Whether the clause tells what there is, not what goes in."""
-    return LEFT.search(clause_of(start, end, heard)) is not None
+    clause = USED.sub("", clause_of(start, end, heard))  # "if I only put in 20 mL": that is what goes in
+    return LEFT.search(clause) is not None
 
 
 def is_share(start: int, end: int, heard: str) -> bool:

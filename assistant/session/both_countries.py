@@ -77,7 +77,8 @@ def _told(session: Session, reading: Reading, answers: Answers, pair: list[tuple
              working=f"{count:g} × {size:.6g} = {number(amount, bench)} {sign}")
         for (name, count, size), amount in zip(pair, amounts, strict=True)
     )  # fmt: skip
-    values = [Value(quantity=quantity, about=name, value=amount, unit=bench, origin="found", text=text) for (name, _, _), amount, text in zip(pair, amounts, told, strict=True)]
+    values = [Value(quantity=quantity, about=name, value=amount, unit=bench, origin="found", text=text)
+              for (name, _, _), amount, text in zip(pair, amounts, told, strict=True)]  # fmt: skip
     words = f"{number(gap, bench)} {'points' if bench == 'percent' else sign}"
     values.append(Value(quantity=quantity, about="gap", value=gap, unit=bench, origin="found", text=words))
     session.gap = (quantity, gap, ", ".join(told))

@@ -12,6 +12,7 @@ from assistant.session.wording import number, shown
 if TYPE_CHECKING:
     from assistant.session.answers import Answers
     from assistant.session.conversation import Session
+    from assistant.session.figuring import Worked
 
 POOLS = ("racked", "pressed", "blend", "syrup", "in_jar", "menstruum", "batch_volume")
 GRAIN = 0.5  # mL: sizes are counted in halves of a mL
@@ -64,6 +65,11 @@ def several_sizes(session: Session, reading: Reading, answers: Answers) -> Reply
     if len(reading.sizes) < 2:
         return None
     sizes = [f.value for f in reading.sizes]
+    frames = reading.frames | (session.batch.frames if session.batch is not None else frozenset())
+    if "dose" in frames and not any(s.quantity in SAID for s in reading.said) and any(s.quantity in ("dose", "course", "daily") for s in reading.said):
+        session.sizes = tuple(sorted(sizes))
+        answers.used += [Used(text=f.text[:40], start=f.start, end=min(f.end, f.start + 40), quantity="bottle_size") for f in reading.sizes]
+        return None  # which of them holds the course is told once the course is reckoned
     said = next((s for s in reading.said if s.quantity in SAID), None)
     volume = said.value if said is not None else None
     if volume is None and session.last is not None:
@@ -94,3 +100,16 @@ def several_sizes(session: Session, reading: Reading, answers: Answers) -> Reply
         values.append(Value(quantity="bottles", batch=name, value=float(sum(counts.values())), unit="1", text=f"{sum(counts.values())} in all"))
         values.append(Value(quantity="rest", batch=name, value=over, unit="mL", text=shown("rest", over)))
     return answers.reply("answered", "\n".join(lines), batch=session.batch, values=tuple(values))
+
+
+def holding(session: Session, worked: Worked, reply: Reply) -> Reply:
+    """The reply with the smallest bottle on the shelf that holds the course, where bottles to choose from were told."""
+    supply = worked.value("supply")
+    if not session.sizes or supply is None or reply.status != "answered":
+        return reply
+    size = next((s for s in session.sizes if s >= supply - 1e-9), None)
+    if size is None:
+        largest = session.sizes[-1]
+        return reply.model_copy(update={"text": f"{reply.text}\nNo bottle of yours holds it: the largest is {shown('bottle_size', largest)}."})
+    value = Value(quantity="bottle_size", value=size, unit="mL", text=shown("bottle_size", size), origin="found")
+    return reply.model_copy(update={"text": f"{reply.text}\nThe {shown('bottle_size', size)} bottle holds it.", "values": (*reply.values, value)})

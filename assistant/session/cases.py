@@ -28,8 +28,28 @@ def steps_of(lines: Sequence[Line], batch: str) -> list[Step]:
     for line in lines:
         unit = VOCABULARY[base(line.key)].unit
         steps.append(
-            Step(quantity=base(line.key), about=about(line.key), batch=batch, value=line.value, unit=unit, relation=line.relation, says=line.rule, working=line.numbers)
+            Step(
+                quantity=base(line.key),
+                about=about(line.key),
+                batch=batch,
+                value=line.value,
+                unit=unit,
+                relation=line.relation,
+                says=line.rule,
+                working=line.numbers,
+            )
         )
         if line.sense:
-            steps.append(Step(quantity=base(line.key), about=about(line.key), batch=batch, value=line.value, unit=unit, relation="sense", says=line.sense, working=line.sense))
+            steps.append(
+                Step(
+                    quantity=base(line.key),
+                    about=about(line.key),
+                    batch=batch,
+                    value=line.value,
+                    unit=unit,
+                    relation="sense",
+                    says=line.sense,
+                    working=line.sense,
+                )
+            )
     return steps

@@ -73,7 +73,8 @@ def check(session: Session, reading: Reading, answers: Answers) -> Reply | None:
             pairs.append((key, claim.value))
     if not pairs and reading.has("check") and reading.has("claim"):  # "I got 64 g, is that right?": of whatever was worked out
         aside = replace(worked, batch=merged.batch)
-        unnamed = [(_key_of(replace(c, weak=True), aside, session, bool(merged.new_keys), reading.heard.replace("?", "")), c.value) for c in claims if isinstance(c, Said)]
+        said, is_new = [c for c in claims if isinstance(c, Said)], bool(merged.new_keys)
+        unnamed = [(_key_of(replace(c, weak=True), aside, session, is_new, reading.heard.replace("?", "")), c.value) for c in said]
         pairs = [(key, value) for key, value in unnamed if key and worked.solution.figures[key].origin == "found"]
     if not pairs:
         return None
@@ -179,7 +180,8 @@ def _key_of(claim: Claim, worked: Worked, session: Session, is_new: bool, heard:
     """Which figure of the batch the claim is about, "" where none can be it."""
     figures = worked.solution.figures
     clause = UNIT_WORD.sub("", clause_of(claim.start, claim.end, heard))
-    if isinstance(claim, Said) and not claim.weak and claim.key in figures and (claim.member or how_named(claim.key, clause) or not _named_found(worked, claim, clause)):
+    strong = isinstance(claim, Said) and not claim.weak and claim.key in figures
+    if isinstance(claim, Said) and strong and (claim.member or how_named(claim.key, clause) or not _named_found(worked, claim, clause)):
         return claim.key
     unit = VOCABULARY[claim.quantity].unit if isinstance(claim, Said) else UNIT_OF_KIND.get(claim.kind, "")
     asked = [k for k in worked.batch.wanted if k in figures]

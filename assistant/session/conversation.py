@@ -37,6 +37,7 @@ from assistant.places import grammar_file
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.session.asked_again import asked_again
 from assistant.session.batch import Batch, Fact
+from assistant.session.bottling import holding
 from assistant.session.merging import CONTINUES, Merged, begins_anew, gives_way, lay_over
 from assistant.session.figuring import Worked, work_out
 from assistant.session.proportions import multiplied
@@ -94,6 +95,7 @@ class Session:
         self.muted: set[str] = set()
         self.weighing = False  # asked which of a wilted plant's two weights the ratio counts
         self.rewinding = False  # this sentence undoes or redoes
+        self.sizes: tuple[float, ...] = ()  # mL of the bottles there are to choose from
         self.disputed: tuple[str, ...] = ()  # the figures of a conflict that is not yet mended
         self.halted = False  # the last reply was a stop
         self.went = False  # this sentence went to another plan by its own words
@@ -236,7 +238,7 @@ class Session:
         if onto is None and not (0 <= place != self.current) and not self._says_anything(reading, merged):
             return answers.lost(reading)
         worked = self._reconciled(merged)
-        return answers.answer(reading, merged, worked, place)
+        return holding(self, worked, answers.answer(reading, merged, worked, place))
 
     def target(self, reading: Reading) -> tuple[Batch, int]:
         """The batch a sentence speaks of, and its place among the plans (-1 for a new one)."""
@@ -335,6 +337,10 @@ class Session:
             if many is not None:
                 merged.batch = many
                 merged.new_keys.add("times")
+        elif scale is not None and not merged.batch.members and {"herb", "menstruum"} <= merged.new_keys:
+            merged.batch = merged.batch.scaled(scaling.factor_of(scale), self.turn)  # "120 g, 600 mL at 45 %. x3.5."
+            merged.batch = merged.batch.having(wanted=tuple(dict.fromkeys(("herb", "menstruum", *merged.batch.wanted))))
+            merged.new_keys.add("ratio")
         for act in reading.acts:
             batch = merged.batch
             if act.name == "alias":

@@ -87,6 +87,10 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         if {"bottle_size", "course"} <= facts.keys() and not facts.keys() & {"dose", "dose_drops", "daily", "herb_per_dose", "herb_per_day"} and not batch.members:
             tags.add("bottle_is_course")
         tags.add("from_bottles" if {"bottle_size", "bottles"} <= facts.keys() and not batch.members else "from_bottle" if "bottle_size" in facts and "tea" not in frames else "from_blend" if frames & {"mix", "formula"} else "from_pressed")
+    if frames & {"mix", "formula"} and "course" in facts and facts.keys() & {"dose", "dose_drops", "daily"} and not facts.keys() & {"blend", "bottle_size", "bottles"}:
+        if not {base(k) for k in facts if about(k)} & {"volume", "poured", "have", "once_volume", "herb_a_day_of"}:
+            tags.add("fills_course")
+            tags.discard("from_blend")
     if "child_rule" in frames:
         tags.add("child_rule")
     if "to_gather" in wanted or "to_gather" in facts:
@@ -361,6 +365,7 @@ COMPANIONS = {
     "herb": (),
     "blend_strength": ("blend",),
     "child_dose": ("alcohol_per_dose",),
+    "supply": ("volume[*]",),
 }
 
 

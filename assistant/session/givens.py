@@ -17,7 +17,9 @@ from assistant.session.batch import Batch, Fact
 from assistant.session.merging import Merged
 from assistant.solving.expression import read_equation
 
-LIST = re.compile(r"\s*given\s*(?:\(([a-z, ]+)\))?:?\s+(.+?)\.?\s+(?:find|sought|what is the|what are the):?\s+(.+?)\s*[.?]?\s*", re.IGNORECASE | re.DOTALL)
+LIST = re.compile(
+    r"\s*given\s*(?:\(([a-z, ]+)\))?:?\s+(.+?)\.?\s+(?:find|sought|what is the|what are the):?\s+(.+?)\s*[.?]?\s*", re.IGNORECASE | re.DOTALL
+)
 FIGURE = re.compile(r"(?:1:)?(-?\d+(?:\.\d+)?)(?::1)?\s*(%|g/mL|mL/g|mL|g|drops?|days?|°C|°Bx)?", re.IGNORECASE)
 TAGS = frozenset(tag.removeprefix("!") for r in RELATIONS for tag in r.when)
 STATES = frozenset({"fresh", "dried", "neat", "by_weight", "double"})
@@ -66,9 +68,7 @@ def read_givens(text: str) -> Givens | None:
     options: list[tuple[tuple[str, ...], float, int, int]] = []
     at = whole.start(2)
     for piece in whole[2].split(";"):
-        figure = None
-        for figure in FIGURE.finditer(piece):  # the last figure of a piece is its value
-            pass
+        figure = next(reversed(list(FIGURE.finditer(piece))), None)  # the last figure of a piece is its value
         keys = named(piece[: figure.start()].strip(" :=,")) if figure is not None else ()
         if figure is None or piece[figure.end() :].strip(" .") or not keys:
             return None

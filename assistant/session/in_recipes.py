@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from assistant.listening.ingredients import called
 from assistant.listening.statements import Loose, Said
 from assistant.quantities.vocabulary import about, base, key_for
 from assistant.session.beside import clause_of, is_left, is_share, member_beside
@@ -13,9 +14,11 @@ from assistant.session.work import LIQUID, SOME_LIQUID, SOME_STRENGTH, SOME_WEIG
 
 OWN_WORDS = re.compile(r"\b(?:water|moisture|margin|yield|trim|full)\b", re.IGNORECASE)
 ALL = re.compile(r"\b(?:all|each|every|both)\b", re.IGNORECASE)
+OTHERS = re.compile(r"\b(?:others?|rest|remaining|remainder)\b", re.IGNORECASE)
 PERCENT = re.compile(r"%|percent|proof|abv", re.IGNORECASE)
 ASKS = re.compile(r"\b(?:how much|how many|which amount|what amount|what volume|how little|most|limit|least)\b", re.IGNORECASE)
 OUT_OF = re.compile(r"\b(?:per|in|of|out of|every)\s*$", re.IGNORECASE)
+ONLY = re.compile(r"\bonly\s*$", re.IGNORECASE)
 THE = re.compile(r"\bthe\s*$", re.IGNORECASE)
 STRONGEST = 96.0  # percent: no spirit on a shelf is stronger
 LEAST_VESSEL = 5.0  # mL or g: no bare number below this is a bottle or a batch
@@ -40,16 +43,16 @@ def _told(s: Said, loose: list[Loose], work: Work) -> Said | None:
     member = member_beside(s.start, s.end, work.reading, work.members)
     if s.quantity in SOME_LIQUID or (s.quantity == "dose" and member and s.weak):
         return _liquid(s, member, work)
-    if s.quantity in SOME_WEIGHT:
+    if s.quantity in SOME_WEIGHT or (s.quantity == "per_cup" and member and is_left(s.start, s.end, heard)):
         if member:
             return renamed(s, "have_weight" if is_left(s.start, s.end, heard) and work.determined else "weight", member)
         return renamed(s, "batch") if frames & WEIGHED else s
     if s.quantity in SOME_STRENGTH and not (s.quantity in ("water_content", "fill", "margin") and OWN_WORDS.search(clause_of(s.start, s.end, heard))):
         return _strength(s, member, loose, work)
-    if "cost" in frames and member and s.quantity in ("held_per_gram", "herb_room", "herb_price", "spirit_price"):
+    if frames & {"cost", "bought"} and member and s.quantity in ("held_per_gram", "herb_room", "herb_price", "spirit_price"):
         return renamed(s, "price_of", member)
-    if s.quantity == "ratio" and frames & LIQUID and (member or ALL.search(clause_of(s.start, s.end, heard))):
-        owners = [member] if member else list(work.members)
+    if s.quantity == "ratio" and frames & LIQUID and (member or ALL.search(clause_of(s.start, s.end, heard)) or OTHERS.search(_between_joins(s, heard))):
+        owners = [member] if member else _the_others(work) if OTHERS.search(_between_joins(s, heard)) else list(work.members)
         loose.extend(Loose("as said", s.value, "ratio_of", s.start, s.end, m) for m in owners[1:])  # "all 1:2 extracts"
         return renamed(s, "ratio_of", owners[0])
     if s.quantity == "ratio" and "salve" in frames and len(work.members) == 2:
@@ -61,6 +64,9 @@ def _told(s: Said, loose: list[Loose], work: Work) -> Said | None:
 
 def _strength(s: Said, member: str, loose: list[Loose], work: Work) -> Said | None:
     heard = work.reading.heard
+    if member and is_left(s.start, s.end, heard) and not s.said_unit and not PERCENT.search(heard[s.start : s.end + 12]):
+        loose.append(Loose("#", s.value, "", s.start, s.end, heard[s.start : s.end], s.words))  # "ginkgo down to 60": what there is of it
+        return None
     if member:
         by_share = work.has("share") and not work.has("strength_of")
         return renamed(s, "share" if by_share or is_share(s.start, s.end, heard) else "strength_of", member)
@@ -80,11 +86,29 @@ def _liquid(s: Said, member: str, work: Work) -> Said | None:
     if s.weak and any(base(k) == "volume" and f.value == s.value for k, f in work.facts.items()) and THE.search(heard[: s.start]):
         work.refer(s)  # "how much could the 320 mL take"
         return None
+    if s.quantity == "eo_base" and not s.weak:
+        return s
     if member:
-        return renamed(s, "have" if is_left(s.start, s.end, heard) and "salve" not in work.frames else "volume", member)
+        return renamed(s, "have" if is_left(s.start, s.end, heard) and "salve" not in work.frames and not _only_that(s, work) else "volume", member)
     if s.quantity in ("water", "decoction", "liquid", "eo_base") and not s.weak:
         return s
     return renamed(s, "blend") if work.frames & (LIQUID | {"written"}) else s
+
+
+def _only_that(s: Said, work: Work) -> bool:
+    """ "100 mL brandy only": in a mix that is all that goes in."""
+    return "mix" in work.frames and ONLY.search(clause_of(s.start, s.end, work.reading.heard)) is not None
+
+
+def _between_joins(s: Said, heard: str) -> str:
+    """The words right before a figure, from the last "and" or mark on."""
+    return re.split(r"[,;.]|\band\b", heard[: s.start])[-1]
+
+
+def _the_others(work: Work) -> list[str]:
+    """ "Eleuthero being 1:3 and the other two 1:5": the ingredients this sentence does not name."""
+    named = {called(m.name, work.members) for m in work.reading.mentions}
+    return [m for m in work.members if m not in named] or list(work.members)
 
 
 def _wax_first(members: Sequence[str]) -> list[str]:
@@ -143,7 +167,8 @@ def _of_member(figure: Loose, member: str, work: Work) -> str:
         case "per" | "money":
             return "price_of"
         case "#" | "n":
-            return _like_its_own(figure.value, member, work)
+            own = _like_its_own(figure.value, member, work)
+            return {"volume": "have", "weight": "have_weight"}.get(own, own) if left and work.frames & {"formula", "tea"} else own
     return ""
 
 

@@ -26,8 +26,8 @@ if TYPE_CHECKING:
     from assistant.session.answers import Answers
     from assistant.session.conversation import Session
 
-KEEPS = 25.0  # % vol; 20 is the least that holds for a while (common practice)
-LEAST = 20.0
+# Finish in % vol, from which on it holds (common practice).
+KEEPING = ((25.0, "it keeps"), (20.0, "it keeps for a while only, in the cold"), (0.0, "it will not keep: bring it up, or use it within days"))
 FOR_EACH = 100.0  # grams of plant where none were named: strengths do not hang on them
 
 
@@ -50,7 +50,11 @@ def _given(session: Session, reading: Reading, answers: Answers) -> Reply | None
     merged = merged_from(givens, session.turn)
     answers.merged = merged
     answers.used = [Used(text=reading.heard[a:b][:40], start=a, end=min(b, a + 40), quantity=q) for a, b, q in merged.used]
-    names = [(m.start(), m.end()) for m in re.finditer(r"\d+(?:\.\d+)?", reading.heard) if not any(a < m.end() and m.start() < b for a, b, _ in merged.used)]
+    names = [
+        (m.start(), m.end())
+        for m in re.finditer(r"\d+(?:\.\d+)?", reading.heard)
+        if not any(a < m.end() and m.start() < b for a, b, _ in merged.used)
+    ]
     refer(answers, reading, *(names or [(0, 0)]))
     session.draft, session.wants = None, ()
     plain = Reading(reading.heard)
@@ -61,20 +65,37 @@ def _given(session: Session, reading: Reading, answers: Answers) -> Reply | None
 # ── what does it mean ────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
+FURTHER = re.compile(r"\bhow (?:much|many)\b|\band\b.*\?", re.IGNORECASE)  # a question beside that of the word
+
+
 def _meaning(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     act = reading.act("means")
     ratios = [s for s in reading.said if base(s.key) in ("ratio", "dry_ratio")]
-    if act is None or len(reading.said) > len(ratios) or reading.loose or [a for a in reading.asked if base(a.key) not in ("ratio",)] and session.batch is not None and reading.ingredients:
+    if act is None or len(reading.said) > len(ratios) or reading.loose or reading.ingredients or reading.liquids:
         return None
     found = glossary.named_in(reading.heard)
     if found is None:
         return None
     told = glossary.explain(*found)
-    if not reading.said and session.batch is not None and session.draft is None and any(base(a.key) != "ratio" for a in reading.asked):
+    if (
+        not reading.said
+        and session.batch is not None
+        and session.draft is None
+        and FURTHER.search(reading.heard)
+        and any(base(a.key) != "ratio" for a in reading.asked)
+    ):
         return _meant_and_worked(session, reading, answers, told)
     refer(answers, reading)
     values = tuple(
-        Value(quantity=base(key), about=about(key), batch="example", value=value, unit=VOCABULARY[base(key)].unit, origin="assumed" if origin != "found" else "found", text=shown(key, value))
+        Value(
+            quantity=base(key),
+            about=about(key),
+            batch="example",
+            value=value,
+            unit=VOCABULARY[base(key)].unit,
+            origin="assumed" if origin != "found" else "found",
+            text=shown(key, value),
+        )
         for key, value, origin in told.figures
     )
     name = told.term[:1].upper() + told.term[1:]
@@ -112,7 +133,9 @@ def lesson(worked_: Worked, keys: list[str], answers: Answers) -> Reply | None:
     assumed = answering.assumptions_for(worked_, keys)
     text = "\n".join(x for x in (head, start, *as_text(lines), answering.assumption_line(assumed)) if x)
     values = tuple(answering.value_of(worked_, k) for k in (*leaves, *keys))
-    return answers.reply("answered", text, batch=worked_.batch, values=values, steps=tuple(steps_of(lines, worked_.batch.title)), assumptions=tuple(assumed))
+    return answers.reply(
+        "answered", text, batch=worked_.batch, values=values, steps=tuple(steps_of(lines, worked_.batch.title)), assumptions=tuple(assumed)
+    )
 
 
 NUMBERS = {"twice": 2.0, "double": 2.0, "halve": 2.0, "halved": 2.0, "half": 2.0, "thrice": 3.0}
@@ -123,7 +146,7 @@ def _why_number(session: Session, reading: Reading, answers: Answers) -> Reply |
     """ "Why times two?": the figure that number is, and the rule it stands in."""
     if session.last is None or not WHY_NUMBER.search(reading.heard) or reading.ingredients or reading.named:
         return None
-    numbers = [f.value for f in (*reading.loose, *reading.said)] + [r.value for r in reading.references if r.value is not None]
+    numbers = [f.value for f in reading.loose] + [s.value for s in reading.said] + [r.value for r in reading.references if r.value is not None]
     number = next(iter(numbers), next((n for word, n in NUMBERS.items() if re.search(rf"\b{word}\b", reading.heard, re.IGNORECASE)), None))
     if number is None:
         return None
@@ -133,10 +156,23 @@ def _why_number(session: Session, reading: Reading, answers: Answers) -> Reply |
         if line is None:
             continue
         refer(answers, reading)
-        given = next((k for k, f in session.last.solution.figures.items() if k != line.key and abs(f.value - number) <= 0.005 * max(abs(number), 1e-9)), "")
+        given = next(
+            (
+                k
+                for k, f in session.last.solution.figures.items()
+                if k != line.key and abs(float(f.value) - float(number)) <= 0.005 * max(abs(number), 1e-9)
+            ),
+            "",
+        )
         says = f"That is the {caption(given)}. " if given else ""
         values = [answering.value_of(session.last, k) for k in (given, line.key) if k]
-        return answers.reply("answered", f"{says}{line.rule}\n{line.numbers}", batch=session.last.batch, values=tuple(values), steps=tuple(steps_of([line], session.last.batch.title)[:1]))
+        return answers.reply(
+            "answered",
+            f"{says}{line.rule}\n{line.numbers}",
+            batch=session.last.batch,
+            values=tuple(values),
+            steps=tuple(steps_of([line], session.last.batch.title)[:1]),
+        )
     return None
 
 
@@ -153,7 +189,13 @@ def _rearranged(session: Session, reading: Reading, answers: Answers) -> Reply |
         lines.append(step.working if moves else "There is no way to turn that rule round: one tries until both sides agree.")
     if not lines:
         return None
-    return answers.reply("answered", "\n".join(lines), batch=session.last.batch, values=tuple(answering.value_of(session.last, k) for k in keys), steps=tuple(answering.steps_for(session.last, keys)))
+    return answers.reply(
+        "answered",
+        "\n".join(lines),
+        batch=session.last.batch,
+        values=tuple(answering.value_of(session.last, k) for k in keys),
+        steps=tuple(answering.steps_for(session.last, keys)),
+    )
 
 
 # ── drawings ─────────────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -190,11 +232,18 @@ def _drawing(worked_: Worked, heard: str) -> tuple[drawings.Drawing, list[str]] 
         shares = {m: value(f"{name}[{m}]") or 0.0 for m in members if value(f"{name}[{m}]")}
         if len(shares) > 1 and not (square and "square" in heard) and "jar" not in heard:
             return drawings.parts(shares, "" if name == "part" else VOCABULARY[name].unit), [f"{name}[{m}]" for m in shares]
-    if square and strong is not None and wanted is not None and ("square" in heard or "alligation" in heard or (value("finished_strength") is None and "jar" not in heard)):
+    if (
+        square
+        and strong is not None
+        and wanted is not None
+        and ("square" in heard or "alligation" in heard or (value("finished_strength") is None and "jar" not in heard))
+    ):
         return drawings.alligation(strong, weak, wanted), keys
     liquid = value("in_jar") or value("menstruum")
     if "jar" not in heard and wanted is not None and value("finished_strength") is not None:
-        return drawings.strengths(value("stock_strength"), wanted, value("finished_strength")), [k for k in ("stock_strength", "strength", "finished_strength") if value(k) is not None]
+        return drawings.strengths(value("stock_strength"), wanted, value("finished_strength")), [
+            k for k in ("stock_strength", "strength", "finished_strength") if value(k) is not None
+        ]
     if liquid is None:
         return None
     herb = value("herb") or 0.0
@@ -226,7 +275,9 @@ def _forgot_water(session: Session, reading: Reading, answers: Answers) -> Reply
     for_each = "herb" not in batch.facts and "menstruum" not in batch.facts
     if for_each:
         facts["herb"] = Fact(FOR_EACH, "assumed", session.turn)
-    merged.batch = batch.without("finished_strength").with_facts(facts).having(tags=(batch.tags - {"dried"}) | {"fresh"}, wanted=("finished_strength", "in_jar"))
+    merged.batch = (
+        batch.without("finished_strength").with_facts(facts).having(tags=(batch.tags - {"dried"}) | {"fresh"}, wanted=("finished_strength", "in_jar"))
+    )
     jar = work_out(merged.batch)
     finish = jar.value("finished_strength")
     if finish is None or jar.solution.conflicts:
@@ -234,16 +285,19 @@ def _forgot_water(session: Session, reading: Reading, answers: Answers) -> Reply
     answers.merged = merged
     answers.used += [Used(text=reading.heard[a:b][:40], start=a, end=min(b, a + 40), quantity=q) for a, b, q in merged.used]
     reply = answers.answer(reading, merged, jar, index)
-    keeps = "it keeps" if finish >= KEEPS else "it keeps for a while only, in the cold" if finish >= LEAST else "it will not keep: bring it up, or use it within days"
-    lines = [f"{'For each 100 g of plant: what' if for_each else 'What'} you have is {shown('finished_strength', finish)}, not {shown('strength', strength)}; {keeps}."]
-    next_time = work_out(merged.batch.without("strength").with_facts({"finished_strength": Fact(strength, "said", session.turn)}).having(wanted=("strength",)))
+    meant, ends = shown("strength", strength), shown("finished_strength", finish)
+    keeps = next(words for least, words in KEEPING if finish >= least)
+    lines = [f"{'For each 100 g of plant: what' if for_each else 'What'} you have is {ends}, not {meant}; {keeps}."]
+    next_time = work_out(
+        merged.batch.without("strength").with_facts({"finished_strength": Fact(strength, "said", session.turn)}).having(wanted=("strength",))
+    )
     pour = next_time.value("strength")
     values = list(reply.values)
     if pour is not None and pour <= 96 and not next_time.solution.impossible:
-        lines.append(f"Next time pour at {shown('strength', pour)} to finish at {shown('finished_strength', strength)}.")
+        lines.append(f"Next time pour at {shown('strength', pour)} to finish at {meant}.")
         values.append(answering.value_of(next_time, "strength").model_copy(update={"batch": "next time"}))
     else:
-        lines.append(f"Next time: nothing poured at this ratio finishes at {shown('finished_strength', strength)}; take a higher ratio, or a plant that was wilted or dried first.")
+        lines.append(f"Next time: nothing poured at this ratio finishes at {meant}; pour more to the gram, or wilt or dry the plant first.")
     return reply.model_copy(update={"text": "\n".join([*lines, reply.text]), "values": tuple(values)})
 
 
@@ -254,18 +308,23 @@ def _added(session: Session, reading: Reading, answers: Answers, act: Act) -> Re
     volume, strength = act.figures[0], act.figures[1]
     have = None if now is None else now.value("menstruum")
     poured = None if now is None else now.value("strength")
-    if now is None or have is None or poured is None or not (0 < volume and 0 <= strength <= 100):
+    if now is None or have is None or poured is None or not (volume > 0 and 0 <= strength <= 100):
         return None
     together = mix((have, volume), (poured, strength))
-    kept = session.batch.without("ratio", "menstruum", "strength", "finished_strength", "stock", "water", "stock_strength", "alcohol", "spirit_in_hand", "in_jar")
+    kept = session.batch.without(
+        "ratio", "menstruum", "strength", "finished_strength", "stock", "water", "stock_strength", "alcohol", "spirit_in_hand", "in_jar"
+    )
     if "herb" not in kept.facts and now.value("herb") is not None:
         kept = kept.with_facts({"herb": Fact(now.solution.figures["herb"].value, "said", session.turn)})
-    changed = kept.with_facts({"menstruum": Fact(together.volume, "measured", session.turn), "strength": Fact(together.strength, "measured", session.turn)})
+    changed = kept.with_facts(
+        {"menstruum": Fact(together.volume, "measured", session.turn), "strength": Fact(together.strength, "measured", session.turn)}
+    )
     changed = changed.having(wanted=("ratio", "finished_strength", "in_jar") if "fresh" in changed.tags else ("ratio",))
     merged = Merged(changed, new_keys={"menstruum", "strength"}, asked=changed.wanted)
     answers.merged = merged
     refer(answers, reading)
     reply = answers.answer(Reading(reading.heard), merged, work_out(changed), session.current)
-    head = f"With {shown('menstruum', volume)} of {shown('strength', strength)} added, {shown('menstruum', together.volume)} at {shown('strength', together.strength)} has been poured."
+    more, now_poured = f"{shown('menstruum', volume)} of {shown('strength', strength)}", shown("menstruum", together.volume)
+    head = f"With {more} added, {now_poured} at {shown('strength', together.strength)} has been poured."
     added = Value(quantity="added", batch=changed.title, value=volume, unit="mL", origin="said", text=shown("menstruum", volume))
     return reply.model_copy(update={"text": f"{head}\n{reply.text}", "values": (*reply.values, added)})

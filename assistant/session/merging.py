@@ -26,6 +26,7 @@ CONTINUES = ("whatif", "correct", "same", "scale", "scale_n", "scale_first", "sc
 BOTH_WAYS = re.compile(r"by (?:volume|ml|mls) and (?:by |in )?(?:weight|grams|g)\b|by (?:weight|grams) and (?:by |in )?(?:volume|ml|mls)\b", re.IGNORECASE)
 RECIPE_WORK = frozenset({"tea", "salve", "formula", "cost"})
 PERCENT_OF = re.compile(r"\b(?:percent|percentage|%) (?:is|are|of) (?:each|every|them)\b", re.IGNORECASE)
+SHOULD_HAVE = re.compile(r"\b(?:should|ought|would|could|must) (?:i|we) (?:to )?(?:have|'ve)? ?(?:pour|used?|start|tak|put|bought|buy|need|want)", re.IGNORECASE)
 RATIOS = frozenset({"ratio", "ratio_by_weight", "dry_ratio"})
 CHILD_RULES = frozenset({"child_rule", "young", "fried"})
 MOST_SLACK = 0.02  # "1 litre" is not half a litre to two: nobody pours so
@@ -42,7 +43,7 @@ GIVES_WAY = (
 # Two ways of setting the same thing: what is said now takes the place of the other, said before.
 RIVALS = {
     "finished_strength": "strength", "strength": "finished_strength", "yield_share": "held_per_gram", "held_per_gram": "yield_share", "dose": "dose_drops",
-    "dose_drops": "dose", "sugar_times": "brix", "brix": "sugar_times", "finished_acidity": "acidity_wanted", "ratio": "dry_ratio", "dry_ratio": "ratio",
+    "dose_drops": "dose", "honey": "honey_volume", "honey_volume": "honey", "sugar_times": "brix", "brix": "sugar_times", "finished_acidity": "acidity_wanted", "ratio": "dry_ratio", "dry_ratio": "ratio",
 }  # fmt: skip
 
 
@@ -91,6 +92,9 @@ def begins_anew(reading: Reading, batch: Batch, batches: Sequence[Batch]) -> boo
     """Whether a sentence opens a new job: a new plant with figures, or a kind of work that shares nothing with the one in hand."""
     if not batch.facts and not batch.members:
         return False
+    told = {s.quantity for s in reading.said}
+    if "essential" in reading.frames - batch.frames and "eo_share" in told and told & {"eo_base", "menstruum", "bottle_size"}:
+        return True  # essential oil in a volume of its own
     if any(reading.has(a) for a in CONTINUES):
         return False
     names = [n.name for n in reading.named]
@@ -101,9 +105,6 @@ def begins_anew(reading: Reading, batch: Batch, batches: Sequence[Batch]) -> boo
             return False  # the tea was reckoned by its cups: now come the herbs that go in
         return not known & {i.name for i in (*reading.ingredients, *reading.liquids)}
     figures = [s for s in reading.said if not s.weak]
-    told = {s.quantity for s in reading.said}
-    if "essential" in reading.frames - batch.frames and "eo_share" in told and told & {"eo_base", "menstruum", "bottle_size"}:
-        return True  # essential oil in a volume of its own
     if settled(batch.plants, names) != batch.plants:
         return False  # "snakeroot", then "the black cohosh": which of the plants of that name
     if names and batch.name and not any(same_plant(names[0], own) for own in (batch.name, *batch.plants)) and names[0] not in batch.members:
@@ -178,6 +179,9 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
     for old in ("ratio", "menstruum"):  # "what ratio would get it to 60?": the old one is what is looked for
         if "finished_strength" in merged.new_keys and old in facts and old not in merged.new_keys and any(a.quantity == old for a in reading.asked):
             del facts[old]
+    if SHOULD_HAVE.search(reading.heard):
+        for key in [k for k in _asked_keys(reading, members, frames, facts) if k in facts and k not in merged.new_keys]:
+            del facts[key]  # "what strength should I have poured?": what was poured is what is looked for
     asked = tuple(dict.fromkeys(_asked_keys(reading, members, frames, facts)))
     merged.asked = asked
     merged.batch = batch.having(

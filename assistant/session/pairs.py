@@ -42,7 +42,7 @@ def two_ratios(said: list[Said], work: Work) -> None:
     """ "3 mL of a 1:3, what would be the same from a 1:5?": the ratio beside the dose is its own, the second is the other's."""
     reading = work.reading
     ratios = [s for s in said if s.quantity == "ratio" and not s.member]
-    if "dose" not in work.frames or len(ratios) != 2 or reading.has("compare"):
+    if "dose" not in work.frames or work.members or len(ratios) != 2 or reading.has("compare"):
         return
     dose = next((s for s in said if s.quantity in ("dose", "daily", "menstruum")), None)
     own = min(ratios, key=lambda r: abs(r.start - dose.end) if dose is not None else r.start)

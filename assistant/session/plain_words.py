@@ -32,5 +32,8 @@ def in_plain_words(clash: Conflict) -> tuple[str, tuple[str, ...]] | None:
         text = f"The amounts make {shown('blend', total)}, but {shown('blend', holds)} is to be filled. Which gives?"
         return text, ("squeeze it down in proportion" if total > holds else "scale it up in proportion", f"make it {shown('blend', total)}")
     if bases == WEIGHED:
-        return f"The weights make {shown('batch', total)}, not {shown('batch', said['batch'])}. Which gives?", ("scale it in proportion", f"a {shown('batch', total)} batch")
+        return f"The weights make {shown('batch', total)}, not {shown('batch', said['batch'])}. Which gives?", (
+            "scale it in proportion",
+            f"a {shown('batch', total)} batch",
+        )
     return None

@@ -113,14 +113,22 @@ def plan_of(reading: Reading, session: Session) -> int | None:
     return named[0]
 
 
-THAT_IN = re.compile(r"^\W*(?:(?:and|so|then|ok|right)\W+)*(?:how (?:many|much)|what)\b[^.?!]{0,24}\b(?:is|was|does|are|would|makes?|comes?)\b[^.?!]{0,8}\b(?:that|it|this|they|those)\b[^.?!]{0,16}[?.!]*\s*$", re.IGNORECASE)
+THAT_IN = re.compile(
+    r"^\W*(?:(?:and|so|then|ok|right)\W+)*(?:how (?:many|much)|what)\b[^.?!]{0,24}\b(?:is|was|does|are|would|makes?|comes?)\b"
+    r"[^.?!]{0,8}\b(?:that|it|this|they|those)\b[^.?!]{0,16}[?.!]*\s*$",
+    re.IGNORECASE,
+)
 IN_GRAMS = re.compile(r"\b(?:grams?|g|weight)\b", re.IGNORECASE)
-GRAMS_OF = {"water_content": "plant_water", "dried_water": "dried_left", "strength": "alcohol_grams", "finished_strength": "alcohol_grams", "alcohol": "alcohol_grams", "sugar_share": "sugar", "brix": "sugar"}
+GRAMS_OF = {
+    "water_content": "plant_water", "strength": "alcohol_grams", "finished_strength": "alcohol_grams", "alcohol": "alcohol_grams", "brix": "sugar",
+}  # fmt: skip
 
 
 def grams_of_that(session: Session, reading: Reading) -> None:
     """ "How many grams is that?" after a share: what the share comes to. Changes the reading."""
-    if session.last is None or reading.said or reading.loose or reading.named or len(reading.asked) > 1 or not IN_GRAMS.search(reading.heard) or not THAT_IN.search(reading.heard):
+    if session.last is None or reading.said or reading.loose or reading.named or len(reading.asked) > 1:
+        return
+    if not IN_GRAMS.search(reading.heard) or not THAT_IN.search(reading.heard):
         return
     meant = GRAMS_OF.get(base(session.last_keys[0]), "") if session.last_keys else ""
     if meant in VOCABULARY:
@@ -391,7 +399,10 @@ def copied(session: Session, reading: Reading) -> Batch | None:
     return copy
 
 
-OF_THE_SHELF = frozenset("strength stock_strength finished_strength dried_water held_per_gram yield_share bottle_size jar_size dose times_a_day margin trim_loss rack_loss fill".split())
+OF_THE_SHELF = frozenset(
+    """strength stock_strength finished_strength dried_water held_per_gram yield_share bottle_size jar_size dose times_a_day margin trim_loss
+    rack_loss fill""".split()
+)
 
 
 def same_for(session: Session, reading: Reading) -> tuple[Batch, int] | None:

@@ -23,7 +23,9 @@ if TYPE_CHECKING:
 
 MOST = 30  # problems on one sheet
 GRADES = 3
-RESULT = re.compile(r"(?:=|\bthat['’]?s|\bis|\bmakes|\bgives|\bgot|\bget|\bcomes? to|\bcame to|\bso)\s*(?:a|about|me|it)?\s*$", re.IGNORECASE)  # before what a step came to
+RESULT = re.compile(
+    r"(?:=|\bthat['’]?s|\bis|\bmakes|\bgives|\bgot|\bget|\bcomes? to|\bcame to|\bso)\s*(?:a|about|me|it)?\s*$", re.IGNORECASE
+)  # before what a step came to
 COUNT_WORDS = dict(zip("one two three four five six seven eight nine ten twelve twenty".split(), (*range(1, 11), 12, 20), strict=True))
 
 
@@ -129,7 +131,15 @@ def _givens(problem: Problem, number: int, *, key: bool = False) -> list[Value]:
 
 
 def _value(key: str, value: float, batch: str, origin: str) -> Value:
-    return Value(quantity=base(key), about=about(key), batch=batch, value=value, unit=VOCABULARY[base(key)].unit, origin="found" if origin == "found" else "said", text=shown(key, value))
+    return Value(
+        quantity=base(key),
+        about=about(key),
+        batch=batch,
+        value=value,
+        unit=VOCABULARY[base(key)].unit,
+        origin="found" if origin == "found" else "said",
+        text=shown(key, value),
+    )
 
 
 # ── an answer ────────────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -152,7 +162,15 @@ def _answered(session: Session, reading: Reading, answers: Answers) -> Reply | N
     lesson = session.lesson
     problem = lesson.problem
     figures = _figures(reading)
-    if problem is None or reading.has("practise") or reading.has("sheet_number") or len(figures) != 1 or reading.ingredients or reading.liquids or reading.asked:
+    if (
+        problem is None
+        or reading.has("practise")
+        or reading.has("sheet_number")
+        or len(figures) != 1
+        or reading.ingredients
+        or reading.liquids
+        or reading.asked
+    ):
         return None
     if session.turn - lesson.turn > 1 or reading.named or len(reading.heard.split()) > 12:
         return None
@@ -162,7 +180,9 @@ def _answered(session: Session, reading: Reading, answers: Answers) -> Reply | N
     if unit not in ("", wanted):
         refer(answers, reading)
         text = f"The answer is wanted in {wanted}, as the {caption(problem.asked)}."
-        return answers.reply("asking", text, values=tuple(_givens(problem, lesson.at + 1)), questions=(Question(text=text, wants=(base(problem.asked),)),))
+        return answers.reply(
+            "asking", text, values=tuple(_givens(problem, lesson.at + 1)), questions=(Question(text=text, wants=(base(problem.asked),)),)
+        )
     refer(answers, reading)
     if mistakes.is_right(problem.asked, claim, problem.answer):
         after = lesson.turned(at=lesson.at + 1, hints=0, right=lesson.right + 1)
@@ -178,7 +198,14 @@ def _answered(session: Session, reading: Reading, answers: Answers) -> Reply | N
     move = found[0].move if found else ""
     session.lesson = lesson.turned(missed=(*lesson.missed, Missed(problem.relation, problem.asked, claim, problem.answer, move)))
     text = f"No, {shown(problem.asked, claim)} is not it. {mistakes.as_text(found)}\nTry again, ask for a hint, or say “the answer please”."
-    said = Value(quantity="reference", batch=f"problem {lesson.at + 1}", value=claim, unit=VOCABULARY[base(problem.asked)].unit, origin="said", text=shown(problem.asked, claim))
+    said = Value(
+        quantity="reference",
+        batch=f"problem {lesson.at + 1}",
+        value=claim,
+        unit=VOCABULARY[base(problem.asked)].unit,
+        origin="said",
+        text=shown(problem.asked, claim),
+    )
     question = Question(text=problem.text, wants=(base(problem.asked),))
     if not found:
         session.lesson = session.lesson.turned(steps_of=(problem.case, problem.asked))
@@ -187,7 +214,12 @@ def _answered(session: Session, reading: Reading, answers: Answers) -> Reply | N
 
 def _verdict(problem: Problem, number: int, *, right: bool) -> Value:
     return Value(
-        quantity=base(problem.asked), about=about(problem.asked), batch=f"problem {number}", verdict=right, unit=VOCABULARY[base(problem.asked)].unit, text="right" if right else "wrong"
+        quantity=base(problem.asked),
+        about=about(problem.asked),
+        batch=f"problem {number}",
+        verdict=right,
+        unit=VOCABULARY[base(problem.asked)].unit,
+        text="right" if right else "wrong",
     )
 
 
@@ -204,7 +236,11 @@ def _first_step(session: Session, reading: Reading, answers: Answers) -> Reply |
         return None
     session.lesson = session.lesson.turned(steps_of=None)
     figures = _figures(reading)
-    if session.turn - session.lesson.turn > 1 or not figures or not re.search(r"\bfirst|\bthen|\bstep|\btook|\bdid|\btimes|\bdivided|\bmultipl|[x×*÷/=]|\bgot\b", reading.heard, re.IGNORECASE):
+    if (
+        session.turn - session.lesson.turn > 1
+        or not figures
+        or not re.search(r"\bfirst|\bthen|\bstep|\btook|\bdid|\btimes|\bdivided|\bmultipl|[x×*÷/=]|\bgot\b", reading.heard, re.IGNORECASE)
+    ):
         return None
     case, key = asked
     solution = case.solved((key,))
@@ -214,7 +250,11 @@ def _first_step(session: Session, reading: Reading, answers: Answers) -> Reply |
     refer(answers, reading)
     wrong = mistakes.first_wrong_step(case, key, tuple(f.value for f in figures), results)
     if wrong is None:
-        return answers.reply("answered", "Those steps hold. Work the last one again with them.", values=tuple(_value(s.key, s.value, "", "found") for s in solution.derivation(key)))
+        return answers.reply(
+            "answered",
+            "Those steps hold. Work the last one again with them.",
+            values=tuple(_value(s.key, s.value, "", "found") for s in solution.derivation(key)),
+        )
     step_key, claim = wrong
     step = next(s for s in solution.derivation(key) if s.key == step_key)
     line = next(line for line in worked(case, step_key) if line.key == step_key)
@@ -246,7 +286,7 @@ def _key(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     if not lesson.problems or not (reading.has("answer_key") or slow) or reading.said:
         return None
     refer(answers, reading)
-    if len(lesson.problems) == 1 or "answers" not in reading.heard.lower() and "key" not in reading.heard.lower():
+    if len(lesson.problems) == 1 or ("answers" not in reading.heard.lower() and "key" not in reading.heard.lower()):
         problem = lesson.problem or lesson.problems[-1]
         lines = worked(problem.case, problem.asked)
         text = "\n".join([f"{answer_of(problem)[:1].upper()}{answer_of(problem)[1:]}.", *as_text(lines)])
@@ -269,12 +309,18 @@ def _missed(session: Session, reading: Reading, answers: Answers) -> Reply | Non
     lesson = session.lesson
     refer(answers, reading)
     if not lesson.missed:
-        return answers.reply("answered", f"Nothing missed; {lesson.right} right." if lesson.right else "Nothing has been practised yet. “Ten on dilution, easy” sets some.")
+        return answers.reply(
+            "answered",
+            f"Nothing missed; {lesson.right} right." if lesson.right else "Nothing has been practised yet. “Ten on dilution, easy” sets some.",
+        )
     values: list[Value] = []
     lines = [f"{lesson.right} right, {len(lesson.missed)} missed:"]
     for n, miss in enumerate(lesson.missed, 1):
         why = f": {miss.move}" if miss.move else ""
         lines.append(f"{n}. {caption(miss.asked)} {shown(miss.asked, miss.claim)}, right is {shown(miss.asked, miss.right)}{why}")
         values += [_value(miss.asked, miss.right, f"missed {n}", "found"), _value(miss.asked, miss.claim, f"missed {n}", "said")]
-    counts = Value(quantity="right", value=lesson.right, unit="1", origin="found", text=str(lesson.right)), Value(quantity="missed", value=len(lesson.missed), unit="1", origin="found", text=str(len(lesson.missed)))
+    counts = (
+        Value(quantity="right", value=lesson.right, unit="1", origin="found", text=str(lesson.right)),
+        Value(quantity="missed", value=len(lesson.missed), unit="1", origin="found", text=str(len(lesson.missed))),
+    )
     return answers.reply("answered", "\n".join(lines), values=(*counts, *values))

@@ -13,9 +13,17 @@ from assistant.session.batch import Batch, Fact
 ONCE = {"volume": "once_volume", "poured": "once_volume", "weight": "once_weight"}
 MADE = {"blend": "once_makes", "batch": "once_weighs", "menstruum": "once_makes", "syrup": "once_makes"}
 RECIPES = frozenset({"formula", "mix", "tea", "salve", "written"})
-SCALE = re.compile(r"\b(?:scale|scaled|resize|blow (?:it )?up|batch (?:it )?up|bring it up|work it up|make it up) (?:it |them |that |this )?(?:up |down )?(?:to|for)\b", re.IGNORECASE)
+SCALE = re.compile(
+    r"\b(?:scale|scaled|resize|blow (?:it )?up|batch (?:it )?up|bring it up|work it up|make it up) (?:it |them |that |this )?(?:up |down )?(?:to|for)\b",
+    re.IGNORECASE,
+)
 DROP = re.compile(
     r"\b(?:drop|leave out|without|skip|omit|minus|lose|take out|no|leave off|cut out|ditch|out of|no more)\b(?: the| any| all the)? *$", re.IGNORECASE
+)
+LEAVE = re.compile(r"\b(?:leave|left|leaving|take|took|taking|drop|dropped|cut)\b(?: the| any| all the)? *$", re.IGNORECASE)
+OUT = re.compile(r"^(?: tincture| one)? (?:out|off)\b", re.IGNORECASE)
+EQUAL = re.compile(
+    r"\b(?:equal|even) (?:parts?|amounts?|volumes?|measures?|weights?|quantit\w+)\b|\bequally\b|\b(?:one|1) part each\b|\bone of each\b", re.IGNORECASE
 )
 SWAP = re.compile(r"\b(?:swap|swapped|swaps|replace|replaced|substitute|exchange|traded|instead of|change|switch)\b", re.IGNORECASE)
 
@@ -34,7 +42,11 @@ def proportions(reading: Reading, frames: set[str], facts: dict[str, Fact], memb
     short = any(base(k) in ("have", "have_weight") for k in new)
     totals = _totals(facts, new)
     rescaled = bool(totals) and SCALE.search(reading.heard) is not None
-    if not (short or "times" in new or rescaled or (totals and (older or _says_what_it_makes(facts, new)))) or len(amounts) < 2 or (frames & {"mix"} and not short):
+    if (
+        not (short or "times" in new or rescaled or (totals and (older or _says_what_it_makes(facts, new))))
+        or len(amounts) < 2
+        or (frames & {"mix"} and not short)
+    ):
         return
     if short and {"blend", "batch"} & new and _adds_up(facts, amounts):
         totals -= {"blend", "batch"}  # "per 100 mL: 40, 40, 20": what the recipe makes, not what is wanted
@@ -133,7 +145,7 @@ def _says_what_it_makes(facts: Mapping[str, Fact], new: set[str]) -> bool:
 def _drop_old_total(facts: dict[str, Fact], new: set[str]) -> None:
     """A shortage sets the batch: the total wanted before is let go."""
     if any(base(k) in ("have", "have_weight") for k in new):
-        for key in ("blend", "batch", "bottles"):
+        for key in ("blend", "batch", "bottles", "cups"):
             if key in facts and key not in new:
                 del facts[key]
 
@@ -177,7 +189,18 @@ def runs_short(facts: Mapping[str, Fact], members: Sequence[str]) -> tuple[str, 
 
 def taken_out(reading: Reading, facts: dict[str, Fact], members: MutableSequence[str], new: set[str], turn: int) -> None:
     """Ingredients dropped ("without the hops") or swapped ("half of the echinacea swapped for elderberry")."""
+    if not reading.ingredients and {"honey_volume", "menstruum"} <= facts.keys() and not members and EQUAL.search(reading.heard):
+        half = (facts["honey_volume"].value + facts["menstruum"].value) / 2
+        facts |= {"honey_volume": Fact(half, "said", turn), "menstruum": Fact(half, "said", turn)}  # an oxymel keeps its volume
+        new |= {"honey_volume", "menstruum"}
+        return
     if not members or len(reading.ingredients) >= 2:
+        return
+    if len(members) > 1 and not reading.ingredients and EQUAL.search(reading.heard) and any(base(k) in ("part", "share") for k in facts):
+        for key in [k for k in facts if base(k) in ("part", "share") and about(k) in members]:
+            del facts[key]
+        facts |= {key_for("part", m): Fact(1.0, "said", turn) for m in members}  # "equal parts then"
+        new |= {key_for("part", m) for m in members}
         return
     mentioned = [(m, n) for n in reading.mentions if (m := called(n.name, members))]
     swap = SWAP.search(reading.heard)
@@ -186,7 +209,7 @@ def taken_out(reading: Reading, facts: dict[str, Fact], members: MutableSequence
         return
     for member, mention in mentioned:
         if (
-            DROP.search(reading.heard[max(0, mention.start - 24) : mention.start])
+            (DROP.search(reading.heard[max(0, mention.start - 24) : mention.start]) or _left_out(reading.heard, mention.start, mention.end))
             and len(members) > 2 - (1 if len(members) == 2 else 0)
             and not _figure_at(reading, mention.start)
         ):
@@ -195,6 +218,11 @@ def taken_out(reading: Reading, facts: dict[str, Fact], members: MutableSequence
                 del facts[key]
             _shares_as_parts(facts, members)
             new.add(key_for("part", members[0]) if members else "blend")
+
+
+def _left_out(heard: str, start: int, end: int) -> bool:
+    """ "What if I left the skullcap out?", "take the ginger out": the verb before the name, the "out" behind it."""
+    return LEAVE.search(heard[max(0, start - 24) : start]) is not None and OUT.match(heard[end:]) is not None
 
 
 def _figure_at(reading: Reading, at: int) -> bool:

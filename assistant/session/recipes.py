@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from assistant.listening.ingredients import called
 from assistant.listening.statements import Ingredient, Reading, Reference
-from assistant.quantities.vocabulary import about, base, key_for
+from assistant.quantities.vocabulary import about, key_for
 from assistant.session.batch import Fact
 from assistant.session.sweets import lay_sweet, put
 

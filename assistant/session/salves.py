@@ -16,10 +16,15 @@ from assistant.session.beside import member_beside
 from assistant.session.figuring import work_out
 from assistant.session.merging import Merged
 
+FEEL = "soft|squishy|squashy|sloppy|mushy|melty|runny|greasy|oily|hard|firm|stiff|brittle|waxy|crumbly"
 WRONG = re.compile(
-    r"\b(?:too|bit|rather|very|quite) (?:\w+ )?(?:soft|hard|firm|stiff|runny|greasy|oily|brittle|waxy)\b|\b(?:firmer|softer|harder|stiffer)\b", re.IGNORECASE
+    rf"\b(?:gone|went|turned|came|come|is|it's|was|too|bit|rather|very|quite|all)(?: out)?(?: all| a bit| too| rather| very| quite| so)? (?:{FEEL})\b|"
+    r"\b(?:too|bit|rather|very|quite) (?:\w+ )?(?:soft|hard|firm|stiff|runny|greasy|oily|brittle|waxy)\b|\b(?:firmer|softer|harder|stiffer)\b",
+    re.IGNORECASE,
 )
-SOFT = re.compile(r"\bsoft\b|\brunny\b|\bgreasy\b|\boily\b|\bfirmer\b|\bharder\b|\bstiffer\b", re.IGNORECASE)
+SOFT = re.compile(
+    r"\bsoft\b|\bsquishy\b|\bsquashy\b|\bsloppy\b|\bmushy\b|\bmelty\b|\brunny\b|\bgreasy\b|\boily\b|\bfirmer\b|\bharder\b|\bstiffer\b", re.IGNORECASE
+)
 ADDS = re.compile(r"\b(?:add|more|extra|bring|fix|rescue|mend|melt in|need|to get)\b", re.IGNORECASE)
 PARTS = ("part", "share")
 

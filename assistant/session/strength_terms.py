@@ -24,7 +24,7 @@ TERM = re.compile(
 ASKS = re.compile(r"\?|\b(?:what|how (?:much|many|strong)|convert|turn|express|give)\b", re.IGNORECASE)
 
 
-def in_other_terms(session: Session, reading: Reading, answers: Answers) -> Reply | None:
+def in_other_terms(_session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """A lone strength turned into the other way of counting it; None where the sentence does not name both ways."""
     figures = reading.figures
     if len(figures) != 1 or reading.named or reading.ingredients or reading.liquids or not ASKS.search(reading.heard):
@@ -33,9 +33,11 @@ def in_other_terms(session: Session, reading: Reading, answers: Answers) -> Repl
     if not reading.heard[figure.start : figure.end].rstrip().lower().endswith(("%", "percent", "per cent", "abv")):
         return None
     terms = [(m.start(), str(m.lastgroup)) for m in TERM.finditer(reading.heard)]
+    if reading.heard[figure.start : figure.end].rstrip().lower().endswith("abv"):
+        terms = [(figure.end, "volume"), *(t for t in terms if t[0] >= figure.end)]
     if {kind for _, kind in terms} != {"volume", "weight"}:
         return None
-    behind = [kind for start, kind in terms if 0 <= start - figure.end <= 4]  # "60 % by weight" says how the 60 counts
+    behind = [kind for start, kind in terms if 0 <= start - figure.end <= 1]  # "60 % by weight" says how the 60 counts
     given = behind[0] if behind else next(kind for start, kind in reversed(terms) if start > figure.start or start == terms[-1][0])
     if not behind:  # "what is the weight percent of 60 %": what is asked for stands first
         given = "volume" if terms[0][1] == "weight" else "weight"
@@ -51,4 +53,6 @@ def in_other_terms(session: Session, reading: Reading, answers: Answers) -> Repl
     quantity = "strength_by_weight" if sought == "weight" else "strength"
     shown = f"{number(turned, 'percent')} %"
     step = Step(quantity=quantity, value=turned, unit="percent", relation="density", says=says, working=text.rstrip("."))
-    return answers.reply("answered", f"{text}\n{says}", values=(Value(quantity=quantity, value=turned, unit="percent", origin="found", text=shown),), steps=(step,))
+    return answers.reply(
+        "answered", f"{text}\n{says}", values=(Value(quantity=quantity, value=turned, unit="percent", origin="found", text=shown),), steps=(step,)
+    )

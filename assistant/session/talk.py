@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Act, Reading
@@ -22,6 +24,8 @@ from assistant.session.two_sided import dropped, two_portions, two_presses
 if TYPE_CHECKING:
     from assistant.session.answers import Answers
     from assistant.session.conversation import Session
+
+UNDO_AND = re.compile(r"\b(?:undo|scratch|scrap|cancel|reverse|forget) (?:that|it|the last)\b[ ,;.]*(?:and|then|but)\b", re.IGNORECASE)
 
 
 def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None:
@@ -69,7 +73,7 @@ def _going_back(session: Session, reading: Reading, answers: Answers) -> Reply |
     if (reading.has("undo") or reading.has("redo")) and not figures:
         return undoing.undo(session, reading, answers)
     if reading.has("undo") and figures and _last_was_a_change(session):
-        if reading.has("undo_first") or _changes_the_same(session, reading):
+        if reading.has("undo_first") or UNDO_AND.search(reading.heard) or _changes_the_same(session, reading):
             session.stand_on(session.journal.before[-1])  # "scratch that, 1:3": the last change goes, and this one comes in its place
             session.rewinding = False
         return None

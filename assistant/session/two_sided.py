@@ -25,12 +25,14 @@ ALCOHOL = re.compile(r"\b(?:alcohol|ethanol)\b", re.IGNORECASE)
 GRAMS = re.compile(r"\b(?:grams?|g|weight|weigh)\b", re.IGNORECASE)
 MIXED = re.compile(r"\b(?:mix\w*|blend\w*|together|combin\w+|altogether|in all|pour(?:ed)? into)\b", re.IGNORECASE)
 PIECE = re.compile(r"[,;:.?!]\s+|\s+(?:and|or|against|versus|vs|than|with)\s+", re.IGNORECASE)
-DROPPED = re.compile(r"\b(?:points?|much|many)\b[^.?!]{0,30}\b(?:drop(?:ped)?|fall|fell|fallen|lost|lose|come down|came down|go down|went down)\b", re.IGNORECASE)
+DROPPED = re.compile(
+    r"\b(?:points?|much|many)\b[^.?!]{0,30}\b(?:drop(?:ped)?|fall|fell|fallen|lost|lose|come down|came down|go down|went down)\b", re.IGNORECASE
+)
 
 
 def two_portions(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """ "How many grams of alcohol are in 5 mL at 30 %, and in 5 mL at 60 %?": each portion by itself, and what lies between."""
-    portions = [dict((q, v) for q, v, _, _ in line.figures) for line in reading.liquids]
+    portions = [{q: v for q, v, _, _ in line.figures} for line in reading.liquids]
     if len(portions) != 2 or any(p.keys() != {"volume", "strength_of"} for p in portions) or reading.said or reading.loose or reading.named:
         return None
     if not ALCOHOL.search(reading.heard) or MIXED.search(reading.heard):
@@ -87,7 +89,13 @@ def dropped(session: Session, reading: Reading, answers: Answers) -> Reply | Non
         return None
     figures = worked.solution.figures
     for before, after in BECOMES.items():
-        if {before, after} & set(session.last_keys) and before in figures and after in figures and figures[after].origin == "found" and VOCABULARY[before].unit == VOCABULARY[after].unit:
+        if (
+            {before, after} & set(session.last_keys)
+            and before in figures
+            and after in figures
+            and figures[after].origin == "found"
+            and VOCABULARY[before].unit == VOCABULARY[after].unit
+        ):
             break
     else:
         return None
@@ -98,5 +106,14 @@ def dropped(session: Session, reading: Reading, answers: Answers) -> Reply | Non
     session.gap = (after, gap, words)
     refer(answers, reading)
     values = (Value(quantity=after, about="gap", value=gap, unit=unit, origin="found", text=shown(after, gap)), answering.value_of(worked, after))
-    step = Step(quantity=after, value=gap, unit=unit, relation="difference", says="What was poured less what is left.", working=f"{shown(before, first)} − {shown(after, last)} = {shown(after, gap)}")
-    return answers.reply("answered", f"By {shown(after, gap)}: {words}.", batch=worked.batch, values=values, steps=(*answering.steps_for(worked, [after]), step))
+    step = Step(
+        quantity=after,
+        value=gap,
+        unit=unit,
+        relation="difference",
+        says="What was poured less what is left.",
+        working=f"{shown(before, first)} − {shown(after, last)} = {shown(after, gap)}",
+    )
+    return answers.reply(
+        "answered", f"By {shown(after, gap)}: {words}.", batch=worked.batch, values=values, steps=(*answering.steps_for(worked, [after]), step)
+    )

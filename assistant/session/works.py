@@ -19,6 +19,10 @@ SPIRIT = re.compile(r"\b(?:brandy|vodka|rum|spirit|alcohol|gin)\b", re.IGNORECAS
 AIMED_AT = re.compile(r"\b(?:stay|keep|above|at least|end|finish|under|below|drop|reach|get|to)\b", re.IGNORECASE)
 MOST_ESSENTIAL = 30.0  # percent: no more essential oil goes into anything
 LARGEST_DOSE = 15.0  # mL: a tablespoon
+BY_BRIX = frozenset({"sugar_more", "honey_more"})
+LEAST_BRIX, MOST_BRIX = 20.0, 90.0
+MONTH = re.compile(r"\b(?:months?|mos?|mths?)\b", re.IGNORECASE)
+DAYS_A_MONTH = 30.0  # as a course of months is reckoned
 CHILD_GRAMS = (2000.0, 150_000.0)
 
 
@@ -41,17 +45,34 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
             reading.freed.add(sweet)
     if any(s.quantity == "wanted_glycerine" for s in said):
         reading.asked[:] = [Asked("top_up", 0, len(reading.heard))]
+    _of_a_childs_age(said, work)
+    if work.frames & CHILD_RULES and any(s.quantity == "dose_drops" for s in said):  # "adult dose 60 drops": the child's is asked in drops too
+        said[:] = [replace(s, quantity="adult_drops", weak=False) if s.quantity == "dose_drops" else s for s in said]
+        reading.asked[:] = [Asked("child_drops", 0, len(reading.heard))]
+    if "syrup" in work.frames and any(a.quantity in BY_BRIX for a in reading.asked) and not any(s.quantity == "brix" for s in said):
+        for figure in [f for f in loose if f.kind == "#" and LEAST_BRIX <= f.value <= MOST_BRIX][:1]:
+            loose.remove(figure)  # "need 65, how much more sugar?"
+            said.append(said_as(figure, "brix"))
     if "syrup" in work.frames and KEEPS.search(reading.heard) and SPIRIT.search(reading.heard):
         reading.asked[:] = [a for a in reading.asked if a.quantity == "keeping_spirit"] or [Asked("keeping_spirit", 0, len(reading.heard))]
     if "tea" in work.frames:
         for figure in [f for f in loose if f.kind == "cup" and f.number == 1]:
             loose.remove(figure)  # "and that makes a cup": a measure, no count
             work.refer(figure)
-    if work.members and work.frames & RECIPES:
+    if work.members and (work.frames & RECIPES or "bought" in work.frames and "cost" in work.frames):
         settle_in_recipe(said, loose, work)
     _rename(said, work)
     if work.members:
         made_and_wanted(said, work)
+
+
+def _of_a_childs_age(said: list[Said], work: Work) -> None:
+    """A time told to Fried's rule is the child's age, and no course."""
+    if "fried" not in work.frames or any(s.quantity == "child_months" for s in said):
+        return
+    for i, s in enumerate(said):
+        if s.quantity in ("course", "days") and MONTH.search(work.reading.heard[s.start : s.end]):
+            said[i] = replace(s, quantity="child_months", value=s.value / DAYS_A_MONTH, weak=False)
 
 
 # ── what a figure is called in a kind of work ────────────────────────────────────────────────────────────────────────────
@@ -140,7 +161,9 @@ def _of_a_melt(s: Said, _: set[str], work: Work) -> str:
 def _of_glycerine(s: Said, given: set[str], work: Work) -> str:
     """With the glycerine measured and nothing beside it, a percent is what it was sold at."""
     facts = work.batch.facts.keys()
-    if "glycerite" in work.frames and {"strength", "stock_strength"} <= given and not given & {"water_content", "herb", "ratio"}:  # "thin 250 mL of 70 % to 60 %"
+    if (
+        "glycerite" in work.frames and {"strength", "stock_strength"} <= given and not given & {"water_content", "herb", "ratio"}
+    ):  # "thin 250 mL of 70 % to 60 %"
         return {"stock_strength": "glycerine_stock", "stock": "glycerine_volume", "strength": "glycerine"}.get(s.quantity, "")
     neat = "glycerite" in work.frames and "glycerine_volume" in facts and not facts & {"glycerine", "menstruum"}
     return "glycerine_stock" if neat and s.quantity in SOME_STRENGTH - {"water_content"} else ""

@@ -95,6 +95,27 @@ def solved_for(equation: Equation, unknown: Name, functions: Mapping[str, Functi
     return Call(INVERSE + target.function, (form, *target.arguments[1:]))
 
 
+def gathered(equation: Equation, unknown: Name) -> tuple[Node, Node] | None:
+    """What stands with the unknown and what stands without it, once fractions are multiplied out: unknown × first = second.
+
+    None where the unknown does not come out as one factor, or stands inside a function.
+    """
+    left, right = opened(equation.left, unknown), opened(equation.right, unknown)
+    if any(_calls_holding(side, unknown) for side in (left, right)):
+        return None
+    symbols = _Symbols()
+    x = symbols.of(unknown)
+    above, _ = symbols.sympy.fraction(symbols.sympy.together(symbols.of(left) - symbols.of(right)))
+    polynomial = symbols.sympy.Poly(above, x)
+    if polynomial.degree() != 1:
+        return None
+    slope, constant = polynomial.all_coeffs()
+    if slope.could_extract_minus_sign():
+        slope, constant = -slope, -constant
+    with_it, without = symbols.back(symbols.sympy.expand(slope)), symbols.back(symbols.sympy.expand(-constant))
+    return None if with_it is None or without is None else (with_it, without)
+
+
 def _tidy(sympy: Any, expression: Any) -> Any:
     """The quotient with common factors cancelled, and with the minus signs where they hurt least."""
     above, below = sympy.fraction(sympy.factor(sympy.cancel(expression)))

@@ -528,6 +528,10 @@ REARRANGED: dict[str, dict[str, str]] = {
         "volume_a_day[i]": "volume[i] / course",
         "course": "volume[i] / volume_a_day[i]",
     },
+    "blend = supply": {
+        "blend": "supply",
+        "supply": "blend",
+    },
     "blend = formula_a_day * course": {
         "blend": "formula_a_day * course",
         "formula_a_day": "blend / course",
@@ -1015,6 +1019,16 @@ REARRANGED: dict[str, dict[str, str]] = {
         "fried_dose": "adult_dose * child_months / 150",
         "adult_dose": "fried_dose * 150 / child_months",
         "child_months": "fried_dose * 150 / adult_dose",
+    },
+    "adult_drops = adult_dose * drops_per_ml": {
+        "adult_drops": "adult_dose * drops_per_ml",
+        "adult_dose": "adult_drops / drops_per_ml",
+        "drops_per_ml": "adult_drops / adult_dose",
+    },
+    "child_drops = child_dose * drops_per_ml": {
+        "child_drops": "child_dose * drops_per_ml",
+        "child_dose": "child_drops / drops_per_ml",
+        "drops_per_ml": "child_drops / child_dose",
     },
     "child_dose = clark_dose": {
         "child_dose": "clark_dose",

@@ -65,7 +65,11 @@ def terms() -> dict[str, Term]:
             continue
         word, _, rest = raw.strip().partition(" ")
         if not name or word not in ("also", "is", "shown", "given", "with"):
-            raise BenchError(what=f"“{word}” is not also, is, shown, given or with", where=f"grammar/{FILE}, line {number}", try_this="begin the line with one of these")
+            raise BenchError(
+                what=f"“{word}” is not also, is, shown, given or with",
+                where=f"grammar/{FILE}, line {number}",
+                try_this="begin the line with one of these",
+            )
         entry[word] = rest.strip()
     close()
     return found
@@ -109,7 +113,11 @@ def explain(name: str, ratio: float = USUAL_RATIO) -> Explained:
     text = term.example
     for key in _keys(term.example):
         if key not in solution.figures:
-            raise BenchError(what=f"{key} does not follow from what is given", where=f"grammar/{FILE}, under {name}", try_this="give one figure more, or name the kind of work")
+            raise BenchError(
+                what=f"{key} does not follow from what is given",
+                where=f"grammar/{FILE}, under {name}",
+                try_this="give one figure more, or name the kind of work",
+            )
         figure = solution.figures[key]
         figures.append((key, figure.value, figure.origin))
         text = text.replace("{" + key + "}", shown(key, figure.value))

@@ -59,7 +59,7 @@ def _as_rounded(claim: float, value: float) -> bool:
     decimals = len(text.partition(".")[2])
     if len(text.replace(".", "").replace("-", "").lstrip("0")) < 2:
         return False
-    return abs(claim - value) <= 0.5 * 10**-decimals + 1e-9
+    return bool(abs(claim - value) <= 0.5 * 10**-decimals + 1e-9)
 
 
 def diagnose(case: Case, key: str, claim: float) -> tuple[Finding, ...]:
@@ -116,7 +116,9 @@ def _all(case: Case, key: str, solution: Solution, right: float) -> Iterator[Fin
     unit = VOCABULARY[base(key)].unit
     for other, figure in solution.figures.items():
         if other != key and VOCABULARY[base(other)].unit == unit and unit != "1":
-            yield Finding(f"{base(other)} for {base(key)}", f"the {caption(other)} is given instead of the {caption(key)}", "", figure.value, "other figure")
+            yield Finding(
+                f"{base(other)} for {base(key)}", f"the {caption(other)} is given instead of the {caption(key)}", "", figure.value, "other figure"
+            )
     yield from _slips(key, right)
 
 
@@ -134,7 +136,9 @@ def _about_step(says: str, step: str, key: str) -> str:
 
 
 def _touches(case: Case, changed: Case, rests: set[str]) -> bool:
-    return any(changed.known.get(k) is None or changed.known[k].value != fact.value for k, fact in case.known.items() if k in rests) or bool(changed.known.keys() - case.known.keys())
+    return any(changed.known.get(k) is None or changed.known[k].value != fact.value for k, fact in case.known.items() if k in rests) or bool(
+        changed.known.keys() - case.known.keys()
+    )
 
 
 def _value(case: Case, key: str) -> float | None:
@@ -146,9 +150,16 @@ def _value(case: Case, key: str) -> float | None:
 
 
 def _slips(key: str, right: float) -> Iterator[Finding]:
-    for factor, says in ((10.0, "the point is one place too far right"), (0.1, "the point is one place too far left"), (100.0, "the point is two places too far right"),
-                         (0.01, "the point is two places too far left"), (1000.0, "the point is three places too far right"), (0.001, "the point is three places too far left"),
-                         (2.0, "it is doubled once too often"), (0.5, "it is halved once too often")):  # fmt: skip
+    for factor, says in (
+        (10.0, "the point is one place too far right"),
+        (0.1, "the point is one place too far left"),
+        (100.0, "the point is two places too far right"),
+        (0.01, "the point is two places too far left"),
+        (1000.0, "the point is three places too far right"),
+        (0.001, "the point is three places too far left"),
+        (2.0, "it is doubled once too often"),
+        (0.5, "it is halved once too often"),
+    ):
         yield Finding(says, says, "", right * factor, "slip")
     text = shown(key, right).split(" ")[0].partition(":")
     digits = text[2] or text[0]

@@ -20,10 +20,18 @@ from assistant.teaching.working import worked
 LEVELS = ("easy", "middling", "hard")
 # What people call the rooms of relations; any other room goes by its own name.
 CALLED = {
-    "dilution": "diluting dilute spirit proof strength strengths water alcohol", "maceration": "tincture tinctures ratio ratios menstruum jar", "gathering": "picking harvest margin",
-    "dosing": "dose doses drops", "vessels": "bottle bottles jars bottling", "blending": "blend blends formula formulas mixing mix", "recipes": "salve salves tea teas recipe parts",
-    "sweet_and_sour": "syrup syrups vinegar honey glycerite brix sugar", "costing": "cost costs price prices money", "pressing": "press marc yield", "drying": "dry dried fresh",
-}  # fmt: skip
+    "dilution": "diluting dilute spirit proof strength strengths water alcohol",
+    "maceration": "tincture tinctures ratio ratios menstruum jar",
+    "gathering": "picking harvest margin",
+    "dosing": "dose doses drops",
+    "vessels": "bottle bottles jars bottling",
+    "blending": "blend blends formula formulas mixing mix",
+    "recipes": "salve salves tea teas recipe parts",
+    "sweet_and_sour": "syrup syrups vinegar honey glycerite brix sugar",
+    "costing": "cost costs price prices money",
+    "pressing": "press marc yield",
+    "drying": "dry dried fresh",
+}
 Hears = Callable[[str, str], float | None]  # a text spoken to the program, a key → the figure it answers with
 
 
@@ -50,7 +58,9 @@ def topic(words: Sequence[str]) -> str:
 def level_of(relation: Relation, asked: str) -> str:
     """How hard it is to ask this of a relation: forward and short, turned round, or with many figures or a table."""
     keys = keys_of_relation(relation)
-    if "(" in relation.equation.replace("(1 ", "") and any(f"{name}(" in relation.equation for name in ("density", "strength", "percent")) or len(keys) > 4:
+    if ("(" in relation.equation.replace("(1 ", "") and any(f"{name}(" in relation.equation for name in ("density", "strength", "percent"))) or len(
+        keys
+    ) > 4:
         return "hard"
     return "easy" if relation.equation.startswith(f"{asked.partition('[')[0]}") and len(keys) <= 4 else "middling"
 
@@ -70,7 +80,9 @@ def set_problems(count: int, draw: int, hears: Hears, room: str = "", level: str
     """
     kinds = [(r, key) for r in RELATIONS if not says_nothing(r) for key in directions(r)]
     if like[0]:
-        kinds = [(r, key) for r, key in kinds if r.name == like[0] and key.partition("[")[0] == like[1]] or [(r, key) for r, key in kinds if r.name == like[0]]
+        kinds = [(r, key) for r, key in kinds if r.name == like[0] and key.partition("[")[0] == like[1]] or [
+            (r, key) for r, key in kinds if r.name == like[0]
+        ]
     else:
         kinds = [(r, key) for r, key in kinds if (not room or room_of(r) == room) and (not level or level_of(r, key) == level)]
     dice = random.Random(f"sheet {draw}/{room}/{level}/{like}")
@@ -109,7 +121,11 @@ def _texts() -> dict[tuple[str, str], str]:
             continue
         parts = [part.strip() for part in line.split("|")]
         if len(parts) != 3:
-            raise BenchError(what="a problem has three parts: relation | asked | text", where=f"grammar/problems.txt, line {number}", try_this="write two | in the line")
+            raise BenchError(
+                what="a problem has three parts: relation | asked | text",
+                where=f"grammar/problems.txt, line {number}",
+                try_this="write two | in the line",
+            )
         texts[parts[0], parts[1]] = parts[2]
     return texts
 

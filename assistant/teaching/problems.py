@@ -108,11 +108,13 @@ def problem(relation: Relation, asked: str, draw: int, relations: Sequence[Relat
 
 def _tried(relation: Relation, case: Case, keys: Sequence[str], asked: str, dice: random.Random) -> Problem | None:
     """Figures are given one by one, each only if it does not yet follow from those before it, until the asked one follows."""
+    settled: Mapping[str, object] = {}
     for key in keys:
-        if key == asked or key in _settled(case):
+        if key == asked or key in settled:
             continue
         case = case.giving({key: nice(key, dice)})
-        if asked in _settled(case):
+        settled = _settled(case)
+        if asked in settled:
             break
     try:
         solution = case.solved((asked,))
@@ -131,22 +133,36 @@ def _tried(relation: Relation, case: Case, keys: Sequence[str], asked: str, dice
 
 
 def _settled(case: Case) -> Mapping[str, object]:
-    if not case.known:
-        return {}
     try:
         return case.solved().figures
     except BenchError:
         return {}
 
 
-ORDERS = (("strength", "stock_strength"), ("finished_strength", "strength"), ("finished_acidity", "acidity"), ("finished_glycerine", "glycerine"), ("dried", "herb"),
-          ("stock", "menstruum"), ("plants_taken", "stand_plants"), ("tare", "gross"), ("racked", "pressed"), ("pressed", "in_jar"), ("boiled_to", "boiled_from"),
-          ("wilted", "herb"), ("dry_matter", "herb"), ("dose", "adult_dose"), ("child_dose", "adult_dose"))  # fmt: skip
+ORDERS = (
+    ("strength", "stock_strength"),
+    ("finished_strength", "strength"),
+    ("finished_acidity", "acidity"),
+    ("finished_glycerine", "glycerine"),
+    ("dried", "herb"),
+    ("stock", "menstruum"),
+    ("plants_taken", "stand_plants"),
+    ("tare", "gross"),
+    ("racked", "pressed"),
+    ("pressed", "in_jar"),
+    ("boiled_to", "boiled_from"),
+    ("wilted", "herb"),
+    ("dry_matter", "herb"),
+    ("dose", "adult_dose"),
+    ("child_dose", "adult_dose"),
+)
 
 
 def _makes_sense(figures: dict[str, float]) -> bool:
     """Whether the figures could stand side by side on a bench: nothing stronger than what it was made from, nothing more than it was part of."""
-    return all(figures[less] <= figures[more] for less, more in ORDERS if less in figures and more in figures) and all(value >= 0 for value in figures.values())
+    return all(figures[less] <= figures[more] for less, more in ORDERS if less in figures and more in figures) and all(
+        value >= 0 for value in figures.values()
+    )
 
 
 def as_said(key: str, value: float) -> float:

@@ -38,7 +38,7 @@ def moves(relation: Relation, key: str) -> tuple[Move, ...]:
     left, right = opened(equation.left, unknown), opened(equation.right, unknown)
     told = [Move("The rule.", f"{in_words(left)} = {in_words(right)}")]
     if times_mentioned(left, unknown) + times_mentioned(right, unknown) != 1:
-        return (*told, Move(f"The {in_words(unknown)} stands more than once: multiply out, bring it to one side and take it out as a factor.", f"{in_words(unknown)} = {in_words(form)}"))
+        return (*told, *_gathered(equation, unknown, form))
     holding, other = (left, right) if times_mentioned(left, unknown) else (right, left)
     while holding != unknown:
         step = _undone(holding, other, unknown)
@@ -49,6 +49,21 @@ def moves(relation: Relation, key: str) -> tuple[Move, ...]:
     if len(told) == 1:
         told.append(Move("It stands alone already.", f"{in_words(unknown)} = {in_words(other)}"))
     return tuple(told)
+
+
+def _gathered(equation: Equation, unknown: Name, form: Node) -> tuple[Move, ...]:
+    """The moves where the unknown stands more than once."""
+    from assistant.solving.algebra import gathered
+
+    name = in_words(unknown)
+    parts = gathered(equation, unknown)
+    if parts is None:
+        return (Move(f"Free the {name}.", f"{name} = {in_words(form)}"),)
+    with_it, without = (in_words(part, bracketed=True) for part in parts)
+    return (
+        Move(f"Multiply out, and bring what holds the {name} to one side.", f"{name} × {with_it} = {without}"),
+        Move(f"Divide both sides by {with_it}.", f"{name} = {without} ÷ {with_it}"),
+    )
 
 
 def _unknown(equation: Equation, key: str) -> Name:

@@ -16,8 +16,8 @@ from assistant.matter import FUNCTIONS
 
 NUMBER = r"\d+(?:\.\d+)?"
 LONGEST = 2000  # characters of a line that are looked at
-_UNITS = re.compile(rf"(?<=\d) (?:g/mL|mL/g|mL|ml|g|drops?|days?|°C|°Bx)(?![\w/])")
-_FUNCTION = re.compile(rf"[a-z][a-z ]* at [^()]*?\((−?[\d.e-]+)( %)?\)")
+_UNITS = re.compile(r"(?<=\d) (?:g/mL|mL/g|mL|ml|g|drops?|days?|°C|°Bx)(?![\w/])")
+_FUNCTION = re.compile(r"[a-z][a-z ]* at [^()]*?\((−?[\d.e-]+)( %)?\)")
 _PERCENT = re.compile(rf"({NUMBER}) ?%")
 _ROUNDED = re.compile(r"(.*), rounded (down|up)")
 _TURNED = re.compile(r"the value whose ([a-z ]+?) (?:at (.+) )?is (.+)")

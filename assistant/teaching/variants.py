@@ -111,7 +111,11 @@ def _inside(node: Node) -> Iterator[tuple[str, str, Node]]:
             yield f"taken off instead of added: {inner.name}", f"the {caption(inner.name)} is taken off where it is added", Pair("-", ONE, share)
         case Pair("+" | "-" as sign, left, right):
             other = "-" if sign == "+" else "+"
-            yield f"{'subtracted' if sign == '+' else 'added'}: {_words(right)}", f"{_words(right)} is {'taken off' if sign == '+' else 'added'} where it is {'added' if sign == '+' else 'taken off'}", Pair(other, left, right)
+            yield (
+                f"{'subtracted' if sign == '+' else 'added'}: {_words(right)}",
+                f"{_words(right)} is {'taken off' if sign == '+' else 'added'} where it is {'added' if sign == '+' else 'taken off'}",
+                Pair(other, left, right),
+            )
             yield f"left out: {_words(right)}", f"{_words(right)} is left out", left
             if sign == "+":
                 yield f"left out: {_words(left)}", f"{_words(left)} is left out", right

@@ -102,11 +102,17 @@ SAME = 0.004
 def sense(solution: Solution, step: Step) -> str:
     """One sentence by which a person sees that the result can be right."""
     figures = {key: solution.figures[key].value for key in (*step.inputs, step.key) if key in solution.figures}
-    return _strength_between(figures, step) or _shrinks(figures, step) or _times(figures, step) or _part_of_the_whole(figures, step) or _in_size(figures, step)
+    return (
+        _strength_between(figures, step)
+        or _shrinks(figures, step)
+        or _times(figures, step)
+        or _part_of_the_whole(figures, step)
+        or _in_size(figures, step)
+    )
 
 
 def _strength_between(figures: dict[str, float], step: Step) -> str:
-    poured, finished = solution_value(figures, "strength"), solution_value(figures, "finished_strength")
+    poured, finished = figures.get("strength"), figures.get("finished_strength")
     if step.key == "finished_strength" and poured is not None and finished is not None:
         return f"{shown(step.key, finished)} lies below the {shown('strength', poured)} poured, as it must: water was added and no alcohol."
     parts = [v for k, v in figures.items() if base(k) == "strength_of"]
@@ -114,14 +120,10 @@ def _strength_between(figures: dict[str, float], step: Step) -> str:
         return f"{shown(step.key, step.value)} lies between {shown(step.key, min(parts))} and {shown(step.key, max(parts))}, as a mixture must."
     stock = figures.get("stock_strength")
     if step.key == "stock" and stock and "menstruum" in figures and "strength" in figures:
-        share = figures["strength"] / stock
-        return f"{shown('strength', figures['strength'])} is {number(100 * share, 'percent')} % of {shown('stock_strength', stock)}, and the spirit is that share of the whole."
+        share = number(100 * figures["strength"] / stock, "percent")
+        wanted = shown("strength", figures["strength"])
+        return f"{wanted} is {share} % of {shown('stock_strength', stock)}, and the spirit is that share of the whole."
     return ""
-
-
-def solution_value(figures: dict[str, float], key: str) -> float | None:
-    """The figure of a key of this step, None where it does not stand in it."""
-    return figures.get(key)
 
 
 def _shrinks(figures: dict[str, float], step: Step) -> str:
@@ -153,7 +155,8 @@ def _part_of_the_whole(figures: dict[str, float], step: Step) -> str:
     unit = VOCABULARY[base(step.key)].unit
     for key, value in figures.items():
         if key != step.key and VOCABULARY[base(key)].unit == unit and 0 < step.value < value and unit in ("g", "mL"):
-            return f"{shown(step.key, step.value)} is {number(100 * step.value / value, 'percent')} % of {shown(key, value)}: less than the whole, as it must be."
+            share = number(100 * step.value / value, "percent")
+            return f"{shown(step.key, step.value)} is {share} % of {shown(key, value)}: less than the whole, as it must be."
         if key != step.key and VOCABULARY[base(key)].unit == unit and 0 < value < step.value and unit in ("g", "mL"):
             return f"{shown(step.key, step.value)} is {number(step.value / value, '1')} times {shown(key, value)}."
     return ""

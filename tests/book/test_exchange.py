@@ -97,7 +97,7 @@ def at_random(tree, data):
         parent[key] = data.draw(odd)
 
 
-@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=80, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(st.data())
 def test_a_malformed_import_never_changes_the_book(whole, data):
     """It comes in whole and goes out equal, or it does not come in at all."""
@@ -118,7 +118,7 @@ def test_a_malformed_import_never_changes_the_book(whole, data):
                 assert exchange.book_as_text(other) == again
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=30, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(st.data())
 def test_bytes_at_random_never_change_the_book(whole, tmp_path, data):
     raw = bytearray(whole.encode())

@@ -18,8 +18,8 @@ from assistant.book.exchange import book_as_text
 from assistant.session.standing import as_tree
 from tests.book.kit import session
 
-KILLS = int(os.environ.get("GALLIPOT_KILLS", "12"))
-TURNS = int(os.environ.get("GALLIPOT_TURNS", "40"))
+KILLS = int(os.environ.get("GALLIPOT_KILLS", "8"))
+TURNS = int(os.environ.get("GALLIPOT_TURNS", "24"))
 ROOT = Path(__file__).parents[2]
 
 

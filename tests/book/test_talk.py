@@ -133,7 +133,8 @@ def test_a_formula_leads_back_through_its_tinctures(tmp_path):
     [
         ("keep this as lot 24-07", "asking"), ("what went into lot 99-99", "asking"),
         ("lot 99-99 gave 205 mL", "asking"), ("labels for lot 99-99", "asking"),
-        ("log a gathering at Mill Lane", "asking"), ("log a gathering: 30 of 20 plants of nettle there", "refused"), ("log a gathering: nettle on 31 June", "refused"),
+        ("log a gathering at Mill Lane", "asking"), ("log a gathering: 30 of 20 plants of nettle there", "refused"),
+        ("log a gathering: nettle on 31 June", "refused"),
     ],
 )  # fmt: skip
 def test_what_cannot_be_kept_ends_in_a_question(tmp_path, sentence, status):

@@ -3,7 +3,7 @@
 from datetime import date, timedelta
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from assistant.book import Book, BookFault, batches, belongings, gatherings, own_numbers, record, stock, tracing
@@ -84,6 +84,7 @@ def test_the_shelf_adds_up(book):
             stock.bring_in(book, spirit, bad, TODAY)
 
 
+@settings(max_examples=25, deadline=None)
 @given(st.lists(st.floats(0.1, 1e4), min_size=1, max_size=12))
 def test_what_comes_in_is_used_or_left(amounts):
     with Book() as one:

@@ -46,7 +46,9 @@ def test_a_conversation_is_taken_up_wherever_it_broke_off(tmp_path):
 
 def test_every_part_of_a_session_is_kept_or_named_as_passing():
     names = set(vars(session()))
-    assert names == IN_THE_MARK | set(KEPT) | KEPT_APART | (PASSING & names)
+    known = IN_THE_MARK | set(KEPT) | KEPT_APART | PASSING
+    assert names <= known, f"session/standing.py does not say whether the book keeps {sorted(names - known)}: name it in KEPT or in PASSING"
+    assert known <= names | {"turn"}
 
 
 def test_a_turn_keeps_the_sentence_as_heard_and_only_what_changed(tmp_path):
@@ -151,7 +153,7 @@ trees = st.recursive(
 )
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=80, deadline=None)
 @given(trees, trees)
 def test_a_difference_laid_over_gives_the_other(old, new):
     there = json.loads(json.dumps(difference(old, new)))
@@ -167,7 +169,7 @@ def repr_sorted(tree, under=""):
     return "{" + ", ".join(f"{k}: {repr_sorted(tree[k], k)}" for k in keys) + "}"
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=80, deadline=None)
 @given(trees, trees | st.lists(leaves, max_size=2) | leaves)
 def test_a_difference_that_was_tampered_with_is_a_fault_and_no_crash(old, delta):
     try:
@@ -176,7 +178,7 @@ def test_a_difference_that_was_tampered_with_is_a_fault_and_no_crash(old, delta)
         return
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(st.data())
 def test_a_state_that_was_tampered_with_leaves_the_bench_as_it_was(data):
     one = session()

@@ -36,9 +36,13 @@ def cases(dice):
     """Problems without end: any relation, any direction, and now and then a whole jar."""
     while True:
         if dice.random() < 0.25:
-            case = batch("fresh spirit", herb=dice.choice((80, 112, 150, 200, 300)), water_content=dice.choice((60, 70, 75, 80, 85)), ratio=dice.choice((2, 2.5, 3)),
-                         strength=dice.choice((60, 65, 70, 75)), stock_strength=95, held_per_gram=dice.choice((1.2, 2, 3)))  # fmt: skip
-            yield case, dice.choice(("finished_strength", "in_jar", "stock", "water", "pressed", "held_back", "menstruum", "plant_water", "dry_matter"))
+            pick = dice.choice
+            plant = {"herb": pick((80, 112, 150, 200, 300)), "water_content": pick((60, 70, 75, 80, 85)), "ratio": pick((2, 2.5, 3))}
+            case = batch("fresh spirit", **plant, strength=pick((60, 65, 70, 75)), stock_strength=95, held_per_gram=pick((1.2, 2, 3)))
+            yield (
+                case,
+                dice.choice(("finished_strength", "in_jar", "stock", "water", "pressed", "held_back", "menstruum", "plant_water", "dry_matter")),
+            )
             continue
         relation = dice.choice(PRACTISED)
         asked = dice.choice(directions(relation))
@@ -102,7 +106,8 @@ def test_the_wrong_numbers_of_one_jar(asked, claim, move):
 
 
 @pytest.mark.parametrize(
-    ("claim", "move"), [(70.8, "stock poured as it is"), (68.02, "plant water forgotten"), (48.3, "water content 10 points higher"), (27.5, "ratio upside down")]
+    ("claim", "move"),
+    [(70.8, "stock poured as it is"), (68.02, "plant water forgotten"), (48.3, "water content 10 points higher"), (27.5, "ratio upside down")],
 )
 def test_the_wrong_finishes_of_one_jar(claim, move):
     assert move in {f.move for f in diagnose(POURED, "finished_strength", claim)}
@@ -155,6 +160,15 @@ def test_the_first_step_that_goes_wrong():
     assert first_wrong_step(batch("", herb=112, ratio=2), "menstruum", (224.0,), (224.0,)) is None
 
 
-@pytest.mark.parametrize(("key", "claim", "right", "is_it"), [("water", 14, 14.3, True), ("water", 8, 8.4, False), ("menstruum", 141, 141.47, True), ("strength", 69, 68.02, False), ("in_jar", 545, 544.2, True)])
+@pytest.mark.parametrize(
+    ("key", "claim", "right", "is_it"),
+    [
+        ("water", 14, 14.3, True),
+        ("water", 8, 8.4, False),
+        ("menstruum", 141, 141.47, True),
+        ("strength", 69, 68.02, False),
+        ("in_jar", 545, 544.2, True),
+    ],
+)
 def test_the_precision_of_the_bench(key, claim, right, is_it):
     assert is_right(key, claim, right) is is_it

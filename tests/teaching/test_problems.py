@@ -17,7 +17,9 @@ PRACTISED = [r for r in RELATIONS if not says_nothing(r)]
 
 def hears(text, key):
     reply = Session().say(text)
-    return next((v.value for v in reply.values if v.quantity == base(key) and v.about == about(key) and v.value is not None and v.origin == "found"), None)
+    return next(
+        (v.value for v in reply.values if v.quantity == base(key) and v.about == about(key) and v.value is not None and v.origin == "found"), None
+    )
 
 
 @pytest.mark.parametrize("relation", PRACTISED, ids=lambda r: r.name)
@@ -33,7 +35,7 @@ def test_every_relation_can_be_practised_and_is_heard_back(relation):
 
 
 def test_what_is_set_comes_back_through_a_fresh_conversation():
-    set_ = [made for draw in range(1, 9) for level in LEVELS for made in set_problems(10, draw, hears, level=level)]
+    set_ = [made for draw in range(1, 8) for level in LEVELS for made in set_problems(10, draw, hears, level=level)]
     assert len(set_) >= 200
     for made in set_:
         reply = Session().say(made.text)
@@ -43,7 +45,7 @@ def test_what_is_set_comes_back_through_a_fresh_conversation():
 
 def test_a_problem_has_exactly_one_answer():
     dice = random.Random(3)
-    for _ in range(150):
+    for _ in range(80):
         relation = dice.choice(PRACTISED)
         asked = dice.choice(directions(relation))
         made = problem(relation, asked, dice.randrange(1000))
@@ -51,7 +53,7 @@ def test_a_problem_has_exactly_one_answer():
             continue
         solution = made.case.solved((asked,))
         assert solution.figures[asked].origin == "found"
-        assert not (solution.conflicts or solution.unreached or solution.impossible)
+        assert (solution.conflicts, solution.unreached, solution.impossible) == ((), (), ())
         assert made.asked not in dict(made.given)
 
 
@@ -71,7 +73,9 @@ def test_the_same_draw_gives_the_same_problems():
     assert all(room_of(next(r for r in RELATIONS if r.name == p.relation)) == "drying" for p in one)
 
 
-@pytest.mark.parametrize(("words", "room"), [("ten on dilution please", "dilution"), ("quiz me on doses", "dosing"), ("salves", "recipes"), ("anything", "")])
+@pytest.mark.parametrize(
+    ("words", "room"), [("ten on dilution please", "dilution"), ("quiz me on doses", "dosing"), ("salves", "recipes"), ("anything", "")]
+)
 def test_a_topic_is_a_room(words, room):
     assert topic(words.split()) == room
 
