@@ -22,7 +22,7 @@ _VOLUME = (
 
 def read_liquids(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, context: frozenset[str]) -> None:
     """Put the liquids of a mix into `reading.liquids`, and the target into `reading.said` by way of tags; figures used are taken."""
-    if reading.ingredients or any(t in ("<g>", "<:>") for t in tokens) and not _two_poured(tokens):
+    if reading.ingredients or (any(t in ("<g>", "<:>") for t in tokens) and not _two_poured(tokens)):
         return
     line = " ".join(tokens) + " "
     places = _places(tokens)
@@ -64,8 +64,13 @@ def _places(tokens: list[str]) -> dict[int, int]:
     return places
 
 
-_COMPONENT = re.compile(r"(?<![^ ])(?P<volume><(?:mL|oz|cup)> )" + _VOLUME.split("> ", 1)[1].replace("NAMES", "(?:" + SPIRITS + "|" + "|".join(WATERY) + ")").replace("WORD", "(?!(?:at|of|is|reading|which|that) )[a-z]+"))
-_STRENGTH_ONLY = re.compile(r"(?<![^ ])(?:(?:the|my|a|an|some|just|and|with|using|from|of|plus|more|by|adding) )+(?P<strength><%>|<#>) (?P<name>(?:" + SPIRITS + r") )?")
+_COMPONENT = re.compile(
+    r"(?<![^ ])(?P<volume><(?:mL|oz|cup)> )"
+    + _VOLUME.split("> ", 1)[1].replace("NAMES", "(?:" + SPIRITS + "|" + "|".join(WATERY) + ")").replace("WORD", "(?!(?:at|of|is|reading|which|that) )[a-z]+")
+)
+_STRENGTH_ONLY = re.compile(
+    r"(?<![^ ])(?:(?:the|my|a|an|some|just|and|with|using|from|of|plus|more|by|adding) )+(?P<strength><%>|<#>) (?P<name>(?:" + SPIRITS + r") )?"
+)
 _STRENGTH_NAMED = re.compile(r"(?<![^ ])(?P<strength><%>) (?P<name>(?:" + SPIRITS + r") )")
 _TARGET = re.compile(
     r"(?<![^ ])(?:(?:up |down |back )*to|at or above|above|reach|hit|hits|over|(?:still )?(?:be|stay|stays) at|floor(?: of| is| at)?|minimum(?: of)?|no less than|not less than|at least|not below|below|under|stay at|stays at|be|wanted|for) (?:about )?(?P<strength><%>|<#>) "
@@ -115,7 +120,7 @@ _WATERY_FIRST = re.compile(
 
 
 def _watery_first(line: str, places: dict[int, int], pieces: list[Piece], taken: set[int]) -> list[tuple[float, str, float | None, str, list[int]]]:
-    """"the decoction cooked down to 250 mL": the watery part with its volume behind it."""
+    """ "the decoction cooked down to 250 mL": the watery part with its volume behind it."""
     found = []
     for hit in _WATERY_FIRST.finditer(line):
         index = places[hit.start("volume")]

@@ -13,7 +13,19 @@ from assistant.faults import BenchError
 from assistant.listening.phrase_patterns import Patterns
 from assistant.places import grammar_folder
 
-FILES = ("01-words.txt", "02-gathering.txt", "03-spirit.txt", "04-jar.txt", "05-vessels.txt", "06-recipes.txt", "07-doses.txt", "08-talk.txt", "09-teaching.txt", "10-book.txt", "11-care.txt")
+FILES = (
+    "01-words.txt",
+    "02-gathering.txt",
+    "03-spirit.txt",
+    "04-jar.txt",
+    "05-vessels.txt",
+    "06-recipes.txt",
+    "07-doses.txt",
+    "08-talk.txt",
+    "09-teaching.txt",
+    "10-book.txt",
+    "11-care.txt",
+)
 READY = "phrases.ready.json"
 NO_QUANTITY = frozenset({"talk", "tag", "frame"})
 MAYBE = -2.0  # a weak reading, taken when nothing better claims the island
@@ -151,9 +163,7 @@ def as_data(pages: Pages, fingerprint: str) -> dict[str, Any]:
     def place(words: frozenset[str]) -> int:
         return sets.setdefault(tuple(sorted(words)), len(sets))
 
-    lines = [
-        [l.quantity, l.act, l.source, l.where, l.gives, l.own, place(l.contexts), l.weight, place(l.anchors), place(l.needs)] for l in pages.lines
-    ]
+    lines = [[l.quantity, l.act, l.source, l.where, l.gives, l.own, place(l.contexts), l.weight, place(l.anchors), place(l.needs)] for l in pages.lines]
     classes = {name: sorted(words) for name, words in pages.classes.items()}
     return {"digest": fingerprint, "classes": classes, "kinds": pages.kinds, "words": sorted(pages.words), "sets": [list(s) for s in sets], "lines": lines}
 

@@ -16,10 +16,18 @@ from assistant.faults import BenchError
 GAP = r"(?:[^<>,.;?! ]+ ){0,%d}"
 LOOSE_GAP = r"(?:[^<>.;?! ]+ ){0,%d}"
 # Words that say little by themselves: a phrase that rests on them gives way to one that names its quantity.
-FUNCTION_WORDS = frozenset("using off at to with in of for on from by the a an is it its it's and or my , . as into be are was so then that this i up down out about".split())
+FUNCTION_WORDS = frozenset(
+    "using off at to with in of for on from by the a an is it its it's and or my , . as into be are was so then that this i up down out about".split()
+)
 LITTLE = 0.3
 KINDS_OF_UNIT = {"g": "g", "mL": "mL", "percent": "%", "1": "#", "drop": "drop", "day": "day", "g/mL": "g/mL", "mL/g": "mL/g", "degC": "C"}
-ALSO = {"g": ("g", "oz"), "mL": ("mL", "oz", "cup"), "#": ("#", "n"), "bx": ("bx",), "any": ("g", "oz", "mL", "cup", "%", "#", "n", ":", "drop", "day", "mL/g", "g/mL", "part", "x", "money", "C", "per")}
+ALSO = {
+    "g": ("g", "oz"),
+    "mL": ("mL", "oz", "cup"),
+    "#": ("#", "n"),
+    "bx": ("bx",),
+    "any": ("g", "oz", "mL", "cup", "%", "#", "n", ":", "drop", "day", "mL/g", "g/mL", "part", "x", "money", "C", "per"),
+}
 
 
 @dataclass(frozen=True, slots=True)

@@ -121,7 +121,14 @@ class PhraseBook:
                 at = hit.start() + len(tokens[first]) + 1
                 if at > len(line):
                     break
-        found.sort(key=lambda m: (-m.phrase.weight - (OF_THIS_WORK if m.phrase.contexts else 0.0), -len(m.taken), -(m.last - m.first) if m.phrase.act != "say" else (m.last - m.first), m.first))
+        found.sort(
+            key=lambda m: (
+                -m.phrase.weight - (OF_THIS_WORK if m.phrase.contexts else 0.0),
+                -len(m.taken),
+                -(m.last - m.first) if m.phrase.act != "say" else (m.last - m.first),
+                m.first,
+            )
+        )
         return found
 
 

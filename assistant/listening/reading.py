@@ -10,25 +10,27 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from assistant.listening.islands import Item
 from assistant.listening.common import COMMON
+from assistant.listening.islands import Item
 from assistant.listening.liquids import read_liquids
 from assistant.listening.lists import read_list
 from assistant.listening.phrases import Match, PhraseBook, phrase_book
 from assistant.listening.pieces import NameFinder, Piece, pieces_of
-from assistant.listening.settling import imply, only_pours, place_bare_strengths, pool_pressings, pour_bare_numbers, read_densities
 from assistant.listening.regimen import read_regimen
-from assistant.listening.sides import sizes_of
-from assistant.listening.telegraphic import read_telegraphic
+from assistant.listening.settling import imply, only_pours, place_bare_strengths, pool_pressings, pour_bare_numbers, read_densities
 from assistant.listening.shorthand import in_full
+from assistant.listening.sides import sizes_of
 from assistant.listening.spirits import read_spirits
 from assistant.listening.stands import read_stand, sort_asked
 from assistant.listening.statements import Act, Asked, Loose, Named, Reading, Reference, Said
+from assistant.listening.telegraphic import read_telegraphic
 from assistant.listening.values import value_for
 from assistant.listening.weighing import asks_to_gather, read_weights, sort_picked
 
 NEGATIVE = re.compile(r"^(?:not|no|without|don't|dont|never|isn't|except)$")
 OPEN_FRAMES = {"maybe_dilution", "maybe_mix", "maybe_formula"}
+
+
 def read_statements(
     heard: str, items: Sequence[Item], notes: Sequence[str], find_names: NameFinder, context: frozenset[str], book: PhraseBook | None = None
 ) -> Reading:
@@ -113,7 +115,9 @@ def _name_unknown_plants(pieces: list[Piece], book: PhraseBook) -> list[Piece]:
             continue
         before = [p.code for p in pieces[max(0, i - 3) : i]]
         after = [p.code for p in pieces[i + 1 : i + 3]]
-        named = bool(before and (before[-1] in state or before[-1] in ("<g>", "<oz>") or (len(before) > 1 and before[-1] == "of" and before[-2] in ("<g>", "<oz>"))))
+        named = bool(
+            before and (before[-1] in state or before[-1] in ("<g>", "<oz>") or (len(before) > 1 and before[-1] == "of" and before[-2] in ("<g>", "<oz>")))
+        )
         named = named or bool(after and (after[0] in ("tincture", "oil", "tea", "syrup", "root", "leaf", "leaves", "flowers", "glycerite", "vinegar")))
         named = named or bool(after and after[0] in state)
         named = named or bool(len(before) > 2 and before[-1] in ("the", "of") and before[-2] in state)
@@ -329,7 +333,12 @@ def _take_asked(matches: list[Match], pieces: list[Piece], reading: Reading, sai
             continue  # "what ratio finishes at 55": the finish is given
         if match.phrase.quantity == "menstruum" and _of_a_figure(pieces, match.first):
             continue  # "it's 240 g of the almond oil": the oil was told, not asked for
-        if match.phrase.quantity == "water" and match.first and pieces[match.last - 1].code == "water" and {pieces[match.last - 2].code, pieces[match.first - 1].code} & {"no", "without"}:
+        if (
+            match.phrase.quantity == "water"
+            and match.first
+            and pieces[match.last - 1].code == "water"
+            and {pieces[match.last - 2].code, pieces[match.first - 1].code} & {"no", "without"}
+        ):
             continue  # "no water"
         if match.phrase.quantity == "water" and any(i.name == "water" and any(f[0] == "volume" for f in i.figures) for i in reading.liquids):
             continue

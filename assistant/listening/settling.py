@@ -124,7 +124,9 @@ def place_bare_strengths(pieces: list[Piece], tokens: list[str], taken: set[int]
         if led not in LEADS_TO_SPIRIT and not (ahead and (ahead[0] in BEHIND_SPIRIT or ahead[:3] == ["on", "the", "shelf"])):
             continue
         strength, stock = said.get("strength"), said.get("stock_strength")
-        name = "" if strength and stock else "stock_strength" if strength or led in ("from", "off", "out") or "shelf" in ahead or "stock" in ahead else "strength"
+        name = (
+            "" if strength and stock else "stock_strength" if strength or led in ("from", "off", "out") or "shelf" in ahead or "stock" in ahead else "strength"
+        )
         if not name or (stock and item.value > stock.value) or (strength and item.value < strength.value):
             continue
         taken.add(i)

@@ -82,7 +82,7 @@ def _about_a_stand(pieces: list[Piece], tokens: list[str], going_on: bool) -> bo
     if going_on:
         if any(t == "<:>" and re.search(r"\bin\b", pieces[i].text) for i, t in enumerate(tokens)) or "<share>" in tokens:
             return True  # "at most one in twenty"
-        return bool(counts and words & (LIFTS | PLANTS | STANDS | LEAVES | {"them"}) or gives or words & STANDS or "plants" in words)
+        return bool((counts and words & (LIFTS | PLANTS | STANDS | LEAVES | {"them"})) or gives or words & STANDS or "plants" in words)
     if not counts:
         return gives and bool(words & PLANTS)
     if words & STANDS and (words & (PLANTS | LIFTS | COUNTED | {"@", "share"}) or len(counts) > 1):
@@ -93,12 +93,19 @@ def _about_a_stand(pieces: list[Piece], tokens: list[str], going_on: bool) -> bo
     pair = any(_of_another(tokens, i) for i in counts) and not words & OTHER_WORK
     if dug and any(_left(tokens, i) for i in counts):
         return True
-    return planted or (named or pair) and (gives or dug or pair and bool(words & (LIFTS | {"@"}))) or dug and (pair or len(counts) > 1)
+    return planted or ((named or pair) and (gives or dug or (pair and bool(words & (LIFTS | {"@"}))))) or (dug and (pair or len(counts) > 1))
 
 
 def _is_count(pieces: list[Piece], tokens: list[str], at: int) -> bool:
     item = pieces[at].item
-    return tokens[at] == "<#>" and item is not None and item.value is not None and item.value >= 1 and item.value == int(item.value) and not set(tokens[at + 1 : at + 2]) & NO_COUNT
+    return (
+        tokens[at] == "<#>"
+        and item is not None
+        and item.value is not None
+        and item.value >= 1
+        and item.value == int(item.value)
+        and not set(tokens[at + 1 : at + 2]) & NO_COUNT
+    )
 
 
 def _for_one(tokens: list[str], at: int) -> bool:
@@ -115,7 +122,9 @@ def _for_one(tokens: list[str], at: int) -> bool:
     for n in range(len(before) - 1, -1, -1):
         if before[n] in CUTS or before[n].startswith("<"):
             return False
-        if before[n] in ("each", "every", "per", "one") and set(before[n + 1 : n + 2]) & (ONE_OF_THEM | {"gives", "yields", "weighs", "is", "makes", "of", "@"}):
+        if before[n] in ("each", "every", "per", "one") and set(before[n + 1 : n + 2]) & (
+            ONE_OF_THEM | {"gives", "yields", "weighs", "is", "makes", "of", "@"}
+        ):
             return True
         if before[n] in ("a", "the") and set(before[n + 1 : n + 2]) & ONE_OF_THEM and set(before[n + 2 :]) & {"gives", "yields", "weighs", "makes"}:
             return True
@@ -154,7 +163,18 @@ def _shares(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Re
                 taken.add(i + 2)
                 reading.said.append(Said("share_allowed", 100 * (1 - item.value / other.value), pieces[i + 2].start, pieces[i + 2].end))
             continue
-        span = next((n for n in range(2, 5) if tokens[i + n : i + n + 1] == ["<#>"] and {"in"} & set(tokens[i + 1 : i + n]) and not set(tokens[i + 1 : i + n]) - OUT_OF), 0) if token == "<#>" else 0
+        span = (
+            next(
+                (
+                    n
+                    for n in range(2, 5)
+                    if tokens[i + n : i + n + 1] == ["<#>"] and {"in"} & set(tokens[i + 1 : i + n]) and not set(tokens[i + 1 : i + n]) - OUT_OF
+                ),
+                0,
+            )
+            if token == "<#>"
+            else 0
+        )
         if span:  # "one plant in twenty"
             other = pieces[i + span].item
             if other is not None and other.value and other.value > item.value:
@@ -169,7 +189,7 @@ def _shares(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Re
         limited = any(f" {w} " in f" {' '.join(before)} " for w in LIMITS) or bool(re.search(r"\bhow (?:much|many)\b[^?]*\b(?:may|can|could|allowed)\b", line))
         of_it = bool(set(behind) & (STANDS | PLANTS | {"them", "those", "it"})) and behind[:1] in (["of"], ["the"], ["them"])
         asked = behind[:3] == ["is", "how", "many"] or bool(set(before[-3:]) & (LIFTS - {"want", "need"}))
-        if token == "<%>" and not (limited or of_it or asked) or token == "<%>" and set(behind[:1]) & {"water", "spirit", "alcohol", "vodka"}:
+        if (token == "<%>" and not (limited or of_it or asked)) or (token == "<%>" and set(behind[:1]) & {"water", "spirit", "alcohol", "vodka"}):
             continue
         value = {"<%>": item.value, "<:>": 100 / item.value, "<share>": 100 * item.value}[token]
         keeps = bool(set(before[-3:]) & LEAVES)
@@ -249,14 +269,14 @@ def _asked(pieces: list[Piece], tokens: list[str], reading: Reading, context: fr
     given = {s.quantity for s in reading.said}
     for quantity, words in ASKS:
         hit = words.search(line)
-        if hit is None or quantity in given or quantity == "plants_taken" and "plants_allowed" in {a.quantity for a in reading.asked}:
+        if hit is None or quantity in given or (quantity == "plants_taken" and "plants_allowed" in {a.quantity for a in reading.asked}):
             continue
         first = line[: hit.start()].count(" ")
         last = min(first + hit.group().count(" "), len(pieces) - 1)
         if set(tokens[first:last]) & {"bottles", "jars", "days", "drops", "ml", "tins", "doses"}:
             continue
         name = quantity
-        if name == "plants_allowed" and not ("share_allowed" in given or "stand_plants" in given and not given & {"herb", "per_plant"}):
+        if name == "plants_allowed" and not ("share_allowed" in given or ("stand_plants" in given and not given & {"herb", "per_plant"})):
             name = "plants_taken"  # "how many plants can I make that from"
         if name in {a.quantity for a in reading.asked}:
             continue

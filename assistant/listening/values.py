@@ -5,7 +5,6 @@ from __future__ import annotations
 from assistant.listening.islands import Item
 from assistant.quantities.vocabulary import VOCABULARY
 
-
 COUNTED_IN_CUPS = frozenset({"cups", "cups_a_day"})
 PER_MINUTE = frozenset({"drip_rate", "drip_per_kilo"})
 DOSES = frozenset({"dose", "adult_dose", "daily"})

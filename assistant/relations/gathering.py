@@ -23,16 +23,27 @@ RELATIONS = (
     balance("menstruum to spare", "spare = planned_menstruum - menstruum", "What was mixed for the plan, less what the plant in hand takes."),
     practice("grams a plant", "gathered_weight = plants_taken * per_plant", "Plants taken times the grams each one gives.", "stand"),
     practice(
-        "plants for the batch", "plants_taken = ceil(to_gather / per_plant)",
-        "What is to be gathered, divided by the grams each plant gives, up to the next whole plant.", "plants_sought",
+        "plants for the batch",
+        "plants_taken = ceil(to_gather / per_plant)",
+        "What is to be gathered, divided by the grams each plant gives, up to the next whole plant.",
+        "plants_sought",
     ),
-    practice("what the plants bear", "picked = plants_taken * per_plant", "Plants taken times the grams each one gives is what there is to work with.", "from_stand"),
+    practice(
+        "what the plants bear", "picked = plants_taken * per_plant", "Plants taken times the grams each one gives is what there is to work with.", "from_stand"
+    ),
     practice("what the plants gave", "gathered_weight = herb", "All the plant in hand came from these plants.", "weighed_stand"),
     practice("share of the stand", "stand_share = plants_taken / stand_plants * 100", "Plants taken out of the plants that stand there.", "!share_said"),
-    practice("plants in a share", "plants_taken = floor(stand_plants * stand_share / 100)", "The share of the stand, down to the next whole plant.", "share_said"),
+    practice(
+        "plants in a share", "plants_taken = floor(stand_plants * stand_share / 100)", "The share of the stand, down to the next whole plant.", "share_said"
+    ),
     balance("plants left standing", "plants_left = stand_plants - plants_taken", "The plants that stand there, less those taken.", "stand"),
     practice("plants at most", "plants_allowed = floor(stand_plants * share_allowed / 100)", "The share that may go, down to the next whole plant.", "stand"),
     practice("weight at most", "allowed_weight = plants_allowed * per_plant", "The plants that may be taken times the grams each one gives.", "stand"),
     practice("as many as may go", "plants_taken = plants_allowed", "With no weight said, as many are taken as the share allows.", "as_allowed"),
-    practice("the stand it takes", "stand_plants = ceil(plants_taken / share_allowed * 100)", "Plants taken, divided by the share that may go, up to the next whole plant.", "stand_sought"),
+    practice(
+        "the stand it takes",
+        "stand_plants = ceil(plants_taken / share_allowed * 100)",
+        "Plants taken, divided by the share that may go, up to the next whole plant.",
+        "stand_sought",
+    ),
 )

@@ -35,11 +35,18 @@ RELATIONS = (
         "spirit fresh ceiling",
         OIML,
     ),
-    practice("dried herb leaves the strength", "finished_strength = strength", "A dried herb brings no water worth counting, so the strength stays as poured.", "spirit dried"),
+    practice(
+        "dried herb leaves the strength",
+        "finished_strength = strength",
+        "A dried herb brings no water worth counting, so the strength stays as poured.",
+        "spirit dried",
+    ),
     practice("dried herb leaves the volume", "in_jar = menstruum", "With a dried herb the liquid in the jar is what was poured.", "dried"),
     practice("what was poured is what there was", "in_jar = menstruum", "Nothing said of a fresh plant: the liquid is what was poured.", "plain !oxymel"),
     practice("oil takes no water", "in_jar = menstruum", "Plant water does not mix into oil; what was poured is what there is.", "oil !dried"),
-    practice("plant water by volume", "in_jar = menstruum + plant_water", "The plant's water counts 1 mL for each gram and is simply added.", "watery fresh !oxymel"),
+    practice(
+        "plant water by volume", "in_jar = menstruum + plant_water", "The plant's water counts 1 mL for each gram and is simply added.", "watery fresh !oxymel"
+    ),
     practice("plant for a second run", "second_herb = pressed / ratio", "What came back is poured on new plant at the same ratio."),
     practice("plant per mL in the jar", "herb_per_ml_jar = herb / in_jar", "The plant shared among all the liquid in the jar.", "fresh"),
     practice(

@@ -135,7 +135,7 @@ def told(worked: Worked) -> list[str]:
     figures = worked.solution.figures
     whole = {base(k) for k, f in figures.items() if about(k) and f.origin == "found" and base(k) in ("volume", "weight")}
     if whole and worked.batch.members:  # an amount found for one ingredient is told for every one
-        told_ = [k for k in told_keys(worked.batch) if k in figures and (figures[k].origin == "found" or base(k) in whole and about(k))]
+        told_ = [k for k in told_keys(worked.batch) if k in figures and (figures[k].origin == "found" or (base(k) in whole and about(k)))]
         return [k for k in told_ if not (base(k) in LEFT and abs(figures[k].value) < NOTHING)]
     if "dried" in worked.tags and "fresh" not in worked.tags:
         keys = [k for k in told_keys(worked.batch) if k not in ("finished_strength", "in_jar") or k in worked.batch.wanted or "menstruum" not in figures]
@@ -199,9 +199,7 @@ def assumptions_for(worked: Worked, keys: Sequence[str]) -> list[Assumption]:
     for key in dict.fromkeys(needed):
         assumed = worked.taken.get(key)
         if assumed is not None and assumed.text:
-            result.append(
-                Assumption(text=assumed.text, quantity=base(key), value=assumed.value, unit=VOCABULARY[base(key)].unit, change_by=assumed.change_by)
-            )
+            result.append(Assumption(text=assumed.text, quantity=base(key), value=assumed.value, unit=VOCABULARY[base(key)].unit, change_by=assumed.change_by))
     return result
 
 
@@ -229,7 +227,7 @@ def first_line(worked: Worked, main: Sequence[str], unit: str, measures: str) ->
 
 
 def _pour(worked: Worked, main: Sequence[str], say: Callable[[str], str]) -> tuple[str, list[str]]:
-    """"Pour 224 mL at 60 % on 112 g: 141 mL of 95 % and 87 mL of water." Figures that were only said stand in it where they help the hand."""
+    """ "Pour 224 mL at 60 % on 112 g: 141 mL of 95 % and 87 mL of water." Figures that were only said stand in it where they help the hand."""
     figures = worked.solution.figures
     used = ["menstruum"]
     made_up = "stock" in figures and "water" in figures and "stock_strength" in figures and ("stock" in main or "water" in main)

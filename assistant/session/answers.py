@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from assistant.listening.statements import Reading
+from assistant.matter import FUNCTIONS
 from assistant.quantities.vocabulary import VOCABULARY, about, base, bracket
-from assistant.reply import Caution, Question, Reply, Step, Used, Value, Status
+from assistant.reply import Caution, Question, Reply, Status, Step, Used, Value
 from assistant.session import answering
 from assistant.session.asides import asides
 from assistant.session.batch import Batch
@@ -16,12 +17,11 @@ from assistant.session.figuring import Worked, work_out
 from assistant.session.frames import told_keys
 from assistant.session.merging import Merged
 from assistant.session.offers import ceiling_of, offer
-from assistant.session.reconcile import ways
 from assistant.session.plain_words import in_plain_words
 from assistant.session.questions import ASKABLE, question_for, unplaced_question
-from assistant.session.wording import in_unit, shown, number
+from assistant.session.reconcile import ways
+from assistant.session.wording import number, shown
 from assistant.solving.missing import missing
-from assistant.matter import FUNCTIONS
 
 if TYPE_CHECKING:
     from assistant.session.conversation import Session
@@ -100,7 +100,10 @@ class Answers:
             texts = [shown(key, v) for v in values]
             caption = VOCABULARY[base(key)].caption
             questions.append(Question(text=f"Two figures for the {caption}: {' and '.join(texts)}. Which one holds?", wants=(base(key),), choices=tuple(texts)))
-            steps += [Step(quantity=base(key), about=about(key), value=v, unit=VOCABULARY[base(key)].unit, relation="implied", says=f"the {caption} as said") for v in values]
+            steps += [
+                Step(quantity=base(key), about=about(key), value=v, unit=VOCABULARY[base(key)].unit, relation="implied", says=f"the {caption} as said")
+                for v in values
+            ]
             rest = rest.without(key)
             wants.append(key)
         self.session.hold(rest, wants, self.session.current)
@@ -129,7 +132,9 @@ class Answers:
             choices = [*plain[1], *choices]
         self.session.hold(merged.batch, clash.said, self.session.current)
         self.session.disputed = tuple(clash.said)
-        question = Question(text=f"Which gives: {', '.join(_caption(k) for k in clash.said)}?", wants=tuple(base(k) for k in clash.said), choices=tuple(choices))
+        question = Question(
+            text=f"Which gives: {', '.join(_caption(k) for k in clash.said)}?", wants=tuple(base(k) for k in clash.said), choices=tuple(choices)
+        )
         return self.reply("conflict", text, batch=worked.batch, questions=(question,), steps=tuple(steps))
 
     def still_disputed(self, draft: Batch, holds: Sequence[str], left: Sequence[str]) -> Reply:
@@ -158,7 +163,9 @@ class Answers:
         text, question, wants = reason
         self.session.hold(merged.batch, wants, self.session.current)
         top = ceiling_of(worked)
-        steps = () if top is None else (Step(quantity="ceiling", value=top, unit="percent", relation="implied", says="the stock poured as it is finishes here"),)
+        steps = (
+            () if top is None else (Step(quantity="ceiling", value=top, unit="percent", relation="implied", says="the stock poured as it is finishes here"),)
+        )
         return self.reply("refused", f"{text} {question.text}", batch=worked.batch, questions=(question,), steps=steps)
 
     # ── the answer ───────────────────────────────────────────────────────────────────────────────────────────────────
@@ -243,7 +250,7 @@ class Answers:
         )  # fmt: skip
 
     def _stock_taken_for_pour(self, worked: Worked, merged: Merged) -> Worked | None:
-        """"95 % alcohol, to finish at 65": where both cannot be, the one strength is the stock's and the pour is what is sought."""
+        """ "95 % alcohol, to finish at 65": where both cannot be, the one strength is the stock's and the pour is what is sought."""
         clash = set(worked.solution.conflicts[0].said)
         facts = worked.batch.facts
         if not {"strength", "finished_strength"} <= clash & merged.new_keys or "stock_strength" in facts:

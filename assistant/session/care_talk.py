@@ -23,7 +23,9 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     if "practising" in reading.tags:
         session.practises = True
         if not reading.said and not reading.asked and not reading.named:
-            return answers.noted("Noted: you practise, and your clients are yours. What only sends a person to a practitioner is told as a caution from here on, no longer as a stop.")
+            return answers.noted(
+                "Noted: you practise, and your clients are yours. What only sends a person to a practitioner is told as a caution from here on, no longer as a stop."
+            )
     if reading.said or reading.ingredients or reading.liquids:
         return None
     if reading.has("caution_why"):
@@ -83,12 +85,21 @@ def keeping(session: Session, reading: Reading, answers: Answers) -> Reply:
         return answers.reply("answered", "\n".join(caution_line(c) for c in cautions), batch=session.batch, cautions=tuple(cautions))
     figure = _rests_on(worked)
     if figure is None:
-        question = Question(text="What does it finish at? Say the strength, and the water in the plant if it is fresh.", wants=("finished_strength",), choices=("at 60 %", "80 % water"))
+        question = Question(
+            text="What does it finish at? Say the strength, and the water in the plant if it is fresh.",
+            wants=("finished_strength",),
+            choices=("at 60 %", "80 % water"),
+        )
         return answers.reply("asking", question.text, batch=session.batch, questions=(question,))
     key, value = figure
     from assistant.session import answering
 
-    note = Caution(id="keeps-by-the-figure", level="note", theme="keeping", text=f"Nothing in the figures speaks against keeping: {shown(key, value)}. Cool, dark, closed, and a label with the date.")
+    note = Caution(
+        id="keeps-by-the-figure",
+        level="note",
+        theme="keeping",
+        text=f"Nothing in the figures speaks against keeping: {shown(key, value)}. Cool, dark, closed, and a label with the date.",
+    )
     return answers.reply("answered", note.text, batch=session.batch, values=(answering.value_of(worked, key),), cautions=(note,))
 
 

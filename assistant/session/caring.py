@@ -46,7 +46,11 @@ class Care:
         self.stops = [told(c) for c in self.all if c.level == "stop"]
         before = worked.batch.spoken
         again = "to_keep" in reading.tags
-        fresh = [c for c in self.all if c.level != "stop" and not self._is_quiet(c) and (c.key not in before or c.id in EVERY_TIME or again and c.theme == "keeping")]
+        fresh = [
+            c
+            for c in self.all
+            if c.level != "stop" and not self._is_quiet(c) and (c.key not in before or c.id in EVERY_TIME or (again and c.theme == "keeping"))
+        ]
         shown = fresh[: 0 if self.stops else MOST_SHOWN]  # beside a stop nothing else matters
         self.spoken = (self.stops + [told(c) for c in shown])[:MOST_SHOWN]
         if self.spoken:

@@ -82,6 +82,10 @@ def next_words(text: str) -> list[str]:
         before = FIGURE
     counted = _followers().get(before, Counter())
     likely = [w for w, _ in sorted(counted.items(), key=lambda item: (-item[1], item[0])) if w != PLANT and w.startswith(half)]
-    names = [n for n in _plants() if any(n.startswith(" ".join([*words[-k:], half]).strip() if k else half) for k in range(min(2, len(words)) + 1))] if half or PLANT in counted else []
+    names = (
+        [n for n in _plants() if any(n.startswith(" ".join([*words[-k:], half]).strip() if k else half) for k in range(min(2, len(words)) + 1))]
+        if half or PLANT in counted
+        else []
+    )
     rest = [w for w in _all_words() if half and w.startswith(half)]
     return list(dict.fromkeys([*likely[:20], *names[:20], *rest]))[:MOST]

@@ -3,43 +3,42 @@
 from __future__ import annotations
 
 import re
-
 from collections.abc import Callable, Sequence
 from dataclasses import replace
-from functools import lru_cache
 from datetime import date
+from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from assistant.cautions.fault import Fault
+from assistant.cautions.folder import Pack, read_folder, using
+from assistant.cautions.plants import PlantList, plants
+from assistant.listening.common import COMMON
 from assistant.listening.islands import read
 from assistant.listening.phrases import phrase_book
-from assistant.listening.common import COMMON
 from assistant.listening.reading import read_statements
 from assistant.listening.spelling import Lexicon
 from assistant.listening.statements import Reading
 from assistant.listening.tags import read_tags
 from assistant.listening.whole_measures import with_whole_measures
 from assistant.listening.words import Habits
-from assistant.cautions.fault import Fault
-from assistant.cautions.folder import Pack, read_folder, using
-from assistant.cautions.plants import PlantList, plants
-from assistant.reply import Caution, Question, Reply, Used
-from assistant.session.accounting import accounted
-from assistant.session import answering, care_talk, scaling, talk
-from assistant.session.checking import claimed
-from assistant.session.comparing import variants
-from assistant.session.converting import Conversion
-from assistant.session.journal import Journal, Mark
-from assistant.session.pointing import alias_of, ask_before_name, begins_another, carried, plan_of, swap, unnamed, with_the_same
-from assistant.session.after_stop import instead_of_the_stopped
-from assistant.session.answers import Answers
 from assistant.places import grammar_file
 from assistant.quantities.vocabulary import VOCABULARY, about, base
+from assistant.reply import Caution, Question, Reply, Used
+from assistant.session import answering, care_talk, scaling, talk
+from assistant.session.accounting import accounted
+from assistant.session.after_stop import instead_of_the_stopped
+from assistant.session.answers import Answers
 from assistant.session.asked_again import asked_again
 from assistant.session.batch import Batch, Fact
 from assistant.session.bottling import holding
-from assistant.session.merging import CONTINUES, Merged, begins_anew, gives_way, lay_over
+from assistant.session.checking import claimed
+from assistant.session.comparing import variants
+from assistant.session.converting import Conversion
 from assistant.session.figuring import Worked, work_out
+from assistant.session.journal import Journal, Mark
+from assistant.session.merging import CONTINUES, Merged, begins_anew, gives_way, lay_over
+from assistant.session.pointing import alias_of, ask_before_name, begins_another, carried, plan_of, swap, unnamed, with_the_same
 from assistant.session.proportions import multiplied
 from assistant.session.salves import by_ratio, corrected
 
@@ -131,7 +130,9 @@ class Session:
             reply = beside(self, reading, reply)
         after = self.mark()
         only_asks = bool(reading.asked) and not (reading.said or reading.loose or reading.ingredients or reading.liquids)
-        if not self.rewinding and (after.figures != before.figures or after.shades != before.shades and not only_asks or self.went and after.current != before.current):
+        if not self.rewinding and (
+            after.figures != before.figures or (after.shades != before.shades and not only_asks) or (self.went and after.current != before.current)
+        ):
             self.journal.note(before)
         return reply
 
@@ -222,7 +223,9 @@ class Session:
         self._weighing_settled(reading, merged)
         answers.merged = merged
         answers.used = [Used(text=reading.heard[a:b][:40], start=a, end=min(b, a + 40), quantity=q) for a, b, q in merged.used if b > a]
-        answers.used += [Used(text=reading.heard[r.start : r.end][:40], start=r.start, end=min(r.end, r.start + 40), quantity=r.what) for r in reading.references]
+        answers.used += [
+            Used(text=reading.heard[r.start : r.end][:40], start=r.start, end=min(r.end, r.start + 40), quantity=r.what) for r in reading.references
+        ]
         if reading.has("weight_in_ml") and any(s.quantity == "menstruum" and s.key in merged.new_keys for s in reading.said):
             return answers.weight_in_millilitres(merged)
         if merged.bad:
@@ -258,7 +261,7 @@ class Session:
                 return with_the_same(self, reading, Batch()), -1
             return self.draft, self.current if self.draft_of_current else -1
         alias = alias_of(reading)
-        if begins_another(reading) or alias and current.alias and alias not in {b.alias for b in self.batches} and len(reading.said) > 1:
+        if begins_another(reading) or (alias and current.alias and alias not in {b.alias for b in self.batches} and len(reading.said) > 1):
             return with_the_same(self, reading, Batch()), -1
         earlier = plan_of(reading, self)
         if earlier is not None:
@@ -392,7 +395,11 @@ class Session:
             if value is None and held is not None:
                 value = held.value(name)
             if value is not None and VOCABULARY[name].unit == "percent":
-                clean = batch.having(facts={k: f for k, f in batch.facts.items() if k in ("menstruum", "strength", "stock_strength") and k not in (key,)}, frames=batch.frames - {"mix"}, members=())
+                clean = batch.having(
+                    facts={k: f for k, f in batch.facts.items() if k in ("menstruum", "strength", "stock_strength") and k not in (key,)},
+                    frames=batch.frames - {"mix"},
+                    members=(),
+                )
                 return clean.with_facts({key: Fact(value, "said", self.turn)}), key
         return batch, ""
 
@@ -403,7 +410,13 @@ class Session:
             return True
         if reading.asked and (reading.named or reading.frames):
             return True
-        return bool(reading.freed) or bool(reading.acts) or bool(reading.named) or bool(reading.tags) or bool(self.batch is not None and reading.denied & self.batch.tags)
+        return (
+            bool(reading.freed)
+            or bool(reading.acts)
+            or bool(reading.named)
+            or bool(reading.tags)
+            or bool(self.batch is not None and reading.denied & self.batch.tags)
+        )
 
     def _reconciled(self, merged: Merged) -> Worked:
         """Solve, letting older figures give way where what was just said replaces what followed from them."""

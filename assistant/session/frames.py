@@ -65,7 +65,7 @@ def relation_tags(batch: Batch) -> frozenset[str]:
     if "vinegar" in frames or "glycerite" in frames:
         tags.add("watery")
     tags |= _recipe_tags(batch)
-    if "recipe" in tags or frames & MIXED_BY_WEIGHT and batch.members:
+    if "recipe" in tags or (frames & MIXED_BY_WEIGHT and batch.members):
         tags.add("recipe")
     if "salve" in frames:
         tags |= {"melts"}
@@ -84,10 +84,27 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.add("swapped")
     if "dose" in frames:
         tags.add("takes_blend" if frames & {"mix", "formula"} else "takes_jar" if tags & {"fresh", "dried"} else "takes_poured")
-        if {"bottle_size", "course"} <= facts.keys() and not facts.keys() & {"dose", "dose_drops", "daily", "herb_per_dose", "herb_per_day"} and not batch.members:
+        if (
+            {"bottle_size", "course"} <= facts.keys()
+            and not facts.keys() & {"dose", "dose_drops", "daily", "herb_per_dose", "herb_per_day"}
+            and not batch.members
+        ):
             tags.add("bottle_is_course")
-        tags.add("from_bottles" if {"bottle_size", "bottles"} <= facts.keys() and not batch.members else "from_bottle" if "bottle_size" in facts and "tea" not in frames else "from_blend" if frames & {"mix", "formula"} else "from_pressed")
-    if frames & {"mix", "formula"} and "course" in facts and facts.keys() & {"dose", "dose_drops", "daily"} and not facts.keys() & {"blend", "bottle_size", "bottles"}:
+        tags.add(
+            "from_bottles"
+            if {"bottle_size", "bottles"} <= facts.keys() and not batch.members
+            else "from_bottle"
+            if "bottle_size" in facts and "tea" not in frames
+            else "from_blend"
+            if frames & {"mix", "formula"}
+            else "from_pressed"
+        )
+    if (
+        frames & {"mix", "formula"}
+        and "course" in facts
+        and facts.keys() & {"dose", "dose_drops", "daily"}
+        and not facts.keys() & {"blend", "bottle_size", "bottles"}
+    ):
         if not {base(k) for k in facts if about(k)} & {"volume", "poured", "have", "once_volume", "herb_a_day_of"}:
             tags.add("fills_course")
             tags.discard("from_blend")
@@ -100,13 +117,18 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.add("gathers_dried")  # what goes in dried is dug or picked fresh
     if facts.keys() & {"jar_size", "jars"}:
         tags.add("jars")
-    if ("herb_room" in facts or wanted & {"contents", "fill"} and "jars" in tags and "herb" in facts) and "no_room" not in tags:
+    if ("herb_room" in facts or (wanted & {"contents", "fill"} and "jars" in tags and "herb" in facts)) and "no_room" not in tags:
         tags.add("room")
     if wanted & {"contents", "fill"} and "fill" not in facts:
         tags.add("how_full")
     if "ceiling" in wanted:
         tags.add("ceiling")
-    if wanted & {"yield_share", "held_back", "held_per_gram", "in_jar"} and not tags & {"fresh", "dried"} and not frames & {"oil", "mix", "formula"} and not facts.keys() & {"water_content", "in_jar"}:
+    if (
+        wanted & {"yield_share", "held_back", "held_per_gram", "in_jar"}
+        and not tags & {"fresh", "dried"}
+        and not frames & {"oil", "mix", "formula"}
+        and not facts.keys() & {"water_content", "in_jar"}
+    ):
         tags.add("plain")
     if "to_bottle" not in facts and facts.keys() & {"bottle_size", "bottles"}:
         tags.add(_bottled_from(batch, tags))
@@ -122,7 +144,7 @@ def relation_tags(batch: Batch) -> frozenset[str]:
                 tags.add("stock_is_used")
         if "formula" in frames and "bottle_size" not in facts:
             tags.add("one_bottle")
-    if "oxymel" in batch.tags or {"syrup", "vinegar"} <= frames and "honey_volume" in facts:
+    if "oxymel" in batch.tags or ({"syrup", "vinegar"} <= frames and "honey_volume" in facts):
         tags.add("oxymel")
     if "essential_in_it" in frames and "by_weight" in tags:
         tags.add("essential_by_weight")
@@ -226,7 +248,15 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
             taken.append(Assumed("water_content", middle, text, "“it is 78 % water”", (high - low) / 2))
     if "gathers_dried" in tags and water_range is not None and "water_content" not in facts:
         name, low, high = water_range
-        taken.append(Assumed("water_content", (low + high) / 2, f"{name} taken at {(low + high) / 2:g} % water fresh (it runs {low:g} to {high:g} %)", "“it is 78 % water”", (high - low) / 2))
+        taken.append(
+            Assumed(
+                "water_content",
+                (low + high) / 2,
+                f"{name} taken at {(low + high) / 2:g} % water fresh (it runs {low:g} to {high:g} %)",
+                "“it is 78 % water”",
+                (high - low) / 2,
+            )
+        )
     if tags & {"fresh", "gathers_dried"}:
         take("dried_water", 10.0, "dried herb keeps 10 % water", "“dried to 8 %”")
     pressing = {"pressed", "held_back", "held_per_gram", "racked", "bottles", "rest"}
@@ -259,11 +289,16 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
             if absent not in facts and absent not in wanted and not (absent == "honey" and "honey_volume" in facts):
                 if absent == "honey" and ("honey_times" in facts or "honey_more" in wanted):
                     continue
-                if not (absent == "sugar" and ("sugar_times" in facts or "brix" in facts and not wanted & {"honey", "honey_more"})):
+                if not (absent == "sugar" and ("sugar_times" in facts or ("brix" in facts and not wanted & {"honey", "honey_more"}))):
                     taken.append(Assumed(absent, 0.0, "", ""))
         if "oxymel" in tags and not facts.keys() & {"decoction", "boiled_to"}:
             taken.append(Assumed("decoction", 0.0, "", ""))
-        if "oxymel" not in tags and not facts.keys() & {"liquid", "decoction", "boiled_to", "boiled_from"} and facts.keys() & {"honey", "honey_volume", "sugar"} and "brix" not in facts:
+        if (
+            "oxymel" not in tags
+            and not facts.keys() & {"liquid", "decoction", "boiled_to", "boiled_from"}
+            and facts.keys() & {"honey", "honey_volume", "sugar"}
+            and "brix" not in facts
+        ):
             taken.append(Assumed("liquid", 0.0, "", ""))
     if "oil" in frames and "salve" not in frames:
         take("menstruum_density", OIL, "oil weighs 0.915 g per mL", "“the oil weighs 0.92 g per mL”")
@@ -273,7 +308,11 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
             take(f"density_of[{member}]", density, f"{member} weighs {density:g} g per mL", f"“the {member} weighs 0.92 g per mL”")
     if "eo_in_weight" in tags:
         take("salve_density", 0.92, "a salve weighs about 0.92 g per mL", "“the salve weighs 0.93 g per mL”")
-    if "syrup" in frames and facts.keys() & {"honey_times", "sugar_times"} and not facts.keys() & {"liquid", "decoction", "boiled_to", "boiled_from", "honey", "sugar", "honey_volume", "syrup", "syrup_weight"}:
+    if (
+        "syrup" in frames
+        and facts.keys() & {"honey_times", "sugar_times"}
+        and not facts.keys() & {"liquid", "decoction", "boiled_to", "boiled_from", "honey", "sugar", "honey_volume", "syrup", "syrup_weight"}
+    ):
         take("liquid", 100.0, "reckoned on 100 g of liquid", "“400 mL decoction”")
     if "glycerite" in frames:
         if "glycerine_volume" in facts and not facts.keys() & {"menstruum", "glycerine", "ratio", "finished_glycerine"}:
@@ -309,9 +348,19 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
         take("fill", 100.0, "jars filled to the brim; fresh plant floats and swells, so leave room", "“fill to 90 %”")
     if "cost" in frames:
         take("empty_bottle", 0.0, "no price for the empty bottle", "“the bottle costs 0.90”")
-    if wanted & {"ratio", "menstruum"} and "finished_strength" in facts and "fresh" in tags and not facts.keys() & {"strength", "ratio", "menstruum"} and "stock_strength" in facts:
+    if (
+        wanted & {"ratio", "menstruum"}
+        and "finished_strength" in facts
+        and "fresh" in tags
+        and not facts.keys() & {"strength", "ratio", "menstruum"}
+        and "stock_strength" in facts
+    ):
         take("strength", facts["stock_strength"].value, "the stock poured as it is", "“at 60 %”")
-    if wanted & {"ratio", "finished_strength", "strength", "ceiling"} and "fresh" in tags and not facts.keys() & {"herb", "menstruum", "pressed", "in_jar", "stock", "dried", "to_gather", "gross", "picked", "planned_herb", "spirit_in_hand"}:
+    if (
+        wanted & {"ratio", "finished_strength", "strength", "ceiling"}
+        and "fresh" in tags
+        and not facts.keys() & {"herb", "menstruum", "pressed", "in_jar", "stock", "dried", "to_gather", "gross", "picked", "planned_herb", "spirit_in_hand"}
+    ):
         take("herb", 100.0, "worked out on 100 g of plant", "“it is 112 g”")
     return taken
 
@@ -334,13 +383,46 @@ TOLD = {
     "glycerite": ("top_up", "menstruum", "glycerine_volume", "water", "finished_glycerine", "herb", "ratio"),
     "oil": ("menstruum", "herb", "ratio", "menstruum_weight", "pressed"),
     "cost": ("bottles", "bottle_cost", "selling_price", "rest"),
-    "dose": ("child_dose", "days", "supply", "bottles_needed", "dose", "other_dose", "other_dose_nominal", "daily", "herb_per_day", "dried_per_day", "alcohol_per_dose", "alcohol_per_day"),
+    "dose": (
+        "child_dose",
+        "days",
+        "supply",
+        "bottles_needed",
+        "dose",
+        "other_dose",
+        "other_dose_nominal",
+        "daily",
+        "herb_per_day",
+        "dried_per_day",
+        "alcohol_per_dose",
+        "alcohol_per_day",
+    ),
     "percolation": ("menstruum", "percolate", "herb", "ratio", "drip_hours", "drip_rate", "set_aside", "boil_down_to", "stock", "water"),
     "dilution": ("stock", "water", "menstruum", "strength", "blend_strength"),
     "tincture": ("menstruum", "herb", "ratio", "strength", "stock", "water", "finished_strength", "in_jar", "pressed"),
 }
 CHILD_DOSES = {"child_rule": "clark_dose", "young": "young_dose", "fried": "fried_dose"}
-ORDER_OF_FRAMES = ("child_rule", "young", "fried", "cost", "bought", "salve", "tea", "formula", "written", "mix", "essential", "essential_in_it", "syrup", "vinegar", "glycerite", "percolation", "oil", "dose", "dilution")
+ORDER_OF_FRAMES = (
+    "child_rule",
+    "young",
+    "fried",
+    "cost",
+    "bought",
+    "salve",
+    "tea",
+    "formula",
+    "written",
+    "mix",
+    "essential",
+    "essential_in_it",
+    "syrup",
+    "vinegar",
+    "glycerite",
+    "percolation",
+    "oil",
+    "dose",
+    "dilution",
+)
 
 # Asking for one of these brings its companions: spirit without its water is half an answer.
 COMPANIONS = {
@@ -373,7 +455,7 @@ def told_keys(batch: Batch) -> list[str]:
     """Keys to tell unasked, members spelt out."""
     order: list[str] = []
     frames: Sequence[str] = [f for f in ORDER_OF_FRAMES if f in batch.frames]
-    if not frames or "herb" in batch.facts and not set(frames) & {"salve", "tea", "formula", "mix", "syrup", "written", "bought"}:
+    if not frames or ("herb" in batch.facts and not set(frames) & {"salve", "tea", "formula", "mix", "syrup", "written", "bought"}):
         frames = [*frames, "tincture"]
     for frame in frames:
         for key in TOLD[frame]:

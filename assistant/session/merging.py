@@ -17,8 +17,8 @@ from assistant.session.frames import relation_tags
 from assistant.session.naming import same_plant, settled
 from assistant.session.placing import place_loose, place_weak, renamed
 from assistant.session.proportions import proportions, taken_out
-from assistant.session.regimens import lay_regimen
 from assistant.session.recipes import lay_recipe
+from assistant.session.regimens import lay_regimen
 from assistant.session.work import SOME_STRENGTH, WEIGHED, Work
 from assistant.session.works import asked_here, settle
 
@@ -26,7 +26,9 @@ CONTINUES = ("whatif", "correct", "same", "scale", "scale_n", "scale_first", "sc
 BOTH_WAYS = re.compile(r"by (?:volume|ml|mls) and (?:by |in )?(?:weight|grams|g)\b|by (?:weight|grams) and (?:by |in )?(?:volume|ml|mls)\b", re.IGNORECASE)
 RECIPE_WORK = frozenset({"tea", "salve", "formula", "cost"})
 PERCENT_OF = re.compile(r"\b(?:percent|percentage|%) (?:is|are|of) (?:each|every|them)\b", re.IGNORECASE)
-SHOULD_HAVE = re.compile(r"\b(?:should|ought|would|could|must) (?:i|we) (?:to )?(?:have|'ve)? ?(?:pour|used?|start|tak|put|bought|buy|need|want)", re.IGNORECASE)
+SHOULD_HAVE = re.compile(
+    r"\b(?:should|ought|would|could|must) (?:i|we) (?:to )?(?:have|'ve)? ?(?:pour|used?|start|tak|put|bought|buy|need|want)", re.IGNORECASE
+)
 RATIOS = frozenset({"ratio", "ratio_by_weight", "dry_ratio"})
 CHILD_RULES = frozenset({"child_rule", "young", "fried"})
 MOST_SLACK = 0.02  # "1 litre" is not half a litre to two: nobody pours so
@@ -113,9 +115,7 @@ def begins_anew(reading: Reading, batch: Batch, batches: Sequence[Batch]) -> boo
     if names and state and own and not state & own and {"herb", "ratio"} <= {s.quantity for s in reading.said}:
         return True  # "fresh sage, 250 g, 1:2" after the dried: another jar of the same plant
     frames = reading.frames & FRAME_GROUPS
-    if frames and not frames & batch.frames and batch.frames & FRAME_GROUPS and len(figures) >= 2:
-        return True
-    return False
+    return bool(frames and not frames & batch.frames and batch.frames & FRAME_GROUPS and len(figures) >= 2)
 
 
 def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) -> Merged:
@@ -136,9 +136,8 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
     name, plants = batch.name, settled(batch.plants, [n.name for n in reading.named])
     if plants != batch.plants and name == batch.plants[0]:
         name = plants[0]
-    if reading.named and not (len(reading.ingredients) >= 2 or len(reading.liquids) >= 2) and not batch.members:
-        if not name or reading.has("same"):
-            name, plants = reading.named[0].name, tuple(dict.fromkeys(n.name for n in reading.named))
+    if reading.named and not (len(reading.ingredients) >= 2 or len(reading.liquids) >= 2) and not batch.members and (not name or reading.has("same")):
+        name, plants = reading.named[0].name, tuple(dict.fromkeys(n.name for n in reading.named))
     lay_recipe(reading, frames, facts, members, turn, merged)
     lay_regimen(reading, frames, tags, facts, members, turn, merged)
     taken_out(reading, facts, members, merged.new_keys, turn)
@@ -231,7 +230,11 @@ def _implied_tags(tags: set[str], facts: dict[str, Fact], reading: Reading, fram
         facts["planned_menstruum"] = facts.pop("menstruum")  # the plan's pour; the plant in hand gets its own
         merged.new_keys -= {"menstruum"}
         merged.new_keys.add("planned_menstruum")
-    if {"spirit_in_hand", "stock_strength"} <= facts.keys() and not facts.keys() & {"herb", "planned_herb", "menstruum", "stock", "ratio"} and not members_named(reading):
+    if (
+        {"spirit_in_hand", "stock_strength"} <= facts.keys()
+        and not facts.keys() & {"herb", "planned_herb", "menstruum", "stock", "ratio"}
+        and not members_named(reading)
+    ):
         facts["stock"] = facts.pop("spirit_in_hand")  # nothing to pour it on was said: all of it is made up
         merged.new_keys = {("stock" if k == "spirit_in_hand" else k) for k in merged.new_keys}
     if BOTH_WAYS.search(reading.heard):
@@ -263,7 +266,7 @@ def gives_way(keys: Iterable[str], new: Iterable[str], batch: Batch) -> str | No
     older = [k for k in keys if k not in fresh]
 
     def rank(key: str) -> tuple[int, int, int]:
-        if key in batch.wanted or about(key) and about(key) in WATERY_MEMBERS and base(key) == "volume":
+        if key in batch.wanted or (about(key) and about(key) in WATERY_MEMBERS and base(key) == "volume"):
             return (0, 0, 0)
         place = GIVES_WAY.index(base(key)) if base(key) in GIVES_WAY else len(GIVES_WAY)
         return (1, place, 0)

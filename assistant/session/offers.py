@@ -35,9 +35,7 @@ def _above_stock(worked: Worked, strength: float, stock: float) -> tuple[str, Qu
     finish = worked.batch.value("finished_strength")
     if finish is not None and "strength" not in worked.batch.facts:
         return _above_ceiling(worked)
-    text = (
-        f"{shown('strength', strength)} cannot come out of {shown('strength', stock)}: water only brings a spirit down, so nothing above {shown('strength', stock)} can be made from it."
-    )
+    text = f"{shown('strength', strength)} cannot come out of {shown('strength', stock)}: water only brings a spirit down, so nothing above {shown('strength', stock)} can be made from it."
     question = Question(
         text="Which stronger spirit could you start from?", wants=("stock_strength",), choices=("from 95 %", f"make it {shown('strength', stock)}")
     )
@@ -51,7 +49,9 @@ def _above_ceiling(worked: Worked) -> tuple[str, Question, tuple[str, ...]]:
     neat = work_out(worked.batch.without("finished_strength"), extra={"strength": top})
     ceiling = neat.value("finished_strength")
     known = f" The highest finish is {shown('finished_strength', ceiling)}" if ceiling is not None else " It lies above what can be reached"
-    text = f"It cannot finish at {shown('finished_strength', finish)}:{known.lower() if ceiling is None else known}, poured at {shown('strength', top)} as it is."
+    text = (
+        f"It cannot finish at {shown('finished_strength', finish)}:{known.lower() if ceiling is None else known}, poured at {shown('strength', top)} as it is."
+    )
     question = Question(
         text="A longer ratio, a drier plant or a lower finish would do; which?", wants=("ratio", "finished_strength", "water_content"),
         choices=("1:4", f"finish at {int(ceiling or 40)} %", "70 % water"),
@@ -78,7 +78,9 @@ def _outside_mix(worked: Worked) -> tuple[str, Question, tuple[str, ...]] | None
         return None
     names = " and ".join(shown("strength", s) for s in sorted(strengths.values()))
     text = f"{shown('strength', target)} lies outside {names}: a blend always lands between its parts."
-    question = Question(text="Which other spirit have you, or which strength would do?", wants=("blend_strength",), choices=(f"make it {shown('strength', (low + high) / 2)}",))
+    question = Question(
+        text="Which other spirit have you, or which strength would do?", wants=("blend_strength",), choices=(f"make it {shown('strength', (low + high) / 2)}",)
+    )
     return text, question, ("blend_strength",)
 
 
@@ -91,5 +93,7 @@ def _impossible(worked: Worked, what: Impossible) -> tuple[str, Question, tuple[
     fault = "less than nothing" if what.value < what.low else "more than can be"
     text = f"That does not work out: the {name} would be {shown(what.key, what.value)}, which is {fault}" + (f" (from {said})." if said else ".")
     del step
-    question = Question(text="Which of these figures is off?", wants=tuple(base(k) for k in leaves), choices=tuple(VOCABULARY[base(k)].caption for k in leaves[:3]))
+    question = Question(
+        text="Which of these figures is off?", wants=tuple(base(k) for k in leaves), choices=tuple(VOCABULARY[base(k)].caption for k in leaves[:3])
+    )
     return text, question, tuple(leaves)

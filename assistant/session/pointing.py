@@ -76,7 +76,9 @@ def _by_what_they_are(reading: Reading, session: Session) -> list[tuple[int, int
     plans = session.batches
     if len(plans) < 2 or session.pair is None:
         return []
-    pair = [i for i, plan in enumerate(plans) if any(plan.title == p.title and dict(plan.facts) == dict(p.facts) and plan.tags == p.tags for p in session.pair[1])]
+    pair = [
+        i for i, plan in enumerate(plans) if any(plan.title == p.title and dict(plan.facts) == dict(p.facts) and plan.tags == p.tags for p in session.pair[1])
+    ]
     hits = []
     for m in MORE_OR_LESS.finditer(reading.heard):
         word = m.group(1).lower()

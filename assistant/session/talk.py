@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-
 from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Act, Reading
@@ -41,11 +40,33 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
 
 
 # What the school answers to; its rooms are opened only then.
-LESSON_ACTS = frozenset({"added_of", "answer_key", "draw", "forgot_water", "hint", "means", "misses", "poking_out", "practise", "rearrange", "sheet_form", "sheet_number", "slow", "why"})
+LESSON_ACTS = frozenset(
+    {
+        "added_of",
+        "answer_key",
+        "draw",
+        "forgot_water",
+        "hint",
+        "means",
+        "misses",
+        "poking_out",
+        "practise",
+        "rearrange",
+        "sheet_form",
+        "sheet_number",
+        "slow",
+        "why",
+    }
+)
 
 
 def _teaching(session: Session, reading: Reading, answers: Answers) -> Reply | None:
-    if not session.at_school and not LESSON_ACTS & {a.name for a in reading.acts} and "given" not in reading.heard[:40].lower() and "why" not in reading.heard.lower():
+    if (
+        not session.at_school
+        and not LESSON_ACTS & {a.name for a in reading.acts}
+        and "given" not in reading.heard[:40].lower()
+        and "why" not in reading.heard.lower()
+    ):
         return None
     from assistant.session import lessons, practising
 
@@ -152,7 +173,13 @@ def _changing_units(session: Session, reading: Reading, answers: Answers) -> Rep
 def _explaining(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     if session.last is None:
         return None
-    if reading.has("why") and reading.heard.lower().lstrip(" ,.").startswith(("why", "how come", "but why", "and why", "explain why", "so why", "but how come", "and how come", "so how come")) and all(s.weak for s in reading.said):
+    if (
+        reading.has("why")
+        and reading.heard.lower()
+        .lstrip(" ,.")
+        .startswith(("why", "how come", "but why", "and why", "explain why", "so why", "but how come", "and how come", "so how come"))
+        and all(s.weak for s in reading.said)
+    ):
         other = pointing.plan_of(reading, session)
         if other is not None and any(t.startswith("press_") for t in reading.tags):
             again(answers, session.batches[other], other)

@@ -59,7 +59,7 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
         for figure in [f for f in loose if f.kind == "cup" and f.number == 1]:
             loose.remove(figure)  # "and that makes a cup": a measure, no count
             work.refer(figure)
-    if work.members and (work.frames & RECIPES or "bought" in work.frames and "cost" in work.frames):
+    if work.members and (work.frames & RECIPES or ("bought" in work.frames and "cost" in work.frames)):
         settle_in_recipe(said, loose, work)
     _rename(said, work)
     if work.members:
