@@ -7,6 +7,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Ingredient, Reading
@@ -20,7 +21,11 @@ _VOLUME = (
 )
 
 
-def read_liquids(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, context: frozenset[str]) -> None:
+# A liquid with a volume: its mL, the words of them, its strength if that is said, its name, the places it was read from.
+Poured = tuple[float, str, float | None, str, list[int]]
+
+
+def read_liquids(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, _context: frozenset[str]) -> None:
     """Put the liquids of a mix into `reading.liquids`, and the target into `reading.said` by way of tags; figures used are taken."""
     if reading.ingredients or (any(t in ("<g>", "<:>") for t in tokens) and not _two_poured(tokens)):
         return
@@ -29,7 +34,7 @@ def read_liquids(pieces: list[Piece], tokens: list[str], taken: set[int], readin
     behind = _watery_first(line, places, pieces, taken)
     found = _with_volume(line, places, pieces, taken | {i for f in behind for i in f[4]}) + behind
     named = [f for f in found if f[2] is not None or f[3] in WATERY.values()]
-    unknown = _without_volume(line, places, pieces, taken | {i for f in found for i in f[4]}, reading)
+    unknown = _without_volume(line, places, pieces, taken | {i for f in found for i in f[4]})
     target_strength, target_volume = _target(line, places, pieces, {i for f in named for i in f[4]} | {i for u in unknown for i in u[2]})
     liquids: list[tuple[str, float | None, float | None, list[int]]] = []
     if len(named) >= 2:
@@ -45,7 +50,7 @@ def read_liquids(pieces: list[Piece], tokens: list[str], taken: set[int], readin
     _keep(liquids, target_strength if len(named) < 2 or target_volume is not None else None, target_volume, pieces, taken, reading)
 
 
-def _one_strength_missing(found: list, named: list, tokens: list[str]) -> bool:
+def _one_strength_missing(found: list[Poured], named: list[Poured], tokens: list[str]) -> bool:
     """ "300 mL at 60 % + 200 mL brandy, strength of the mix?": two are poured together, and the strength of a named spirit has to be asked for."""
     bare = [f for f in found if f not in named]
     joined = {"+", "plus"} & set(tokens) and {"strength", "abv", "strong"} & set(tokens)
@@ -73,14 +78,14 @@ _STRENGTH_ONLY = re.compile(
 )
 _STRENGTH_NAMED = re.compile(r"(?<![^ ])(?P<strength><%>) (?P<name>(?:" + SPIRITS + r") )")
 _TARGET = re.compile(
-    r"(?<![^ ])(?:(?:up |down |back )*to|at or above|above|reach|hit|hits|over|(?:still )?(?:be|stay|stays) at|floor(?: of| is| at)?|minimum(?: of)?|no less than|not less than|at least|not below|below|under|stay at|stays at|be|wanted|for) (?:about )?(?P<strength><%>|<#>) "
+    r"(?<![^ ])(?:(?:up |down |back )*to|at or above|above|reach|hit|hits|over|(?:still )?(?:be|stay|stays) at|floor(?: of| is| at)?|minimum(?: of)?|no less than|not less than|at least|not below|below|under|stay at|stays at|be|wanted|for) (?:about )?(?P<strength><%>|<#>) "  # noqa: E501  (one sentence, or one expression)
 )
 _TARGET_VOLUME = re.compile(r"(?<![^ ])(?P<volume><mL>) (?:of |at |that is |it )?(?:a |the )?(?P<strength><%>|<#>) ")
 
 
 def _with_volume(line: str, places: dict[int, int], pieces: list[Piece], taken: set[int]) -> list[tuple[float, str, float | None, str, list[int]]]:
     """(volume, its text, strength or None, name, places) of every liquid with a volume; a target like "half a litre at 50 %" is left out."""
-    found = []
+    found: list[Poured] = []
     at = 0
     while (hit := _COMPONENT.search(line, at)) is not None:
         at = hit.start() + 5
@@ -114,14 +119,14 @@ def _with_volume(line: str, places: dict[int, int], pieces: list[Piece], taken: 
 
 
 _WATERY_FIRST = re.compile(
-    r"(?<![^ ])(?P<name>decoction|infusion|tea) (?:was |is |has been |i )?(?:(?:cooked|boiled|simmered|reduced|brought|comes|came|made|makes|measures|gives) )?(?:down )?"
+    r"(?<![^ ])(?P<name>decoction|infusion|tea) (?:was |is |has been |i )?(?:(?:cooked|boiled|simmered|reduced|brought|comes|came|made|makes|measures|gives) )?(?:down )?"  # noqa: E501  (one sentence, or one expression)
     r"(?:to |of |at |is |about )*(?P<volume><mL>) "
 )
 
 
 def _watery_first(line: str, places: dict[int, int], pieces: list[Piece], taken: set[int]) -> list[tuple[float, str, float | None, str, list[int]]]:
     """ "the decoction cooked down to 250 mL": the watery part with its volume behind it."""
-    found = []
+    found: list[Poured] = []
     for hit in _WATERY_FIRST.finditer(line):
         index = places[hit.start("volume")]
         item = pieces[index].item
@@ -130,7 +135,7 @@ def _watery_first(line: str, places: dict[int, int], pieces: list[Piece], taken:
     return found
 
 
-def _without_volume(line: str, places: dict[int, int], pieces: list[Piece], taken: set[int], reading: Reading) -> list[tuple[str, float, list[int]]]:
+def _without_volume(line: str, places: dict[int, int], pieces: list[Piece], taken: set[int]) -> list[tuple[str, float, list[int]]]:
     """(name, strength, places) of liquids whose volume is not said."""
     found: list[tuple[str, float, list[int]]] = []
     for pattern in (_STRENGTH_NAMED, _STRENGTH_ONLY):
@@ -147,7 +152,7 @@ def _without_volume(line: str, places: dict[int, int], pieces: list[Piece], take
             found.append(((hit.group("name") or "").strip(), item.value, [place]))
     for word in ("decoction", "infusion"):
         if re.search(rf"(?<![^ ]){word} ", line) and not re.search(rf"<mL> (?:of )?(?:[a-z]+ )?{word} ", line):
-            found.append((word, 0.0, []))
+            found.append((word, 0.0, []))  # noqa: PERF401  (a condition a reader can follow)
     found.sort(key=lambda f: f[2][0] if f[2] else 999)
     return found
 
@@ -164,7 +169,14 @@ def _target(line: str, places: dict[int, int], pieces: list[Piece], used: set[in
     return None, None
 
 
-def _keep(liquids, target_strength, target_volume, pieces: list[Piece], taken: set[int], reading: Reading) -> None:
+def _keep(
+    liquids: Sequence[tuple[str, float | None, float | None, list[int]]],
+    target_strength: tuple[float, int] | None,
+    target_volume: tuple[float, int] | None,
+    pieces: list[Piece],
+    taken: set[int],
+    reading: Reading,
+) -> None:
     seen: set[str] = set()
     for name, volume, strength, used in liquids:
         label = name if name in WATERY.values() else ""

@@ -163,7 +163,10 @@ def as_data(pages: Pages, fingerprint: str) -> dict[str, Any]:
     def place(words: frozenset[str]) -> int:
         return sets.setdefault(tuple(sorted(words)), len(sets))
 
-    lines = [[l.quantity, l.act, l.source, l.where, l.gives, l.own, place(l.contexts), l.weight, place(l.anchors), place(l.needs)] for l in pages.lines]
+    lines = [
+        [p.quantity, p.act, p.source, p.where, p.gives, p.own, place(p.contexts), p.weight, place(p.anchors), place(p.needs)]
+        for p in pages.lines
+    ]
     classes = {name: sorted(words) for name, words in pages.classes.items()}
     return {"digest": fingerprint, "classes": classes, "kinds": pages.kinds, "words": sorted(pages.words), "sets": [list(s) for s in sets], "lines": lines}
 

@@ -23,7 +23,7 @@ LEAVES = frozenset("leave leaves leaving left remain remaining remains".split())
 COUNTED = frozenset("counted count see saw found there are were has have holds had numbers".split())
 BETWEEN = frozenset("of the my about around roughly some only just up out in i it a another maybe nearly those these them all".split())
 CUTS = frozenset(", . ; ? ! : but and".split())
-LIMITS = ("at most", "no more than", "not more than", "up to", "never more than", "max", "maximum", "limit", "only take", "only want to take", "only ever", "may", "allowed")  # fmt: skip
+LIMITS = ("at most", "no more than", "not more than", "up to", "never more than", "max", "maximum", "limit", "only take", "only want to take", "only ever", "may", "allowed")  # fmt: skip  # noqa: E501  (one sentence, or one expression)
 EACH = frozenset("each apiece".split())
 FOR_ONE = frozenset("a an per from each every the one".split())
 OUT_OF = frozenset({"in", "every", "each", "the", *ONE_OF_THEM})
@@ -37,9 +37,9 @@ KINDS = ("<g>", "<oz>")
 
 # What is asked, by the words of the asking clause; the first that fits counts.
 ASKS = (
-    ("stand_plants", re.compile(r"\bhow (?:many|big|large)\b[^?;.]*\b(?:must|should|has to|have to|need to|needs to|would|does)\b[^?;.]*\b(?:stand|patch|colony|grow|there)\b|\bhow (?:big|large) a (?:stand|patch|colony)\b")),
-    ("plants_left", re.compile(r"\bhow many\b[^?;.]*\b(?:left|remain|remains|stay|staying|standing|spared)\b|\bwhat(?:'s|s| is| would be)? (?:left|left standing)\b")),
-    ("stand_share", re.compile(r"\b(?:what|what's|whats|which|how much|how big|how large)\b(?: a| is| the| of)*(?: \w+)? (?:share|percentage|percent|proportion|fraction|part|%)\b|\bshare of (?:the|it|them|that)\b|\bshare \?|\bwhat share\b|\bwhat %")),
+    ("stand_plants", re.compile(r"\bhow (?:many|big|large)\b[^?;.]*\b(?:must|should|has to|have to|need to|needs to|would|does)\b[^?;.]*\b(?:stand|patch|colony|grow|there)\b|\bhow (?:big|large) a (?:stand|patch|colony)\b")),  # noqa: E501  (one sentence, or one expression)
+    ("plants_left", re.compile(r"\bhow many\b[^?;.]*\b(?:left|remain|remains|stay|staying|standing|spared)\b|\bwhat(?:'s|s| is| would be)? (?:left|left standing)\b")),  # noqa: E501  (one sentence, or one expression)
+    ("stand_share", re.compile(r"\b(?:what|what's|whats|which|how much|how big|how large)\b(?: a| is| the| of)*(?: \w+)? (?:share|percentage|percent|proportion|fraction|part|%)\b|\bshare of (?:the|it|them|that)\b|\bshare \?|\bwhat share\b|\bwhat %")),  # noqa: E501  (one sentence, or one expression)
     ("per_plant", re.compile(r"\bhow (?:much|heavy)\b[^?;.]*\b(?:(?:a|per|each|one|every) (?:plant|root|crown|clump|bulb|tree)|each|apiece)\b")),
     ("plants_allowed", re.compile(r"\bhow many\b[^?;.]*\b(?:may|can|could|allowed)\b")),
     ("allowed_weight", re.compile(r"\bhow much\b[^?;.]*\b(?:may|can|could|allowed)\b[^?;.]*\b(?:take|have|get|gather|dig|cut|harvest|pick|lift)\b")),
@@ -197,7 +197,7 @@ def _shares(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Re
         _say(pieces, taken, reading, quantity, i, 100 - value if keeps else value, value / item.value)
 
 
-def _counts(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, going_on: bool) -> None:
+def _counts(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, _going_on: bool) -> None:
     counts = [i for i in range(len(tokens)) if i not in taken and _is_count(pieces, tokens, i)]
     places: dict[int, str] = {}
     for i in counts:
@@ -264,7 +264,7 @@ def _of_another(tokens: list[str], at: int) -> int:
     return 0
 
 
-def _asked(pieces: list[Piece], tokens: list[str], reading: Reading, context: frozenset[str]) -> None:
+def _asked(pieces: list[Piece], tokens: list[str], reading: Reading, _context: frozenset[str]) -> None:
     line = " ".join(tokens)
     given = {s.quantity for s in reading.said}
     for quantity, words in ASKS:

@@ -10,7 +10,7 @@ PER_MINUTE = frozenset({"drip_rate", "drip_per_kilo"})
 DOSES = frozenset({"dose", "adult_dose", "daily"})
 
 
-def value_for(name: str, item: Item | None, notes: list[str] | None = None) -> float | None:
+def value_for(name: str, item: Item | None, _notes: list[str] | None = None) -> float | None:
     """The island's value in the bench unit of a quantity, or None where it cannot be one.
 
     A bare number is taken in the bench unit. "oz" of a liquid is the fluid ounce. "1 ml in each dry gram" is mL/g.

@@ -154,7 +154,7 @@ def companions(worked: Worked, keys: Sequence[str]) -> list[str]:
     for key in keys:
         for name in COMPANIONS.get(base(key), ()):
             if name in figures and name not in keys and figures[name].origin == "found":
-                extra.append(name)
+                extra.append(name)  # noqa: PERF401  (a condition a reader can follow)
     return list(dict.fromkeys(extra))
 
 
@@ -245,7 +245,7 @@ def _pour(worked: Worked, main: Sequence[str], say: Callable[[str], str]) -> tup
         used += ["stock", "stock_strength", "water"]
         water = figures["water"].value
         if water > 0.5:
-            head += f": {say('stock')} of {say('stock_strength')} and {say('water')} of water, or top up to the mark (apart they add up to more: mixed, they shrink)"
+            head += f": {say('stock')} of {say('stock_strength')} and {say('water')} of water, or top up to the mark (apart they add up to more: mixed, they shrink)"  # noqa: E501  (one sentence, or one expression)
         else:
             head += f": {say('stock')} of {say('stock_strength')} as it is"
     return head + ".", used

@@ -56,12 +56,12 @@ class Answers:
         """Nothing in the sentence could be placed: nothing is changed, and what can be said is offered."""
         words = [w for w in reading.unread if w.isprintable()][:3]
         where = f" I stopped at “{words[0]}”." if words else ""
-        numbers = [l.text for l in reading.loose]
+        numbers = [loose.text for loose in reading.loose]
         about_numbers = f" What is {', '.join(f'“{n}”' for n in numbers)} meant for?" if numbers else ""
         text = f"I do not understand that, and nothing was changed.{where}{about_numbers} I do the arithmetic of the bench."
         return self.reply(
             "asking" if numbers else "not_understood", text + " Try: " + "; ".join(f"“{e}”" for e in EXAMPLES) + ".",
-            questions=(Question(text=("What is meant by " + ", ".join(f"“{n}”" for n in numbers) + "?") if numbers else "What shall I work out?", choices=EXAMPLES),),
+            questions=(Question(text=("What is meant by " + ", ".join(f"“{n}”" for n in numbers) + "?") if numbers else "What shall I work out?", choices=EXAMPLES),),  # noqa: E501  (one sentence, or one expression)
         )  # fmt: skip
 
     def noted(self, text: str, batch: Batch | None = None, values: Sequence[Value] = (), questions: Sequence[Question] = ()) -> Reply:
@@ -122,7 +122,7 @@ class Answers:
                 continue
             lines.append(f"{caption} said {shown(key, said)}, but the rest makes it {shown(key, implied)}")
             choices.append(f"{caption} {shown(key, implied)}")
-            steps.append(Step(quantity=base(key), about=about(key), batch=worked.batch.title, value=implied, unit=VOCABULARY[base(key)].unit, relation="implied",
+            steps.append(Step(quantity=base(key), about=about(key), batch=worked.batch.title, value=implied, unit=VOCABULARY[base(key)].unit, relation="implied",  # noqa: E501  (one sentence, or one expression)
                               says=f"what the other figures make of the {caption}", working=f"said {shown(key, said)}"))  # fmt: skip
         names = ", ".join(f"{_caption(k)} {shown(k, v)}" for k, _, v in clash.implied)
         text = f"These cannot all hold: {names}. Which one gives?\n" + "\n".join(f"- {line}" for line in lines)
@@ -221,7 +221,7 @@ class Answers:
             lines = [head]
         if rest:
             lines.append(answering.second_line(worked, rest))
-        questions = [unplaced_question(l) for l in merged.unplaced]
+        questions = [unplaced_question(loose) for loose in merged.unplaced]
         questions += care.questions
         for key in open_:
             text, choices = question_for(self._missing(worked, key)[0] if self._missing(worked, key) else key)
@@ -296,7 +296,7 @@ class Answers:
         for key in [k for k in wants if not (dropperful and k == "dose")][:3]:
             text, choices = question_for(key)
             questions.append(Question(text=text, wants=(base(key),), choices=choices))
-        questions += [*care.questions, *(unplaced_question(l) for l in merged.unplaced)]
+        questions += [*care.questions, *(unplaced_question(loose) for loose in merged.unplaced)]
         self.session.hold(worked.batch.having(spoken=care.given), wants, index)
         known = ", ".join(f"{_caption(k)} {shown(k, f.value)}" for k, f in worked.batch.facts.items())
         lines = ["To work that out I need one thing more." if len(questions) == 1 else "To work that out I need a little more.", answering.ask_text(questions)]
@@ -313,8 +313,8 @@ class Answers:
         if batch.frames & {"dilution", "mix", "formula", "salve", "tea", "child_rule"} and goals:
             return self.asking(worked, merged, goals[:1], index, care)
         if merged.unplaced:
-            questions = [unplaced_question(l) for l in merged.unplaced]
-            self.session.hold(batch, ("dose",) if any(l.kind == "dropperful" for l in merged.unplaced) else (), index)
+            questions = [unplaced_question(loose) for loose in merged.unplaced]
+            self.session.hold(batch, ("dose",) if any(loose.kind == "dropperful" for loose in merged.unplaced) else (), index)
             return self.reply("asking", answering.ask_text(questions), batch=batch, questions=tuple(questions), cautions=tuple(care.spoken))
         kept = [f"{_caption(k)} {shown(k, batch.facts[k].value)}" for k in batch.facts if k in merged.new_keys]
         if not kept and not batch.name and not care.spoken:

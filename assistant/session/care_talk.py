@@ -24,7 +24,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
         session.practises = True
         if not reading.said and not reading.asked and not reading.named:
             return answers.noted(
-                "Noted: you practise, and your clients are yours. What only sends a person to a practitioner is told as a caution from here on, no longer as a stop."
+                "Noted: you practise, and your clients are yours. What only sends a person to a practitioner is told as a caution from here on, no longer as a stop."  # noqa: E501  (one sentence, or one expression)
             )
     if reading.said or reading.ingredients or reading.liquids:
         return None

@@ -188,6 +188,6 @@ def _hidden(worked: Worked, reading: Reading) -> list[Spoken]:
         if flags:
             text = "; ".join(f"{p.name} ({p.latin}): {flag.note}" for p, flag in flags)
             sources = "; ".join(dict.fromkeys(flag.source for _, flag in flags))
-            spoken.append(Spoken(f"which-{found.name.replace(' ', '-')}", "warn", "look-alikes", f"Poisons go by that name too. {text}. None of it is swallowed before you are sure which it is.",
+            spoken.append(Spoken(f"which-{found.name.replace(' ', '-')}", "warn", "look-alikes", f"Poisons go by that name too. {text}. None of it is swallowed before you are sure which it is.",  # noqa: E501  (one sentence, or one expression)
                                  "A common name is no plant: the Latin one is.", sources, "memory"))  # fmt: skip
     return spoken

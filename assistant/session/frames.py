@@ -14,7 +14,8 @@ from assistant.session.stands import stand_tags, told_of_a_stand
 
 # Of all that was heard, what decides which relations speak; the rest is for the rules.
 OWN_TAGS = frozenset(
-    """fresh dried neat added_to in_turn each_day own_fresh other_fresh no_room by_weight dry_basis double press_drained press_hand press_cloth press_ricer press_screw press_hydraulic""".split()
+    """fresh dried neat added_to in_turn each_day own_fresh other_fresh no_room by_weight dry_basis double press_drained press_hand press_cloth
+    press_ricer press_screw press_hydraulic""".split()
 )
 SOBER = frozenset({"oil", "vinegar", "glycerite", "salve", "tea", "syrup", "essential"})
 MIXED_BY_WEIGHT = frozenset({"salve", "tea"})
@@ -104,10 +105,10 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         and "course" in facts
         and facts.keys() & {"dose", "dose_drops", "daily"}
         and not facts.keys() & {"blend", "bottle_size", "bottles"}
+        and not {base(k) for k in facts if about(k)} & {"volume", "poured", "have", "once_volume", "herb_a_day_of"}
     ):
-        if not {base(k) for k in facts if about(k)} & {"volume", "poured", "have", "once_volume", "herb_a_day_of"}:
-            tags.add("fills_course")
-            tags.discard("from_blend")
+        tags.add("fills_course")
+        tags.discard("from_blend")
     if "child_rule" in frames:
         tags.add("child_rule")
     if "to_gather" in wanted or "to_gather" in facts:
@@ -215,7 +216,7 @@ def _amount_is_told(batch: Batch) -> bool:
     return all(facts.keys() & {f"volume[{m}]", f"weight[{m}]", f"poured[{m}]"} for m in batch.members)
 
 
-def _bottled_from(batch: Batch, tags: set[str]) -> str:
+def _bottled_from(batch: Batch, _tags: set[str]) -> str:
     if batch.frames & {"mix", "formula", "written"}:
         return "bottles_blend"
     if "syrup" in batch.frames:
@@ -333,9 +334,7 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
             for absent in ("poured", "share", "part"):
                 take(f"{absent}[{member}]", 0.0, "", "")
     if "unit_prices" in tags:
-        for absent in ("herb_price", "spirit_price"):
-            if absent not in facts:
-                taken.append(Assumed(absent, 0.0, "", ""))
+        taken.extend(Assumed(absent, 0.0, "", "") for absent in ("herb_price", "spirit_price") if absent not in facts)
     if tags & {"costed", "priced"} and "labour" not in facts:
         taken.append(Assumed("labour", 0.0, "", ""))
         taken.append(Assumed("labour_each", 0.0, "", ""))

@@ -36,17 +36,61 @@ STATES = frozenset({"fresh", "dried"})
 FRAME_GROUPS = {"dilution", "mix", "oil", "salve", "syrup", "vinegar", "glycerite", "tea", "formula", "essential"}
 # On a clash with what was said before, the older figure that gives way: what is poured gives way to a new plant weight, and so on.
 GIVES_WAY = (
-    "pressed", "racked", "to_bottle", "yield_share", "held_per_gram", "finished_strength", "in_jar", "herb_per_ml", "held_back", "contents", "dry_matter", "dried", "stock", "water",
-    "menstruum", "to_gather", "gross", "picked", "herb", "blend", "batch", "volume", "weight", "bottles", "tins", "jars",
-    "daily", "dose_drops", "dose", "strength", "glycerine", "share", "part", "ratio", "stock_strength", "water_content",
-)  # fmt: skip
+    "pressed",
+    "racked",
+    "to_bottle",
+    "yield_share",
+    "held_per_gram",
+    "finished_strength",
+    "in_jar",
+    "herb_per_ml",
+    "held_back",
+    "contents",
+    "dry_matter",
+    "dried",
+    "stock",
+    "water",
+    "menstruum",
+    "to_gather",
+    "gross",
+    "picked",
+    "herb",
+    "blend",
+    "batch",
+    "volume",
+    "weight",
+    "bottles",
+    "tins",
+    "jars",
+    "daily",
+    "dose_drops",
+    "dose",
+    "strength",
+    "glycerine",
+    "share",
+    "part",
+    "ratio",
+    "stock_strength",
+    "water_content",
+)
 
 
 # Two ways of setting the same thing: what is said now takes the place of the other, said before.
 RIVALS = {
-    "finished_strength": "strength", "strength": "finished_strength", "yield_share": "held_per_gram", "held_per_gram": "yield_share", "dose": "dose_drops",
-    "dose_drops": "dose", "honey": "honey_volume", "honey_volume": "honey", "sugar_times": "brix", "brix": "sugar_times", "finished_acidity": "acidity_wanted", "ratio": "dry_ratio", "dry_ratio": "ratio",
-}  # fmt: skip
+    "finished_strength": "strength",
+    "strength": "finished_strength",
+    "yield_share": "held_per_gram",
+    "held_per_gram": "yield_share",
+    "dose": "dose_drops",
+    "dose_drops": "dose",
+    "honey": "honey_volume",
+    "honey_volume": "honey",
+    "sugar_times": "brix",
+    "brix": "sugar_times",
+    "finished_acidity": "acidity_wanted",
+    "ratio": "dry_ratio",
+    "dry_ratio": "ratio",
+}
 
 
 @dataclass
@@ -90,7 +134,7 @@ def _slack(value: float) -> float:
     return 0.5 if abs(value) >= 20 else 0.0
 
 
-def begins_anew(reading: Reading, batch: Batch, batches: Sequence[Batch]) -> bool:
+def begins_anew(reading: Reading, batch: Batch, _batches: Sequence[Batch]) -> bool:
     """Whether a sentence opens a new job: a new plant with figures, or a kind of work that shares nothing with the one in hand."""
     if not batch.facts and not batch.members:
         return False
@@ -184,9 +228,16 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
     asked = tuple(dict.fromkeys(_asked_keys(reading, members, frames, facts)))
     merged.asked = asked
     merged.batch = batch.having(
-        name=name, plants=plants, frames=frozenset(frames), tags=frozenset(tags), denied=frozenset(denied), facts=facts, members=tuple(members),
-        wanted=asked or batch.wanted, changed=tuple(k for k in facts if k in merged.new_keys) or batch.changed,
-    )  # fmt: skip
+        name=name,
+        plants=plants,
+        frames=frozenset(frames),
+        tags=frozenset(tags),
+        denied=frozenset(denied),
+        facts=facts,
+        members=tuple(members),
+        wanted=asked or batch.wanted,
+        changed=tuple(k for k in facts if k in merged.new_keys) or batch.changed,
+    )
     return merged
 
 

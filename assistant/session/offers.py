@@ -35,7 +35,7 @@ def _above_stock(worked: Worked, strength: float, stock: float) -> tuple[str, Qu
     finish = worked.batch.value("finished_strength")
     if finish is not None and "strength" not in worked.batch.facts:
         return _above_ceiling(worked)
-    text = f"{shown('strength', strength)} cannot come out of {shown('strength', stock)}: water only brings a spirit down, so nothing above {shown('strength', stock)} can be made from it."
+    text = f"{shown('strength', strength)} cannot come out of {shown('strength', stock)}: water only brings a spirit down, so nothing above {shown('strength', stock)} can be made from it."  # noqa: E501  (one sentence, or one expression)
     question = Question(
         text="Which stronger spirit could you start from?", wants=("stock_strength",), choices=("from 95 %", f"make it {shown('strength', stock)}")
     )

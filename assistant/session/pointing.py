@@ -157,7 +157,7 @@ def begins_another(reading: Reading) -> bool:
 
 CALLING = re.compile(
     r"\b(?:call|called|calling|name|named|label|labelled)\s+(?:this one|that one|this batch|that batch|it|this|that|him|her)"
-    r"\s+(?:the\s+|batch\s+)?(?!(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|\w+teen|a hundred|half)\b)([^\W\d_][\w-]*)",
+    r"\s+(?:the\s+|batch\s+)?(?!(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|\w+teen|a hundred|half)\b)([^\W\d_][\w-]*)",  # noqa: E501  (one sentence, or one expression)
     re.IGNORECASE,
 )
 

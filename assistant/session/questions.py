@@ -54,17 +54,67 @@ ASKED_AS = {
 
 # What can be read off a scale, a jug or a label comes first.
 ASKABLE = (
-    "herb", "ratio", "strength", "stock_strength", "menstruum", "water_content", "batch", "blend", "bottle_size", "dose", "times_a_day", "adult_dose", "child_weight",
-    "jar_size", "acidity", "glycerine", "pressed", "tare", "gross", "per_cup", "spoon", "cups_a_day", "course", "stock", "decoction", "sugar", "brix", "finished_strength",
-    "keeping_strength", "syrup", "tin_size", "tins", "held_per_gram", "yield_share", "dried", "materials", "bottles", "eo_share", "eo_base", "boiled_from", "boiled_to", "planned_herb",
-    "spirit_in_hand", "finished_acidity", "finished_glycerine", "stand_plants", "plants_taken", "per_plant", "share_allowed", "honey", "child_years", "child_months", "celsius", "hydrometer",
-)  # fmt: skip
+    "herb",
+    "ratio",
+    "strength",
+    "stock_strength",
+    "menstruum",
+    "water_content",
+    "batch",
+    "blend",
+    "bottle_size",
+    "dose",
+    "times_a_day",
+    "adult_dose",
+    "child_weight",
+    "jar_size",
+    "acidity",
+    "glycerine",
+    "pressed",
+    "tare",
+    "gross",
+    "per_cup",
+    "spoon",
+    "cups_a_day",
+    "course",
+    "stock",
+    "decoction",
+    "sugar",
+    "brix",
+    "finished_strength",
+    "keeping_strength",
+    "syrup",
+    "tin_size",
+    "tins",
+    "held_per_gram",
+    "yield_share",
+    "dried",
+    "materials",
+    "bottles",
+    "eo_share",
+    "eo_base",
+    "boiled_from",
+    "boiled_to",
+    "planned_herb",
+    "spirit_in_hand",
+    "finished_acidity",
+    "finished_glycerine",
+    "stand_plants",
+    "plants_taken",
+    "per_plant",
+    "share_allowed",
+    "honey",
+    "child_years",
+    "child_months",
+    "celsius",
+    "hydrometer",
+)
 
 
 def unplaced_question(figure: Loose) -> Question:
     """What is asked about a figure that found no place; a dropperful is no measure until its bulb was counted."""
     if figure.kind == "dropperful":
-        text = f"“{figure.text}” is no measure: how many millilitres does one squeeze of that dropper lift? Count it once: mostly 0.6 to 1 mL, never the whole pipette."
+        text = f"“{figure.text}” is no measure: how many millilitres does one squeeze of that dropper lift? Count it once: mostly 0.6 to 1 mL, never the whole pipette."  # noqa: E501  (one sentence, or one expression)
         return Question(text=text, wants=("dose",), choices=("ours draws 0.8 mL",))
     return Question(text=f"What is “{figure.text}” for?")
 
