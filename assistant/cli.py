@@ -13,7 +13,7 @@ import argparse
 import json
 import os
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import BinaryIO
 
@@ -48,6 +48,10 @@ def arguments() -> argparse.ArgumentParser:
     parser.add_argument("--json", action="store_true", help="one reply a line, for programs")
     parser.add_argument("--plain", action="store_true", help="for a screen reader: no wrapping, no colour, signs spelt out")
     parser.add_argument("--words", action="store_true", help="print every quantity, its unit and its names, and end")
+    ruling = parser.add_argument_group("rules and plants of your own")
+    ruling.add_argument("--folder", metavar="FOLDER", type=Path, help="read your own rules and plants from here, after the shipped ones")
+    ruling.add_argument("--rules", action="store_true", help="print how to write a rule and all that a rule can say, and end")
+    ruling.add_argument("--check-rules", metavar="FOLDER", type=Path, help="tell every fault of a folder of rules and plants, speak its examples, and end")
     keeping = parser.add_argument_group("the book")
     keeping.add_argument("--book", metavar="FILE", type=Path, help="keep everything in this file instead of the usual one; a sentence or a pipe is kept too")
     keeping.add_argument("--go-on", action="store_true", help="take up the last conversation of the book")
@@ -86,6 +90,8 @@ def main(given: Sequence[str] | None = None) -> int:
 def _open(asked: argparse.Namespace) -> int:
     if asked.words:
         return _words(asked)
+    if asked.rules or asked.check_rules:
+        return _rules(asked)
     if asked.export or asked.bring_in or asked.backup or asked.sheet:
         from assistant import bookdoor
 
@@ -96,7 +102,31 @@ def _open(asked: argparse.Namespace) -> int:
         return _converse(sentences(sys.stdin.buffer), asked)
     from assistant import repl
 
-    return repl.converse(plain=asked.plain, book=asked.book, go_on=asked.go_on)
+    if asked.folder is not None:
+        from assistant.cautions.folder import check_folder
+
+        _tell_faults(check_folder(asked.folder))
+    return repl.converse(plain=asked.plain, book=asked.book, go_on=asked.go_on, folder=asked.folder)
+
+
+def _rules(asked: argparse.Namespace) -> int:
+    from assistant import ruledoor
+    from assistant.render import say
+
+    if asked.rules:
+        say(ruledoor.page())
+    if asked.check_rules is None:
+        return GOOD
+    checked = ruledoor.check(asked.check_rules)
+    for line in checked.lines:
+        say(line)
+    return GOOD if checked.is_good else OTHER
+
+
+def _tell_faults(faults: Iterable[BenchError]) -> None:
+    """What of a person's own folder was left out; the conversation goes on without it."""
+    for fault in faults:
+        print(f"gallipot: left out: {fault}", file=sys.stderr)
 
 
 def _words(asked: argparse.Namespace) -> int:
@@ -113,7 +143,9 @@ def _converse(said: Iterator[str] | list[str], asked: argparse.Namespace) -> int
     from assistant.session import Session
     from assistant.turns import answer
 
-    session = Session(book=asked.book)
+    session = Session(book=asked.book, folder=asked.folder)
+    if asked.folder is not None:
+        _tell_faults(session.faults)
     if asked.go_on:
         session.memory.go_on(session)
     worst = GOOD

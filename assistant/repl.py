@@ -90,12 +90,15 @@ class Bench:
         return fresh
 
 
-def converse(*, plain: bool = False, bench: Bench | None = None, book: Path | None = None, go_on: bool = False) -> int:
-    """Talk until the person leaves; the exit code is 0. What is said is kept in `book`, or where a book usually lies."""
+def converse(*, plain: bool = False, bench: Bench | None = None, book: Path | None = None, go_on: bool = False, folder: Path | None = None) -> int:
+    """Talk until the person leaves; the exit code is 0. What is said is kept in `book`, or where a book usually lies.
+
+    folder   rules and plants of the person's own, read after the shipped ones
+    """
     offered = ""
     if bench is None:
         place = book or taking_up.usual_place()
-        bench = Bench(lambda: _own_session(place), lambda: _own_session(None).say(FIRST_WORDS))
+        bench = Bench(lambda: _own_session(place, folder), lambda: _own_session(None).say(FIRST_WORDS))
         offered = taking_up.offer(place)
     bench.warm()
     tell(GREETING, plain)
@@ -139,10 +142,10 @@ def tell(text: str, plain: bool = False) -> None:
     say(laid(text, look_of(sys.stdout, os.environ, plain=plain)))
 
 
-def _own_session(book: Path | None) -> Talker:
+def _own_session(book: Path | None, folder: Path | None = None) -> Talker:
     from assistant.session import Session
 
-    return Session(book=book)
+    return Session(book=book, folder=folder)
 
 
 def is_dumb() -> bool:

@@ -20,7 +20,7 @@ FLOORS = (
     {"answering"},
     {"session"},
     {"render", "completing", "turns", "taking_up"},
-    {"bookdoor"},
+    {"bookdoor", "ruledoor"},
     {"wordlist", "repl"},
     {"cli"},
     {"__main__"},

@@ -127,7 +127,15 @@ def read_folder(path: Path | str, base: Pack | None = None) -> Pack:
 
 def check_folder(path: Path | str) -> list[Fault]:
     """Every fault of a person's own folder, by file and line; an empty list where all is well."""
-    return sorted(read_folder(path).faults, key=lambda fault: (fault.file, fault.line, fault.column))
+    return faults_in(read_folder(path))
+
+
+def faults_in(pack: Pack) -> list[Fault]:
+    """The faults of a folder that was read; its rules that never speak, or add nothing to another, are faults too."""
+    from assistant.cautions.soundness import faults_of
+
+    unsound = faults_of(pack.own, pack.book.rules(), pack.book.tags.rivals, pack.plants)
+    return sorted((*pack.faults, *unsound), key=lambda fault: (fault.file, fault.line, fault.column))
 
 
 def _rules(folder: Path, plants: PlantList, sources: Mapping[str, str], faults: list[Fault]) -> list[Rule]:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Reading
 from assistant.reply import Caution, Question, Reply
+from assistant.session import stand_talk
 from assistant.session.caring import all_cautions, caution_line
 from assistant.session.figuring import Worked, work_out
 from assistant.session.wording import shown
@@ -26,9 +27,12 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
             return answers.noted(
                 "Noted: you practise, and your clients are yours. What only sends a person to a practitioner is told as a caution from here on, no longer as a stop."  # noqa: E501  (one sentence, or one expression)
             )
+    of_the_stand = stand_talk.handle(session, reading, answers)
+    if of_the_stand is not None:
+        return of_the_stand
     if reading.said or reading.ingredients or reading.liquids:
         return None
-    if reading.has("caution_why"):
+    if reading.has("caution_why") or (reading.has("caution_why_that") and session.cautioned == session.turn - 1):
         return why(session, answers)
     if reading.has("caution_quiet") and session.last_cautions:
         return quiet(session, answers)
@@ -58,10 +62,16 @@ def why(session: Session, answers: Answers) -> Reply | None:
 def quiet(session: Session, answers: Answers) -> Reply:
     """The last notes are not given again; warnings are given once a batch anyway, and a stop is never muted."""
     notes = [c for c in session.last_cautions if c.level == "note"]
-    session.muted.update(c.id for c in notes)
+    batch = session.batch
+    if batch is None:
+        session.muted.update(c.id for c in notes)
+    elif session.draft is not None:
+        session.draft = session.draft.having(muted=batch.muted | {c.id for c in notes})
+    else:
+        session.keep(batch.having(muted=batch.muted | {c.id for c in notes}), session.current)
     if any(c.level == "stop" for c in session.last_cautions):
         return answers.noted("A stop is not muted: say how it is meant, or take another plant.")
-    return answers.noted("Quiet on that." if notes else "That is given once for a batch; it comes again only if a figure tips over its limit.")
+    return answers.noted("Quiet on that, for this batch." if notes else "That is given once for a batch; it comes again only if a figure tips over its limit.")
 
 
 def everything(session: Session, reading: Reading, answers: Answers) -> Reply:
@@ -71,7 +81,7 @@ def everything(session: Session, reading: Reading, answers: Answers) -> Reply:
     cautions = all_cautions(session, worked, reading)
     if not cautions:
         return answers.reply("answered", "Nothing else that I know of. What I do not know of the plant or the place, I cannot tell.", batch=session.batch)
-    session.last_cautions = tuple(cautions)
+    session.last_cautions, session.cautioned = tuple(cautions), session.turn
     return answers.reply("answered", "\n".join(caution_line(c) for c in cautions), batch=session.batch, cautions=tuple(cautions))
 
 
@@ -81,7 +91,7 @@ def keeping(session: Session, reading: Reading, answers: Answers) -> Reply:
     worked = work_out(session.batch)
     cautions = [c for c in all_cautions(session, worked, reading) if c.theme == "keeping"]
     if cautions:
-        session.last_cautions = tuple(cautions)
+        session.last_cautions, session.cautioned = tuple(cautions), session.turn
         return answers.reply("answered", "\n".join(caution_line(c) for c in cautions), batch=session.batch, cautions=tuple(cautions))
     figure = _rests_on(worked)
     if figure is None:

@@ -52,9 +52,9 @@ class Care:
             if c.level != "stop" and not self._is_quiet(c) and (c.key not in before or c.id in EVERY_TIME or (again and c.theme == "keeping"))
         ]
         shown = fresh[: 0 if self.stops else MOST_SHOWN]  # beside a stop nothing else matters
-        self.spoken = (self.stops + [told(c) for c in shown])[:MOST_SHOWN]
+        self.spoken = once_each(self.stops + [told(c) for c in shown], instead_words(worked).values())[:MOST_SHOWN]
         if self.spoken:
-            session.last_cautions = tuple(self.spoken)
+            session.last_cautions, session.cautioned = tuple(self.spoken), session.turn
         self.lines = [caution_line(c) for c in self.spoken]
         if len(fresh) > len(shown) and not self.stops:
             self.lines.append(MORE)
@@ -68,6 +68,8 @@ class Care:
         self.values: list[Value] = instead_values(worked) if any(word in c.text for c in self.spoken for word in instead_words(worked).values()) else []
 
     def _is_quiet(self, caution: Spoken) -> bool:
+        if caution.id == GIVE_BACK and not self.session.giving_back:
+            return True
         return caution.id in self.session.muted or caution.id in self.worked.batch.muted
 
     def stopped(self, answers: Answers, merged: Any, index: int) -> Reply:
@@ -90,6 +92,15 @@ class Care:
         worked = work_out(Batch(tags=frozenset(reading.tags), plants=tuple(n.name for n in reading.named)))
         cautions = [told(c) for c in weighed(answers.session, worked, reading) if c.level == "stop"][:MOST_SHOWN]
         return stop_reply(answers, cautions) if cautions else None
+
+
+def once_each(cautions: list[Caution], sentences: Iterable[str]) -> list[Caution]:
+    """The cautions, each of these sentences in the first of them only that bears it."""
+    for sentence in sentences:
+        bearing = [n for n, c in enumerate(cautions) if sentence in c.text]
+        for n in bearing[1:]:
+            cautions[n] = cautions[n].model_copy(update={"text": cautions[n].text.replace(sentence, "").strip()})
+    return cautions
 
 
 def stop_reply(answers: Answers, cautions: list[Caution], **fields: Any) -> Reply:

@@ -46,7 +46,7 @@ if TYPE_CHECKING:
     from assistant.session.remembering import Memory
     from assistant.teaching.practice import Lesson
 
-HABITS = ("measures", "decimal_comma", "plain", "fahrenheit")  # how the person likes to be spoken to
+HABITS = ("measures", "decimal_comma", "plain", "fahrenheit", "giving_back")  # how the person likes to be spoken to
 
 
 # Properties that are found from what came out, and what came out: they stay when the amounts change.
@@ -91,6 +91,8 @@ class Session:
         self.practises = False
         self._lesson: Lesson | None = None
         self.last_cautions: tuple[Caution, ...] = ()
+        self.cautioned = 0  # the turn in which a caution was last given
+        self.giving_back = True  # whether the line about giving back is told
         self.muted: set[str] = set()
         self.weighing = False  # asked which of a wilted plant's two weights the ratio counts
         self.rewinding = False  # this sentence undoes or redoes

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
 HABITS = "habits"
-HABIT_NAMES = ("measures", "decimal_comma", "plain", "fahrenheit")
+HABIT_NAMES = ("measures", "decimal_comma", "plain", "fahrenheit", "giving_back")
 HABIT_VALUES = (True, False, "us", "imperial", "metric", "australian")
 FORGET = "forget that"  # what is kept of the sentence that asks for it
 MOST_WAITING = 500  # turns that wait for a disk to come back

@@ -24,11 +24,11 @@ if TYPE_CHECKING:
 Tree = dict[str, Any]
 
 # attributes of a session: how each is kept (tuple: texts in a row, float: figures in a row). What a mark holds is kept through it.
-IN_THE_MARK = frozenset({"batches", "firsts", "current", "draft", "wants", "measures", "decimal_comma", "plain", "fahrenheit"})
+IN_THE_MARK = frozenset({"batches", "firsts", "current", "draft", "wants", "measures", "decimal_comma", "plain", "fahrenheit", "giving_back"})
 KEPT = {"previous": int, "last_keys": tuple, "practises": bool, "muted": set, "weighing": bool, "halted": bool, "disputed": tuple, "sizes": float}
 KEPT_APART = frozenset({"last", "last_cautions", "journal"})
 # What only the sentence just said leans on, or what belongs to the process and not to the talk.
-PASSING = frozenset({"turn", "rewinding", "went", "gap", "pair", "conversion", "_lesson", "pack", "_memory", "_book_file", "_today"})
+PASSING = frozenset({"turn", "cautioned", "rewinding", "went", "gap", "pair", "conversion", "_lesson", "pack", "_memory", "_book_file", "_today"})
 
 
 # ── a batch ──────────────────────────────────────────────────────────────────────────────────────────────────────────────
