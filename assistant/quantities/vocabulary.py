@@ -277,6 +277,8 @@ _ALL = (
     Quantity("young_dose", "mL", "by Young's rule", 0.0, 1e5, ()),
     Quantity("fried_dose", "mL", "by Fried's rule", 0.0, 1e5, ()),
     Quantity("honey_times", "1", "honey to liquid by weight", 0.0, 1e3, ()),
+    Quantity("honey_to_vinegar", "1", "honey to vinegar by volume", 0.0, 1e3, ()),
+    Quantity("decoction_to_vinegar", "1", "decoction to vinegar by volume", 0.0, 1e3, ()),
     Quantity("salve_density", "g/mL", "density of the salve", 0.5, 2.0, ()),
     Quantity("carries_of", "g/mL", "herb per mL", 0.0, 1e3, (), True),
     # doses that change

@@ -8,7 +8,7 @@ from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.reply import Assumption, Origin, Question, Step, Value
 from assistant.session.batch import Batch
 from assistant.session.figuring import Worked
-from assistant.session.frames import COMPANIONS, told_keys
+from assistant.session.telling import COMPANIONS, told_keys
 from assistant.session.wording import give_or_take, in_unit, phrase_for, sentence, shown
 
 # Where a thing asked for goes by another name in this kind of work: tried in order until one was found.

@@ -14,12 +14,12 @@ from assistant.session.asides import asides
 from assistant.session.batch import Batch
 from assistant.session.caring import Care
 from assistant.session.figuring import Worked, work_out
-from assistant.session.frames import told_keys
 from assistant.session.merging import Merged
 from assistant.session.offers import ceiling_of, offer
 from assistant.session.plain_words import in_plain_words
 from assistant.session.questions import ASKABLE, question_for, unplaced_question
 from assistant.session.reconcile import ways
+from assistant.session.telling import told_keys
 from assistant.session.wording import number, shown
 from assistant.solving.missing import missing
 

@@ -10,8 +10,9 @@ from assistant.cautions.plants import Plant, plants
 from assistant.matter import FUNCTIONS
 from assistant.quantities.vocabulary import bracket
 from assistant.relations import RELATIONS, Relation
+from assistant.session.assuming import Assumed, assumptions
 from assistant.session.batch import Batch
-from assistant.session.frames import Assumed, assumptions, relation_tags
+from assistant.session.frames import relation_tags
 from assistant.session.own import with_own
 from assistant.session.wording import in_working
 from assistant.solving import Known, Solution, solve

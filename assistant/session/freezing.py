@@ -18,10 +18,10 @@ from assistant.places import rules_file
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.relations import RELATIONS
 from assistant.session import answering
+from assistant.session.assuming import PRESS_METHODS
 from assistant.session.batch import Batch
 from assistant.session.caring import all_cautions
 from assistant.session.figuring import Worked, part_of, plant_of, work_out
-from assistant.session.frames import PRESS_METHODS
 
 if TYPE_CHECKING:
     from assistant.session.conversation import Session

@@ -9,9 +9,9 @@ from assistant.book.dates import in_words
 from assistant.book.wording import amount, plural
 from assistant.faults import FigureFault
 from assistant.reply import Reply
+from assistant.session.assuming import PRESS_METHODS
 from assistant.session.entering import Entry, on, value
 from assistant.session.figuring import part_of
-from assistant.session.frames import PRESS_METHODS
 from assistant.session.freezing import best_before
 from assistant.session.wording import sentence
 

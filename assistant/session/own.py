@@ -7,8 +7,8 @@ from contextlib import contextmanager
 from contextvars import ContextVar
 from typing import TYPE_CHECKING
 
+from assistant.session.assuming import PRESS_METHODS, Assumed
 from assistant.session.batch import Batch
-from assistant.session.frames import PRESS_METHODS, Assumed
 
 if TYPE_CHECKING:  # the book is opened by those alone who keep one: a single sentence does without it
     from assistant.book import Book

@@ -189,6 +189,10 @@ def runs_short(facts: Mapping[str, Fact], members: Sequence[str]) -> tuple[str, 
 
 def taken_out(reading: Reading, facts: dict[str, Fact], members: MutableSequence[str], new: set[str], turn: int) -> None:
     """Ingredients dropped ("without the hops") or swapped ("half of the echinacea swapped for elderberry")."""
+    if not reading.ingredients and "honey_to_vinegar" in facts and not members and EQUAL.search(reading.heard):
+        facts["honey_to_vinegar"] = Fact(1.0, "said", turn)
+        new.add("honey_to_vinegar")
+        return
     if not reading.ingredients and {"honey_volume", "menstruum"} <= facts.keys() and not members and EQUAL.search(reading.heard):
         half = (facts["honey_volume"].value + facts["menstruum"].value) / 2
         facts |= {"honey_volume": Fact(half, "said", turn), "menstruum": Fact(half, "said", turn)}  # an oxymel keeps its volume

@@ -1,11 +1,12 @@
 """Sugar, honey, vinegar and a liquid: syrups and oxymels, which are spoken of as a whole and not by their ingredients.
 
-Parts of sugar and of honey beside a liquid are by weight; parts of an oxymel are by volume of what it makes in all.
+Parts of sugar and of honey beside a liquid are by weight; parts of an oxymel are by volume.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Ingredient, Reading, Said
@@ -29,6 +30,9 @@ SWEET = {
     ("vinegar", "strength_of"): "acidity",
 }
 ASKED_OF_IT = frozenset({"brix", "sugar", "syrup"})
+BY_WEIGHT = {"sugar": "sugar_times", "honey": "honey_times"}
+BY_VOLUME = {"honey": "honey_to_vinegar", "liquid": "decoction_to_vinegar"}
+VOLUME_OF = {"honey": "honey_volume", "vinegar": "menstruum", "liquid": "decoction"}
 WHOLE = frozenset({"menstruum", "blend", "bottle_size", "syrup", "jar_size"})
 Placed = tuple[str, float, int, int]
 
@@ -51,10 +55,12 @@ def lay_sweet(lines: Sequence[Ingredient], reading: Reading, frames: set[str], f
                 return False
             placed.append((key, value, start, end))
     if sides:
-        more = _by_volume(sides, reading) if "vinegar" in sides else _by_weight(sides)
+        more = _to_one("vinegar", BY_VOLUME, sides) if "vinegar" in sides else _to_one("liquid", BY_WEIGHT, sides)
         if not more:
             return False
         placed += more
+        _amounts(reading, "vinegar" in sides)
+        merged.used.extend((start, end, "part") for _, start, end in sides.values())
     for key, value, start, end in placed:
         put(key, value, start, end, facts, turn, merged)
     return True
@@ -83,20 +89,20 @@ def _role(line: Ingredient, strained: bool) -> str:
     return ""
 
 
-def _by_weight(sides: dict[str, tuple[float, int, int]]) -> list[Placed]:
-    """ "2:1 sugar to decoction"."""
-    if "liquid" not in sides or len(sides) < 2 or not sides["liquid"][0]:
+def _to_one(one: str, keys: dict[str, str], sides: dict[str, tuple[float, int, int]]) -> list[Placed]:
+    """ "2:1 sugar to decoction", "3 parts honey to 1 part vinegar": so much to one of the liquid or of the vinegar."""
+    if not sides.get(one, (0.0,))[0] or len(sides) < 2 or not sides.keys() <= {one, *keys}:
         return []
-    return [(f"{role}_times", sides[role][0] / sides["liquid"][0], *sides[role][1:]) for role in ("sugar", "honey") if role in sides]
+    return [(keys[role], part / sides[one][0], start, end) for role, (part, start, end) in sides.items() if role != one]
 
 
-def _by_volume(sides: dict[str, tuple[float, int, int]], reading: Reading) -> list[Placed]:
-    """ "3 parts honey to 1 part vinegar, 400 mL": the parts of what it makes in all."""
-    whole = next((s for s in reading.said if s.quantity in WHOLE), None)
-    total = sum(part for part, *_ in sides.values())
-    if whole is None or not total or not sides.keys() <= {"honey", "vinegar", "liquid"}:
-        return []
-    reading.said.remove(whole)
-    keys = {"honey": "honey_volume", "vinegar": "menstruum", "liquid": "decoction"}
-    placed = [(keys[role], whole.value * part / total, start, end) for role, (part, start, end) in sides.items()]
-    return [(key, value, whole.start, whole.end) if n == 0 else (key, value, start, end) for n, (key, value, start, end) in enumerate(placed)]
+def _amounts(reading: Reading, oxymel: bool) -> None:
+    """A volume beside the parts is that of the stuff named behind it ("i have 250 mL vinegar"), else of what it makes in all."""
+    for n, said in enumerate(reading.said):
+        if said.quantity not in WHOLE:
+            continue
+        name = next((m.name.split()[-1] for m in reading.mentions if 0 <= m.start - said.end <= 1), "")
+        role = name if name in ("honey", "vinegar") else "liquid" if name in WATERY else ""
+        if role or oxymel or said.quantity != "bottle_size":
+            key = VOLUME_OF.get(role, "in_jar" if oxymel else "syrup")
+            reading.said[n] = replace(said, quantity=key)

@@ -745,6 +745,16 @@ REARRANGED: dict[str, dict[str, str]] = {
         "liquid": "honey / honey_times",
         "honey_times": "honey / liquid",
     },
+    "honey_volume = menstruum * honey_to_vinegar": {
+        "honey_volume": "menstruum * honey_to_vinegar",
+        "menstruum": "honey_volume / honey_to_vinegar",
+        "honey_to_vinegar": "honey_volume / menstruum",
+    },
+    "decoction = menstruum * decoction_to_vinegar": {
+        "decoction": "menstruum * decoction_to_vinegar",
+        "menstruum": "decoction / decoction_to_vinegar",
+        "decoction_to_vinegar": "decoction / menstruum",
+    },
     "syrup_weight = syrup * syrup_density(brix)": {
         "syrup_weight": "syrup * syrup_density(brix)",
         "syrup": "syrup_weight / syrup_density(brix)",
