@@ -8,13 +8,13 @@
     attempt, solver, solution, derivation, working     the whole way, what comes back, and how it is told
     conflicts, missing                         what cannot all hold; what would settle it
 
-Exports solve, missing, and what they take and give. May know relations and matter's Function; knows no quantity by name.
+Exports solve, figures_of, missing, and what they take and give. May know relations and matter's Function; knows no quantity by name.
 """
 
 from __future__ import annotations
 
 from assistant.solving.missing import missing
 from assistant.solving.solution import Conflict, Figure, Impossible, Known, Origin, Solution, Step, Unreached
-from assistant.solving.solver import solve
+from assistant.solving.solver import figures_of, solve
 
-__all__ = ["Conflict", "Figure", "Impossible", "Known", "Origin", "Solution", "Step", "Unreached", "missing", "solve"]
+__all__ = ["Conflict", "Figure", "Impossible", "Known", "Origin", "Solution", "Step", "Unreached", "figures_of", "missing", "solve"]

@@ -42,6 +42,17 @@ def solve(
     return _solution(ledger, known, conflicts(ledger) if ledger.clashes else (), dropped, tuple(wanted), show)
 
 
+def figures_of(
+    known: Mapping[str, Known], relations: Sequence[Relation], members: Sequence[str], functions: Mapping[str, Function], brackets: Brackets
+) -> dict[str, float] | None:
+    """The figures alone, without steps and without explaining a clash: None where what is known contradicts itself. For many tries in a row."""
+    network = network_of(relations, members, functions)
+    ledger, _ = attempt_all(network, brackets, known)
+    if ledger.clashes:
+        return None
+    return {key: ledger.values[slot] for slot, key in enumerate(network.keys) if ledger.known[slot]}
+
+
 def _solution(
     ledger: Ledger, known: Mapping[str, Known], clashing: tuple[Conflict, ...], dropped: tuple[str, ...], wanted: tuple[str, ...], show: Show
 ) -> Solution:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from assistant.matter import FUNCTIONS
 from assistant.quantities.vocabulary import bracket
 from assistant.relations import Relation
-from assistant.solving import Known, Solution, solve
+from assistant.solving import Known, Solution, figures_of, solve
 from assistant.solving.working import Show, plain
 
 
@@ -28,6 +28,10 @@ class Case:
     def solved(self, wanted: Iterable[str] = (), show: Show = plain) -> Solution:
         """Everything that follows."""
         return solve(self.known, self.relations, self.members, FUNCTIONS, bracket, wanted, show)
+
+    def figures(self) -> dict[str, float] | None:
+        """The figures that follow, without their working; None where they contradict each other."""
+        return figures_of(self.known, self.relations, self.members, FUNCTIONS, bracket)
 
     def giving(self, values: Mapping[str, float]) -> Case:
         """The same with some figures changed or added, as if they had been said."""

@@ -142,11 +142,14 @@ def _touches(case: Case, changed: Case, rests: set[str]) -> bool:
 
 
 def _value(case: Case, key: str) -> float | None:
+    """What comes out for a key that is not given, None where nothing does or where the wrong move contradicts itself."""
+    if key in case.known:
+        return None
     try:
-        figure = case.solved((key,)).figures.get(key)
+        figures = case.figures()
     except BenchError:
         return None
-    return None if figure is None or figure.origin != "found" else figure.value
+    return None if figures is None else figures.get(key)
 
 
 def _slips(key: str, right: float) -> Iterator[Finding]:

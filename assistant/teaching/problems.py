@@ -108,12 +108,14 @@ def problem(relation: Relation, asked: str, draw: int, relations: Sequence[Relat
 
 def _tried(relation: Relation, case: Case, keys: Sequence[str], asked: str, dice: random.Random) -> Problem | None:
     """Figures are given one by one, each only if it does not yet follow from those before it, until the asked one follows."""
-    settled: Mapping[str, object] = {}
+    settled: Mapping[str, float] | None = {}
     for key in keys:
-        if key == asked or key in settled:
+        if key == asked or (settled is not None and key in settled):
             continue
         case = case.giving({key: nice(key, dice)})
         settled = _settled(case)
+        if settled is None or not _makes_sense(settled):
+            return None
         if asked in settled:
             break
     try:
@@ -132,11 +134,11 @@ def _tried(relation: Relation, case: Case, keys: Sequence[str], asked: str, dice
     return Problem(relation.name, tuple(given.items()), asked, figure.value, plainly(given, asked, setting(relation)), case)
 
 
-def _settled(case: Case) -> Mapping[str, object]:
+def _settled(case: Case) -> Mapping[str, float] | None:
     try:
-        return case.solved().figures
+        return case.figures()
     except BenchError:
-        return {}
+        return None
 
 
 ORDERS = (
@@ -158,7 +160,7 @@ ORDERS = (
 )
 
 
-def _makes_sense(figures: dict[str, float]) -> bool:
+def _makes_sense(figures: Mapping[str, float]) -> bool:
     """Whether the figures could stand side by side on a bench: nothing stronger than what it was made from, nothing more than it was part of."""
     return all(figures[less] <= figures[more] for less, more in ORDERS if less in figures and more in figures) and all(
         value >= 0 for value in figures.values()
