@@ -8,60 +8,111 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import dataclass
 
+from assistant.listening.islands import Item
 from assistant.listening.pieces import Piece
-from assistant.listening.statements import Ingredient, Reading
+from assistant.listening.statements import Ingredient, Reading, Said
 
 WATERY = {"water": "water", "decoction": "decoction", "infusion": "infusion", "tea": "tea", "h2o": "water"}
-SPIRITS = "spirit|spirits|vodka|rum|brandy|gin|whisky|whiskey|tincture|alcohol|ethanol|stock|stuff|menstruum|mix|extract"
+SPIRITS = tuple("spirit spirits vodka rum brandy gin whisky whiskey tincture alcohol ethanol stock stuff menstruum mix extract".split())
 BOUGHT = frozenset("vodka rum brandy gin whisky whiskey spirit alcohol".split())
-_VOLUME = (
-    r"<(?:mL|oz|cup)> (?:of )?(?:(?:a|the|my|this|that|some|our) )*(?:strong |cold |cooled |strained |pressed |finished |filtered )*"
-    r"(?:(?P<first><%>|<#>) )?(?:(?:@|WORD) )?(?P<name>NAMES )?(?:(?:at|of|reading|which is|that is|is|,|\() (?P<second><%>|<#>) )?"
+AIMS = frozenset("blend want make need mix me making for prepare produce".split())  # a volume behind these is what is to be made
+_SPIRIT = "|".join(SPIRITS)
+_WATERY = "|".join(WATERY)
+_STRENGTH = "<%>|<#>"
+_COMPONENT = re.compile(
+    r"(?<![^ ])(?P<volume><(?:mL|oz|cup)> )(?:of )?(?:(?:a|the|my|this|that|some|our) )*(?:strong |cold |cooled |strained |pressed |finished |filtered )*"
+    rf"(?:(?P<first>{_STRENGTH}) )?(?:(?:@|(?!(?:at|of|is|reading|which|that) )[a-z]+) )?(?P<name>(?:{_SPIRIT}|{_WATERY}) )?"
+    rf"(?:(?:at|of|reading|which is|that is|is|,|\() (?P<second>{_STRENGTH}) )?"
 )
+_STRENGTH_ONLY = re.compile(
+    rf"(?<![^ ])(?:(?:the|my|a|an|some|just|and|with|using|from|of|plus|more|by|adding) )+(?P<strength>{_STRENGTH}) (?P<name>(?:{_SPIRIT}) )?"
+)
+_STRENGTH_NAMED = re.compile(rf"(?<![^ ])(?P<strength><%>) (?P<name>(?:{_SPIRIT}) )")
+_TARGET = re.compile(
+    r"(?<![^ ])(?:(?:up |down |back )*to|at or above|above|reach|hit|hits|over|(?:still )?(?:be|stay|stays) at|floor(?: of| is| at)?|minimum(?: of)?|no less than"  # noqa: E501  (one sentence, or one expression)
+    rf"|not less than|at least|not below|below|under|stay at|stays at|be|wanted|for) (?:about )?(?P<strength>{_STRENGTH}) "
+)
+_TARGET_VOLUME = re.compile(rf"(?<![^ ])(?P<volume><mL>) (?:of |at |that is |it )?(?:a |the )?(?P<strength>{_STRENGTH}) ")
+_WATERY_FIRST = re.compile(
+    r"(?<![^ ])(?P<name>decoction|infusion|tea) (?:was |is |has been |i )?(?:(?:cooked|boiled|simmered|reduced|brought|comes|came|made|makes|measures|gives) )?"
+    r"(?:down )?(?:to |of |at |is |about )*(?P<volume><mL>) "
+)
+_JOINED = re.compile(r" (?:with|and|plus|to|n|into) (?:a |the |my )?<mL> ")
 
 
-# A liquid with a volume: its mL, the words of them, its strength if that is said, its name, the places it was read from.
-Poured = tuple[float, str, float | None, str, list[int]]
+@dataclass(frozen=True, slots=True)
+class Poured:
+    """One liquid: its name ("" where none was said), volume [mL] and strength [percent] where they were said, and the places of its figures."""
+
+    name: str
+    volume: float | None
+    strength: float | None
+    used: tuple[int, ...]
+
+    @property
+    def is_settled(self) -> bool:
+        """Whether its strength is known: water and what is made with it has none."""
+        return self.strength is not None or self.name in WATERY.values()
 
 
-def read_liquids(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, _context: frozenset[str]) -> None:
-    """Put the liquids of a mix into `reading.liquids`, and the target into `reading.said` by way of tags; figures used are taken."""
+@dataclass(frozen=True, slots=True)
+class Line:
+    """The sentence as one line of tokens, with the place of each and what is taken already."""
+
+    text: str
+    places: dict[int, int]
+    pieces: Sequence[Piece]
+    taken: frozenset[int]
+
+    def item(self, hit: re.Match[str], group: str) -> tuple[int, Item | None]:
+        """Place and figure of a group; no figure where it is taken or bears none."""
+        place = self.places[hit.start(group)]
+        item = self.pieces[place].item
+        return place, item if place not in self.taken and item is not None and item.value is not None else None
+
+    def without(self, used: Sequence[Poured]) -> Line:
+        """The same line, with the figures of these taken."""
+        return Line(self.text, self.places, self.pieces, self.taken | {i for p in used for i in p.used})
+
+
+def read_liquids(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, context: frozenset[str]) -> None:
+    """Put the liquids of a mix into `reading.liquids`, and what it is to be into `reading.said`; figures used are taken."""
+    del context
     if reading.ingredients or (any(t in ("<g>", "<:>") for t in tokens) and not _two_poured(tokens)):
         return
-    line = " ".join(tokens) + " "
-    places = _places(tokens)
-    behind = _watery_first(line, places, pieces, taken)
-    found = _with_volume(line, places, pieces, taken | {i for f in behind for i in f[4]}) + behind
-    named = [f for f in found if f[2] is not None or f[3] in WATERY.values()]
-    unknown = _without_volume(line, places, pieces, taken | {i for f in found for i in f[4]})
-    target_strength, target_volume = _target(line, places, pieces, {i for f in named for i in f[4]} | {i for u in unknown for i in u[2]})
-    liquids: list[tuple[str, float | None, float | None, list[int]]] = []
-    if len(named) >= 2:
-        liquids = [(n, v, s, at) for v, _, s, n, at in ((f[0], f[1], f[2], f[3], f[4]) for f in named)]
-    elif len(named) == 1 and unknown and target_strength is not None and not (unknown[0][0] == "water" and "decoction" not in unknown[0][0]):
-        liquids = [(named[0][3], named[0][0], named[0][2], named[0][4])] + [(u[0], None, u[1], u[2]) for u in unknown[:1]]
-    elif not named and len(unknown) >= 2 and target_strength is not None and ("maybe_mix" in reading.frames or target_volume is not None):
-        liquids = [(u[0], None, u[1], u[2]) for u in unknown[:2]]
-    elif _one_strength_missing(found, named, tokens):
-        liquids = [(f[3], f[0], f[2], f[4]) for f in found]
-    if not liquids:
-        return
-    _keep(liquids, target_strength if len(named) < 2 or target_volume is not None else None, target_volume, pieces, taken, reading)
+    line = Line(" ".join(tokens) + " ", _places(tokens), pieces, frozenset(taken))
+    behind = _watery_first(line)
+    found = _with_volume(line.without(behind)) + behind
+    settled = [p for p in found if p.is_settled]
+    unknown = _without_volume(line.without(found))
+    strength, volume = _target(line.without((*settled, *unknown)))
+    liquids: list[Poured] = []
+    if len(settled) >= 2:
+        liquids = settled
+    elif len(settled) == 1 and unknown and strength is not None and unknown[0].name != "water":
+        liquids = [*settled, unknown[0]]
+    elif not settled and len(unknown) >= 2 and strength is not None and ("maybe_mix" in reading.frames or volume is not None):
+        liquids = unknown[:2]
+    elif _one_strength_missing(found, settled, tokens):
+        liquids = found
+    if liquids:
+        _keep(liquids, strength if len(settled) < 2 or volume is not None else None, volume, line, taken, reading)
 
 
-def _one_strength_missing(found: list[Poured], named: list[Poured], tokens: list[str]) -> bool:
+def _one_strength_missing(found: Sequence[Poured], settled: Sequence[Poured], tokens: Sequence[str]) -> bool:
     """ "300 mL at 60 % + 200 mL brandy, strength of the mix?": two are poured together, and the strength of a named spirit has to be asked for."""
-    bare = [f for f in found if f not in named]
+    bare = [p for p in found if p not in settled]
     joined = {"+", "plus"} & set(tokens) and {"strength", "abv", "strong"} & set(tokens)
-    return bool(joined) and len(named) >= 1 and len(bare) == 1 and bare[0][3] in BOUGHT
+    return bool(joined) and len(settled) >= 1 and len(bare) == 1 and bare[0].name in BOUGHT
 
 
-def _two_poured(tokens: list[str]) -> bool:
+def _two_poured(tokens: Sequence[str]) -> bool:
     return sum(t == "<mL>" for t in tokens) >= 2 and any(t in ("water", "plus", "decoction") for t in tokens) and any(t in ("<%>", "<#>") for t in tokens)
 
 
-def _places(tokens: list[str]) -> dict[int, int]:
+def _places(tokens: Sequence[str]) -> dict[int, int]:
     places, at = {}, 0
     for index, token in enumerate(tokens):
         places[at] = index
@@ -69,142 +120,111 @@ def _places(tokens: list[str]) -> dict[int, int]:
     return places
 
 
-_COMPONENT = re.compile(
-    r"(?<![^ ])(?P<volume><(?:mL|oz|cup)> )"
-    + _VOLUME.split("> ", 1)[1].replace("NAMES", "(?:" + SPIRITS + "|" + "|".join(WATERY) + ")").replace("WORD", "(?!(?:at|of|is|reading|which|that) )[a-z]+")
-)
-_STRENGTH_ONLY = re.compile(
-    r"(?<![^ ])(?:(?:the|my|a|an|some|just|and|with|using|from|of|plus|more|by|adding) )+(?P<strength><%>|<#>) (?P<name>(?:" + SPIRITS + r") )?"
-)
-_STRENGTH_NAMED = re.compile(r"(?<![^ ])(?P<strength><%>) (?P<name>(?:" + SPIRITS + r") )")
-_TARGET = re.compile(
-    r"(?<![^ ])(?:(?:up |down |back )*to|at or above|above|reach|hit|hits|over|(?:still )?(?:be|stay|stays) at|floor(?: of| is| at)?|minimum(?: of)?|no less than|not less than|at least|not below|below|under|stay at|stays at|be|wanted|for) (?:about )?(?P<strength><%>|<#>) "  # noqa: E501  (one sentence, or one expression)
-)
-_TARGET_VOLUME = re.compile(r"(?<![^ ])(?P<volume><mL>) (?:of |at |that is |it )?(?:a |the )?(?P<strength><%>|<#>) ")
-
-
-def _with_volume(line: str, places: dict[int, int], pieces: list[Piece], taken: set[int]) -> list[tuple[float, str, float | None, str, list[int]]]:
-    """(volume, its text, strength or None, name, places) of every liquid with a volume; a target like "half a litre at 50 %" is left out."""
+def _with_volume(line: Line) -> list[Poured]:
+    """Every liquid with a volume; a target like "half a litre at 50 %" is left out."""
     found: list[Poured] = []
     at = 0
-    while (hit := _COMPONENT.search(line, at)) is not None:
+    while (hit := _COMPONENT.search(line.text, at)) is not None:
         at = hit.start() + 5
-        index = places[hit.start("volume")]
-        item = pieces[index].item
-        if index in taken or item is None or item.value is None:
+        index, item = line.item(hit, "volume")
+        if item is None:
             continue
-        before = line[: hit.start()].rstrip().split(" ")[-3:]
-        joined = bool(re.search(r" (?:with|and|plus|to|n|into) (?:a |the |my )?<mL> ", line)) and before[-1:] in (["mix"], ["mixed"], ["blend"], ["combine"])
-        if not joined and any(w in ("blend", "want", "make", "need", "mix", "me", "making", "for", "prepare", "produce") for w in before):
+        before = line.text[: hit.start()].rstrip().split(" ")[-3:]
+        joined = _JOINED.search(line.text) and before[-1:] in (["mix"], ["mixed"], ["blend"], ["combine"])
+        if not joined and AIMS & set(before):
             continue
         volume = float(item.alt) if item.unit == "g" and isinstance(item.alt, (int, float)) else item.value
-        used = [index]
-        strength: float | None = None
+        used, strength = [index], None
         for group in ("first", "second"):
-            if hit.group(group):
-                place = places[hit.start(group)]
-                if pieces[place].item is not None and place not in taken:
-                    strength = pieces[place].item.value  # type: ignore[union-attr]
+            if hit.group(group) and strength is None:
+                place, figure = line.item(hit, group)
+                if figure is not None:
+                    strength = figure.value
                     used.append(place)
-                    break
-        name = (hit.group("name") or "").strip()
-        words = line[hit.start() : hit.end()].split(" ")
+        words = line.text[hit.start() : hit.end()].split(" ")
         watery = next((WATERY[w] for w in words if w in WATERY), "")
-        if watery:
-            found.append((volume, pieces[index].text, 0.0 if strength is None else strength, watery, used))
-        else:
-            plant = next((pieces[places[p]].name for p in sorted(places) if hit.start() <= p < hit.end() and pieces[places[p]].code == "@"), "")
-            found.append((volume, pieces[index].text, strength, plant or name or next((w for w in words if w in BOUGHT), ""), used))
+        name = watery or _plant_in(line, hit) or (hit.group("name") or "").strip() or next((w for w in words if w in BOUGHT), "")
+        found.append(Poured(name, volume, 0.0 if watery and strength is None else strength, tuple(used)))
     return found
 
 
-_WATERY_FIRST = re.compile(
-    r"(?<![^ ])(?P<name>decoction|infusion|tea) (?:was |is |has been |i )?(?:(?:cooked|boiled|simmered|reduced|brought|comes|came|made|makes|measures|gives) )?(?:down )?"  # noqa: E501  (one sentence, or one expression)
-    r"(?:to |of |at |is |about )*(?P<volume><mL>) "
-)
+def _plant_in(line: Line, hit: re.Match[str]) -> str:
+    places = (line.places[p] for p in sorted(line.places) if hit.start() <= p < hit.end())
+    return next((line.pieces[i].name for i in places if i < len(line.pieces) and line.pieces[i].code == "@"), "")
 
 
-def _watery_first(line: str, places: dict[int, int], pieces: list[Piece], taken: set[int]) -> list[tuple[float, str, float | None, str, list[int]]]:
+def _watery_first(line: Line) -> list[Poured]:
     """ "the decoction cooked down to 250 mL": the watery part with its volume behind it."""
+    found = []
+    for hit in _WATERY_FIRST.finditer(line.text):
+        index, item = line.item(hit, "volume")
+        if item is not None:
+            found.append(Poured(WATERY[hit.group("name")], item.value, 0.0, (index,)))
+    return found
+
+
+def _without_volume(line: Line) -> list[Poured]:
+    """Liquids whose volume is not said, in the order they were named; a decoction merely mentioned comes last."""
     found: list[Poured] = []
-    for hit in _WATERY_FIRST.finditer(line):
-        index = places[hit.start("volume")]
-        item = pieces[index].item
-        if index not in taken and item is not None and item.value is not None:
-            found.append((item.value, pieces[index].text, 0.0, WATERY[hit.group("name")], [index]))
-    return found
-
-
-def _without_volume(line: str, places: dict[int, int], pieces: list[Piece], taken: set[int]) -> list[tuple[str, float, list[int]]]:
-    """(name, strength, places) of liquids whose volume is not said."""
-    found: list[tuple[str, float, list[int]]] = []
     for pattern in (_STRENGTH_NAMED, _STRENGTH_ONLY):
-        for hit in pattern.finditer(line):
-            place = places[hit.start("strength")]
-            item = pieces[place].item
-            if place in taken or item is None or item.value is None or any(place in f[2] for f in found):
+        for hit in pattern.finditer(line.text):
+            place, item = line.item(hit, "strength")
+            if item is None or any(place in p.used for p in found):
                 continue
-            before = line[: hit.start("strength")].rstrip().split(" ")
-            if before and before[-1] in ("to", "at", "reach"):
-                continue
-            if len(before) > 1 and before[-1] in ("of", "a", "at") and before[-2].startswith("<mL"):
-                continue
-            found.append(((hit.group("name") or "").strip(), item.value, [place]))
+            before = line.text[: hit.start("strength")].rstrip().split(" ")
+            aimed_at = before[-1] in ("to", "at", "reach")
+            of_a_volume = len(before) > 1 and before[-1] in ("of", "a", "at") and before[-2].startswith("<mL")
+            if not aimed_at and not of_a_volume:
+                found.append(Poured((hit.group("name") or "").strip(), None, item.value, (place,)))
+    found.sort(key=lambda p: p.used[0])
     for word in ("decoction", "infusion"):
-        if re.search(rf"(?<![^ ]){word} ", line) and not re.search(rf"<mL> (?:of )?(?:[a-z]+ )?{word} ", line):
-            found.append((word, 0.0, []))  # noqa: PERF401  (a condition a reader can follow)
-    found.sort(key=lambda f: f[2][0] if f[2] else 999)
+        if re.search(rf"(?<![^ ]){word} ", line.text) and not re.search(rf"<mL> (?:of )?(?:[a-z]+ )?{word} ", line.text):
+            found.append(Poured(word, None, 0.0, ()))  # noqa: PERF401  (a condition a reader can follow)
     return found
 
 
-def _target(line: str, places: dict[int, int], pieces: list[Piece], used: set[int]) -> tuple[tuple[float, int] | None, tuple[float, int] | None]:
-    for hit in _TARGET_VOLUME.finditer(line):
-        v, s = places[hit.start("volume")], places[hit.start("strength")]
-        if v not in used and s not in used and pieces[v].item is not None and pieces[s].item is not None:
-            return (pieces[s].item.value, s), (pieces[v].item.value, v)  # type: ignore[union-attr, return-value]
-    for hit in _TARGET.finditer(line):
-        s = places[hit.start("strength")]
-        if s not in used and pieces[s].item is not None:
-            return (pieces[s].item.value, s), None  # type: ignore[union-attr, return-value]
+Figure = tuple[float, int]  # value and place
+
+
+def _target(line: Line) -> tuple[Figure | None, Figure | None]:
+    """Strength and volume of what is to come of it, as far as they are said."""
+    for hit in _TARGET_VOLUME.finditer(line.text):
+        (v, volume), (s, strength) = line.item(hit, "volume"), line.item(hit, "strength")
+        if volume is not None and strength is not None and volume.value is not None and strength.value is not None:
+            return (strength.value, s), (volume.value, v)
+    for hit in _TARGET.finditer(line.text):
+        s, strength = line.item(hit, "strength")
+        if strength is not None and strength.value is not None:
+            return (strength.value, s), None
     return None, None
 
 
-def _keep(
-    liquids: Sequence[tuple[str, float | None, float | None, list[int]]],
-    target_strength: tuple[float, int] | None,
-    target_volume: tuple[float, int] | None,
-    pieces: list[Piece],
-    taken: set[int],
-    reading: Reading,
-) -> None:
+def _keep(liquids: Sequence[Poured], strength: Figure | None, volume: Figure | None, line: Line, taken: set[int], reading: Reading) -> None:
     seen: set[str] = set()
-    for name, volume, strength, used in liquids:
-        label = name if name in WATERY.values() else ""
-        if not label:
-            label = f"{strength:g} %" if strength is not None else name or "spirit"
-            if name and name not in SPIRITS.split("|"):
-                label = name
+    for poured in liquids:
+        label = _label(poured)
         while label in seen:
             label += " (second)"
         seen.add(label)
         figures = []
-        if volume is not None:
-            figures.append(("volume", volume, pieces[used[0]].start, pieces[used[0]].end))
-        if strength is not None:
-            place = used[-1] if used and len(used) > (volume is not None) else None
-            span = (pieces[place].start, pieces[place].end) if place is not None else (0, 0)
-            figures.append(("strength_of", strength, *span))
-        taken.update(used)
-        start = pieces[used[0]].start if used else 0
-        reading.liquids.append(Ingredient(label, tuple(figures), start, pieces[used[-1]].end if used else 0))
-    from assistant.listening.statements import Said
-
-    if target_strength is not None:
-        value, place = target_strength
-        reading.said.append(Said("blend_strength", value, pieces[place].start, pieces[place].end))
-        taken.add(place)
-    if target_volume is not None:
-        value, place = target_volume
-        reading.said.append(Said("blend", value, pieces[place].start, pieces[place].end))
-        taken.add(place)
+        spans = [(line.pieces[i].start, line.pieces[i].end) for i in poured.used] or [(0, 0)]
+        if poured.volume is not None:
+            figures.append(("volume", poured.volume, *spans[0]))
+        if poured.strength is not None:
+            own = len(poured.used) > (poured.volume is not None)
+            figures.append(("strength_of", poured.strength, *(spans[-1] if own else (0, 0))))
+        taken.update(poured.used)
+        reading.liquids.append(Ingredient(label, tuple(figures), spans[0][0], spans[-1][1]))
+    for quantity, figure in (("blend_strength", strength), ("blend", volume)):
+        if figure is not None:
+            value, place = figure
+            reading.said.append(Said(quantity, value, line.pieces[place].start, line.pieces[place].end))
+            taken.add(place)
     reading.frames.add("mix")
+
+
+def _label(poured: Poured) -> str:
+    """What a liquid is called in the reply: its name, else its strength."""
+    if poured.name and poured.name not in SPIRITS:
+        return poured.name
+    return f"{poured.strength:g} %" if poured.strength is not None else poured.name or "spirit"

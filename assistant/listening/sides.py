@@ -35,6 +35,9 @@ def _ratio_near(pieces: Sequence[Piece], tokens: Sequence[str], names: Mapping[i
         two = names.get(behind + 1)
         if two is None or not one.known or not two.known or tokens[behind] not in ("to", ":", "/", "-", "and") or (tokens[behind] == "and" and "<g>" in tokens):
             continue
+        before = one.first - 1
+        if before >= 0 and tokens[before] == "<:>" and len(right := _sides_of(pieces[before])) == 2:
+            return before, one, two, (right[0], right[1])  # "made 1 to 8 beeswax to oil, I want it 1 to 5"
         for at in (*range(two.last, min(two.last + 5, len(tokens))), *range(one.first - 1, max(-1, one.first - 5), -1)):
             if tokens[at] in (".", ";", "@") and at < one.first:
                 break

@@ -17,6 +17,7 @@ LEFT = re.compile(
     r"|shelf|in hand|to hand|in stock|have|i've|got|there's|there is|all i)\b",
     re.IGNORECASE,
 )
+WHOLE_OF = re.compile(r"^ ?(?:blend|mix|mixture|formula|bottle|batch) of\b", re.IGNORECASE)
 USED = re.compile(r"\b(?:only|just) (?:put|use|used|pour|poured|add|added|go|went|want|need|take|took)\b", re.IGNORECASE)
 SHORT = re.compile(r"^\s*(?:is |are |'s |runs |running )?(?:short|low|scarce)\s*[,:;-]\s*", re.IGNORECASE)
 WHOLE = re.compile(r"\b(?:of the (?:whole|blend|mix|batch|total|lot|\d)|coming out at|comes out at|make(?:s)? up|share|of it)\b", re.IGNORECASE)
@@ -42,6 +43,8 @@ def _gap(start: int, end: int, mention: Named, heard: str) -> int | None:
     between = heard[end : mention.start] if behind else SHORT.sub(" ", heard[mention.end : start])
     if len(between) > FARTHEST or BREAK.search(between) or re.search(r"\d|\bfrom\b", between):
         return None
+    if behind and WHOLE_OF.search(between):
+        return None  # "90 mL blend of ginger": the whole's
     if not behind and INTO.search(between):
         return None  # "skullcap into 60 mL": the bottle
     # A name that follows a figure ("33 mL of burdock") lies nearer than one before it ("burdock is down to 33").

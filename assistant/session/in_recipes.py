@@ -41,6 +41,8 @@ def _told(s: Said, loose: list[Loose], work: Work) -> Said | None:
         return s
     heard, frames = work.reading.heard, work.frames
     member = member_beside(s.start, s.end, work.reading, work.members)
+    if not member and s.quantity in ("spirit_price", "herb_price"):
+        member = _priced(s, work)
     if s.quantity in SOME_LIQUID or (s.quantity == "dose" and member and s.weak):
         return _liquid(s, member, work)
     if s.quantity in SOME_WEIGHT or (s.quantity == "per_cup" and member and is_left(s.start, s.end, heard)):
@@ -93,6 +95,14 @@ def _liquid(s: Said, member: str, work: Work) -> Said | None:
     if s.quantity in ("water", "decoction", "liquid", "eo_base") and not s.weak:
         return s
     return renamed(s, "blend") if work.frames & (LIQUID | {"written"}) else s
+
+
+def _priced(s: Said, work: Work) -> str:
+    """ "Spirit's gone up to 22 a litre": the ingredient named last before the price, in its sentence."""
+    heard = work.reading.heard
+    before = [m for m in work.reading.mentions if m.end <= s.start and not re.search(r"[.;?!]\s", heard[m.end : s.start])]
+    named = [(m.start, called(m.name, work.members)) for m in before]
+    return max(named)[1] if named else ""
 
 
 def _only_that(s: Said, work: Work) -> bool:
