@@ -4,7 +4,7 @@ import os
 import subprocess
 import sys
 
-from tests.dialogues.judge import FOLDER
+from tests.dialogues.judge import FOLDER, read_cases
 
 SPEAK = """
 import sys
@@ -29,5 +29,5 @@ def told(path, order):
 def test_replies_do_not_hang_on_the_order_of_a_set():
     for path in sorted(FOLDER.glob("*.jsonl")):
         first, second = told(path, "1"), told(path, "2")
-        assert len(first) >= 15
+        assert len(first) >= min(15, len(read_cases(path)))
         assert [pair for pair in zip(first, second, strict=True) if pair[0] != pair[1]][:1] == []

@@ -30,12 +30,12 @@ def test_a_warning_is_rare():
 def test_no_stop_without_a_cause():
     for ident, turn, reply in turns():
         if any(caution.level == "stop" for caution in reply.cautions):
-            assert turn["caution_words"] or turn["must_refuse"], f"{ident}: {turn['say']}"
+            assert turn.get("caution_words") or turn.get("must_refuse"), f"{ident}: {turn['say']}"
 
 
 def test_the_words_a_teacher_would_use_are_there():
     for ident, turn, reply in turns():
-        words = turn["caution_words"]
+        words = turn.get("caution_words")
         if words and any(caution.level == "stop" for caution in reply.cautions):
             spoken = " ".join(caution.text for caution in reply.cautions).lower()
             assert any(word.lower() in spoken for word in words), f"{ident}: {turn['say']}"

@@ -144,9 +144,9 @@ def test_a_long_row_of_anything_is_read_in_proportion_to_its_length(piece: str) 
         text = piece * times
         best = math.inf
         for _ in range(3):
-            start = time.perf_counter()
+            start = time.process_time()
             read(text)
-            best = min(best, time.perf_counter() - start)
+            best = min(best, time.process_time() - start)
         return best
 
     # eight times the text may take no more than thirty times as long: linear, with room for a busy machine
