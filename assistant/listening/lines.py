@@ -20,6 +20,8 @@ QUANTITY_OF = {
 }  # fmt: skip
 SPIRITS = frozenset("tincture tinctures extract spirit spirits vodka brandy alcohol rum gin stuff stock glycerite".split())
 BEHIND = frozenset(") vodka spirit us tincture rum brandy proof ( abv vinegar gin".split())
+WHOLE = frozenset({"in all", "all told"})
+WHOLE_WORDS = frozenset("altogether total whole overall".split())
 LEADS_TO_EXTRA = frozenset("<aday> from a an and ( at of is made on in - for tincture which that's thats , with".split())
 
 
@@ -110,12 +112,29 @@ def name_first(row: Row, at: int) -> Line | None:
         steps += 1
     if look >= len(row.pieces) or row.tokens[look] not in QUANTITY_OF or look in row.taken:
         return None
+    if steps and row.tokens[look - 1] in (",", ":") and (is_of_the_whole(row, look) or _names_another(row, look)):
+        return None  # "1 part calendula, 300 g in all": the batch; "tea: 3 parts nettle, …": the nettle's
     if look + 1 in row.names and row.tokens[look] != "<#>" and look + 1 < len(row.pieces) and not steps and look == name.last and not extras:
         behind = row.names[look + 1].last
         if behind >= len(row.pieces) or row.tokens[behind] in JOINS or row.tokens[behind] == "?":
             return None  # "…, hops 20 mL valerian": the figure belongs to the name behind it
     last, more = extras_behind(row, look + 1, row.tokens[look])
     return Line(name.text, row.tokens[look], look, at, last, extras + more, name.known, poured=name.poured)
+
+
+def is_of_the_whole(row: Row, at: int) -> bool:
+    """Whether the figure at a place is said of all there is: "300 g in all", "300 g altogether"."""
+    behind = row.tokens[at + 1 : at + 3]
+    return behind[:1] != [] and (behind[0] in WHOLE_WORDS or " ".join(behind) in WHOLE)
+
+
+def _names_another(row: Row, at: int) -> bool:
+    """Whether the name of another ingredient follows the figure at a place, and no further figure is that one's own."""
+    name = row.names.get(at + 1) or (row.names.get(at + 2) if row.tokens[at + 1 : at + 2] == ["of"] else None)
+    if name is None:
+        return False
+    behind = next((t for t in row.tokens[name.last :] if t not in BETWEEN_NAME), "")
+    return name.last >= len(row.tokens) or row.tokens[name.last] in JOINS or behind not in QUANTITY_OF
 
 
 def extras_behind(row: Row, at: int, kind: str) -> tuple[int, list[tuple[str, int]]]:

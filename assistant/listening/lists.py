@@ -147,6 +147,8 @@ def _best_run(row: Row, skip: set[int] = frozenset(), among: set[str] = frozense
             run = [line]
             while (ahead := following(row, build, run)) is not None and ahead.at not in skip:
                 run.append(ahead)
+            if _is_the_whole(run):
+                run.pop()
             if len({r.name for r in run}) == len(run) and _sound(run) and _worth(run, row) > _worth(best, row):
                 best = run
             i = run[-1].last if len(run) > 3 else i + 1
@@ -154,6 +156,11 @@ def _best_run(row: Row, skip: set[int] = frozenset(), among: set[str] = frozense
         _rest_line(row, best)
     needed = 2 if not among else max(2, len(among) - 1)
     return best if len(best) >= needed else []
+
+
+def _is_the_whole(run: list[Line]) -> bool:
+    """ "… and 1 part calendula to 300 g of tea": behind parts, a weight of tea is what they come to, not one more of them."""
+    return run[-1].name == "tea" and run[-1].kind in ("<g>", "<oz>") and len(run) > 2 and all(r.kind in ("<part>", "<#>", "<share>", "<%>") for r in run[:-1])
 
 
 def _worth(run: list[Line], row: Row) -> tuple[int, int, int]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from assistant.listening.regimen import Regimen
+    from assistant.listening.takings import Regimen
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,6 +18,7 @@ LEFT = re.compile(
     re.IGNORECASE,
 )
 WHOLE_OF = re.compile(r"^ ?(?:blend|mix|mixture|formula|bottle|batch) of\b", re.IGNORECASE)
+TO = re.compile(r"^ (?:up )?to (?:about |a total of )?$", re.IGNORECASE)
 USED = re.compile(r"\b(?:only|just) (?:put|use|used|pour|poured|add|added|go|went|want|need|take|took)\b", re.IGNORECASE)
 SHORT = re.compile(r"^\s*(?:is |are |'s |runs |running )?(?:short|low|scarce)\s*[,:;-]\s*", re.IGNORECASE)
 WHOLE = re.compile(r"\b(?:of the (?:whole|blend|mix|batch|total|lot|\d)|coming out at|comes out at|make(?:s)? up|share|of it)\b", re.IGNORECASE)
@@ -32,6 +33,8 @@ def member_beside(start: int, end: int, reading: Reading, members: Sequence[str]
         member = called(mention.name, members)
         if not member:
             continue
+        if len(members) > 1 and mention.end <= start and TO.match(reading.heard[mention.end : start]):
+            return ""  # "… and 1 part calendula to 300 g": what the list comes to
         gap = _gap(start, end, mention, reading.heard)
         if gap is not None and (best is None or gap < best[0]):
             best = (gap, member)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import MutableSequence
 from typing import TYPE_CHECKING
 
-from assistant.listening.regimen import Regimen, Stretch
 from assistant.listening.statements import Reading
+from assistant.listening.takings import Regimen, Stretch
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.reply import Value
 from assistant.session.batch import Batch, Fact

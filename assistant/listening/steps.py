@@ -1,0 +1,115 @@
+"""A dose that goes up or down by steps: "start at 1 mL, up 1 mL every 3 days to 5 mL", "taper from 5 mL tds by 1 mL a week".
+
+A dose that goes down and is told no last figure goes down to nothing. One that goes up needs its last figure, or how many days it all lasts; where neither
+was said, the step is handed on to be asked about.
+"""
+
+from __future__ import annotations
+
+import re
+
+from assistant.listening.statements import Loose, Reference
+from assistant.listening.takings import DOSE, OFTEN, Regimen, Row, Stretch, dose_of, times_of, unit_of
+
+UPWARD = r"up|increase|increasing|raise|raising|add|adding|more|extra|climb|climbing|rise|rising|higher|plus"
+DOWNWARD = (
+    r"down|reduce|reducing|drop|dropping|less|decrease|decreasing|cut|cutting|lower|lowering|taper|tapering|fewer|minus|losing|lose|shed|shedding|off|knock|take"
+)
+WAY = rf"(?P<way>{UPWARD}|{DOWNWARD}) (?:(?:by|it|them|her|him|the|dose|off|down|up|another|a|further|then|of) )*"
+EVERY = r"(?P<every><x> |<aday> |(?:every|each|a|per|in) (?:the )?<day> )"
+STEPS = tuple(
+    re.compile(pattern)
+    for pattern in (
+        rf"(?<![^ ]){WAY}(?P<step>{DOSE})(?:(?:off|less|more|extra|lower|higher) )?{EVERY}",
+        rf"(?<![^ ])(?P<step>{DOSE})(?P<way>{UPWARD}|{DOWNWARD}) {EVERY}",
+        rf"(?<![^ ]){EVERY}(?:, )?(?:(?:go|going|goes|come|coming|comes|then|and|i|we|she|he|they) )*{WAY}(?P<step>{DOSE})",
+        rf"(?<![^ ])(?:(?P<way>{UPWARD}|{DOWNWARD}) )?(?:in|by|with) (?:steps|jumps|stages|drops|cuts) of (?P<step>{DOSE}){EVERY}",
+    )
+)
+END = re.compile(
+    rf"(?<![^ ])(?:to|until|till|til|max|maximum|reach|reaching|reaches|hits|hitting) "
+    rf"(?:(?:a|about|it|she|he|they|we|i|is|reaches|at|of|on|down|up|max|maximum|to|hits|gets|get) )*(?P<end>{DOSE}|<#> )"
+)
+BEGIN = re.compile(rf"(?<![^ ])(?P<dose>{DOSE})(?P<often>{OFTEN})?")
+COURSE = re.compile(r"(?<![^ ])(?:for|over|in|lasts?|lasting|across|through) (?:(?:the|a|about|whole|full|first) )*(?P<course><day>) ")
+MOST_STEPS = 60
+LONGEST_STEP = 366.0  # days
+
+
+def read_steps(line: str, row: Row, regimen: Regimen) -> bool:
+    """The steps of a line of tokens, written into the regimen; False where the line tells none. Days for lengths, mL or drops for doses."""
+    hit = next((h for pattern in STEPS if (h := pattern.search(line)) is not None and _length(row, h, line) is not None), None)
+    if hit is None:
+        return False
+    length, step = _length(row, hit, line), dose_of(row, hit, "step")
+    if not length or step <= 0:
+        return False
+    end = next((h for h in END.finditer(line) if not _overlap(h, hit, "end")), None)
+    first = next((h for h in BEGIN.finditer(line) if not _overlap(h, hit, "dose") and (end is None or h.start("dose") != end.start("end"))), None)
+    if first is None:
+        return False
+    dose, unit, times = dose_of(row, first, "dose"), unit_of(row, first, "dose"), times_of(row, first)
+    last = (dose_of(row, end, "end") if end is not None else None) or None  # "down to 0" is down to nothing
+    down = last < dose if last is not None else end is not None or re.fullmatch(DOWNWARD, hit.group("way") or "") is not None
+    course = next((row.value(h, "course") for h in COURSE.finditer(line) if not hit.start() <= h.start("course") < hit.end()), None)
+    if last is None and not down and course is None:
+        _ask_how_far(row, hit)
+        return False
+    regimen.in_turn = True
+    _climb(regimen, dose, -step if down else step, last, Stretch(dose, unit, times, length), course)
+    row.use(first, "dose", "often")
+    row.use(hit, "step", "every")
+    if end is not None:
+        row.use(end, "end")
+        _use_often_behind(line, row, end)
+    return True
+
+
+def _climb(regimen: Regimen, dose: float, step: float, last: float | None, like: Stretch, course: float | None) -> None:
+    """Step by step to the last dose, which goes on; to nothing, where a dose that goes down has no last one; or until the days of the course are over."""
+    length, past = like.days or 1.0, 0.0
+    while len(regimen.stretches) < MOST_STEPS and dose > 1e-9:
+        if last is not None and (dose <= last + 1e-9 if step < 0 else dose >= last - 1e-9):
+            regimen.stretches.append(Stretch(last, like.unit, like.times, None))
+            return
+        if last is None and course is not None and past >= course - 1e-9:
+            return
+        days = length if last is not None or course is None else min(length, course - past)
+        regimen.stretches.append(Stretch(dose, like.unit, like.times, days))
+        dose, past = dose + step, past + length
+
+
+def _length(row: Row, hit: re.Match[str], line: str) -> float | None:
+    """Days of one step; None where "every" tells how often in a day."""
+    every = row.value(hit, "every")
+    if not every:
+        return None
+    if "<day>" in line[hit.start("every") : hit.end("every")]:
+        return every if every <= LONGEST_STEP else None
+    return 1 / every if every <= 1 else None
+
+
+def _overlap(one: re.Match[str], other: re.Match[str], group: str) -> bool:
+    return other.start("step") <= one.start(group) < other.end("step")
+
+
+def _use_often_behind(line: str, row: Row, end: re.Match[str]) -> None:
+    """ "… until 2 mL bd": how often was said with the last dose as well."""
+    often = re.compile(rf"(?P<often>{OFTEN})").match(line, end.end("end"))
+    if often is not None:
+        row.use(often, "often")
+
+
+def _ask_how_far(row: Row, hit: re.Match[str]) -> None:
+    """The step is told, but not how far it goes: handed on as a figure without a place, so that it is asked about."""
+    at = row.island(hit, "step")
+    item = None if at is None else row.pieces[at].item
+    if at is None or item is None or item.value is None or at in row.taken:
+        return
+    piece = row.pieces[at]
+    row.taken.add(at)
+    row.reading.loose.append(Loose(piece.code[1:-1], item.value, item.unit, piece.start, piece.end, piece.text))
+    every = row.island(hit, "every")
+    if every is not None:
+        row.taken.add(every)
+        row.reading.references.append(Reference("reference", row.pieces[every].start, row.pieces[every].end, None))
