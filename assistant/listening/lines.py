@@ -86,6 +86,8 @@ def amount_first(row: Row, at: int) -> Line | None:
         look += 1
         steps += 1
     name = row.names.get(look)
+    if row.tokens[at] == "<share>" and row.tokens[look : look + 2] == ["sugar", "syrup"]:
+        return None  # "a half sugar syrup": how sweet it is, not what goes in
     if name is None and strength and row.tokens[at] in ("<share>", "<part>"):
         item = row.pieces[strength[0][1]].item  # "a third of it at 25 %": called by its strength
         last = strength[0][1] + 1

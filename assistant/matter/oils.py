@@ -10,6 +10,9 @@ from dataclasses import dataclass
 #: Density of an oil and of beeswax when nothing was said [g/mL].
 OIL = 0.915
 BEESWAX = 0.96
+# Most essential oils float: lavender 0.88, peppermint 0.90, tea tree 0.89; clove and cinnamon sink, at 1.04 and more. Common practice, no source.
+ESSENTIAL_OIL = 0.90
+ESSENTIAL_RANGE = (0.84, 1.06)
 
 _WATER_20 = 0.99820
 _WATER_25 = 0.99704

@@ -279,6 +279,7 @@ _ALL = (
     Quantity("honey_times", "1", "honey to liquid by weight", 0.0, 1e3, ()),
     Quantity("honey_to_vinegar", "1", "honey to vinegar by volume", 0.0, 1e3, ()),
     Quantity("decoction_to_vinegar", "1", "decoction to vinegar by volume", 0.0, 1e3, ()),
+    Quantity("eo_density", "g/mL", "density of the essential oil", 0.7, 1.3, ()),
     Quantity("salve_density", "g/mL", "density of the salve", 0.5, 2.0, ()),
     Quantity("carries_of", "g/mL", "herb per mL", 0.0, 1e3, (), True),
     # doses that change

@@ -31,19 +31,35 @@ RELATIONS = (
         "costed !blend_costed !salve",
     ),
     practice(
-        "cost of the batch", "batch_cost = materials + bottles * empty_bottle + labour", "The materials, the bottles and the work.", "costed !blend_costed"
+        "cost of the batch",
+        "batch_cost = materials + bottles * empty_bottle + labour",
+        "The materials, the bottles and the work.",
+        "costed !blend_costed !unbottled",
     ),
+    practice("cost of what is not bottled", "batch_cost = materials + labour", "The materials and the work.", "costed unbottled"),
     practice(
         "price at a margin",
         "selling_price = bottle_cost / (1 - mark_up / 100)",
         "The cost is what is left of the price when the margin is taken off.",
-        "costed",
+        "costed !unbottled",
+    ),
+    practice(
+        "price of the batch at a margin",
+        "selling_price = batch_cost / (1 - mark_up / 100)",
+        "The cost is what is left of the price when the margin is taken off.",
+        "costed unbottled",
     ),
     practice(
         "spirit used is what was measured",
         "stock_used = stock",
         "Spirit that went into the jar is used, whether it comes out of the marc or not.",
         "costed unit_prices stock_is_used",
+    ),
+    practice(
+        "spirit used as it comes",
+        "stock_used = menstruum",
+        "Poured as it was bought: what is poured is what is used.",
+        "costed unit_prices poured_as_bought",
     ),
     practice(
         "materials from price and amount",

@@ -35,6 +35,7 @@ RELATIONS = (
     balance(
         "essential oil into a weight of salve", "eo_base * salve_density = batch", "Grams over grams per millilitre are millilitres.", "essential eo_in_weight"
     ),
+    balance("essential oil on the scale", "eo_weight = eo * eo_density", "Millilitres times grams per millilitre are grams.", "essential !essential_by_weight"),
     practice("drops of all the oils", "eo_drops = sum(eo_drops_of[i])", "The drops of all of them.", "essential drops_told"),
     practice("drops of essential oil", "eo_drops = eo * drops_per_ml", "So many drops make a mL.", "essential"),
     practice("drops for each tin", "drops_per_tin = eo_drops / tins", "The drops shared among the tins.", "essential !recipe"),

@@ -44,6 +44,12 @@ RELATIONS = (
         "What is added brings its own glycerine and its own volume.",
         "glycerite topped_up",
     ),
+    practice(
+        "weight of a mL of the pour",
+        "menstruum_density = (1.261 * glycerine + 0.9982 * (100 - glycerine)) / 100",
+        "Glycerine at 1.261 and water at 0.998 g a mL, each by its share; they hardly shrink.",
+        "glycerite",
+    ),
     balance("glycerine in grams", "glycerine_weight = glycerine_volume * 1.261", "Glycerine weighs 1.261 g per mL.", "glycerite"),
     balance("honey still to add", "honey_more = honey - honey_had", "What it takes in all, less what is in it.", "syrup"),
     balance("sugar still to add", "sugar_more = sugar - sugar_had", "What it takes in all, less what is in it.", "syrup"),

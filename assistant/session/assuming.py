@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from assistant.matter.oils import OIL, fat
+from assistant.matter.oils import ESSENTIAL_OIL, ESSENTIAL_RANGE, OIL, fat
 from assistant.matter.sugar import HONEY_DENSITY, HONEY_SUGAR
 from assistant.session.batch import Batch
 from assistant.session.frames import relation_tags
@@ -76,7 +76,8 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
     if tags & {"fresh", "gathers_dried"}:
         take("dried_water", 10.0, "dried herb keeps 10 % water", "“dried to 8 %”")
     pressing = {"pressed", "held_back", "held_per_gram", "racked", "bottles", "rest"}
-    if (wanted & pressing or "pressed" in facts or tags & PRESS_METHODS.keys()) and "yield_share" not in facts and "oil" not in frames:
+    bottled_for_cost = "cost" in frames and "bottle_size" in facts and not batch.members
+    if (wanted & pressing or bottled_for_cost or "pressed" in facts or tags & PRESS_METHODS.keys()) and "yield_share" not in facts and "oil" not in frames:
         method = next((m for m in PRESS_METHODS if m in tags), "press_hand")
         value, words, span = PRESS_METHODS[method]
         if not {"pressed", "in_jar"} <= facts.keys():
@@ -94,7 +95,8 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
                 take(key, (low + high) / 2, f"{name} taken at {(low + high) / 2:g} % water", "“it is 78 % water”")
     if frames & {"dose", "essential"} or any(k in facts for k in ("dose_drops", "eo", "eo_drops")) or wanted & {"eo_drops", "dose_drops"}:
         take("drops_per_ml", 20.0, "20 drops to the mL", "“my dropper makes 34 drops a mL”")
-    if "spirit_in_hand" in facts and "stock_strength" in facts and not facts.keys() & {"strength", "finished_strength"} and "spirit" in tags:
+    as_bought = facts.keys() & {"spirit_in_hand", "spirit_price"} and "spirit" in tags
+    if as_bought and "stock_strength" in facts and not facts.keys() & {"strength", "finished_strength"}:
         stock = facts["stock_strength"].value
         take("strength", stock, f"poured as it is, at {stock:g} %", "“at 60 %”")
     if "syrup" in frames:
@@ -118,10 +120,15 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
             taken.append(Assumed("liquid", 0.0, "", ""))
     if "oil" in frames and "salve" not in frames:
         take("menstruum_density", OIL, "oil weighs 0.915 g per mL", "“the oil weighs 0.92 g per mL”")
+        if "pressed" in facts and not facts.keys() & {"press_loss", "held_back", "held_per_gram", "in_jar", "menstruum", "herb", "yield_share"}:
+            take("yield_share", 100.0, "all the oil counted as coming back, though the herb keeps some", "“I get 85 % back”")
     if "melts" in tags:
         for member in batch.members:
             density = density_of(member)
             take(f"density_of[{member}]", density, f"{member} weighs {density:g} g per mL", f"“the {member} weighs 0.92 g per mL”")
+    if "essential" in frames and ("eo_weight" in wanted or "eo_weight" in facts):
+        text = f"essential oil weighs about {ESSENTIAL_OIL:g} g per mL (they run {ESSENTIAL_RANGE[0]:g} to {ESSENTIAL_RANGE[1]:g})"
+        take("eo_density", ESSENTIAL_OIL, text, "“the essential oil weighs 0.88 g per mL”")
     if "eo_in_weight" in tags:
         take("salve_density", 0.92, "a salve weighs about 0.92 g per mL", "“the salve weighs 0.93 g per mL”")
     if (

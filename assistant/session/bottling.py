@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from assistant.listening.statements import Reading
+from assistant.listening.statements import Loose, Reading, Said
 from assistant.reply import Question, Reply, Used, Value
 from assistant.session.wording import number, shown
 
@@ -61,20 +63,20 @@ def least_left(volume: float, sizes: Sequence[float]) -> dict[float, int]:
 
 
 def several_sizes(session: Session, reading: Reading, answers: Answers) -> Reply | None:
-    """ "444 mL into 100s, 50s and 30s": both ways side by side; None where one size is spoken of."""
+    """ "444 mL into 100s, 50s and 30s": both ways side by side, or the same again the other way; None where one size is spoken of."""
     if len(reading.sizes) < 2:
-        return None
+        return _filled_again(session, reading, answers)
     sizes = [f.value for f in reading.sizes]
     frames = reading.frames | (session.batch.frames if session.batch is not None else frozenset())
     if "dose" in frames and not any(s.quantity in SAID for s in reading.said) and any(s.quantity in ("dose", "course", "daily") for s in reading.said):
         session.sizes = tuple(sorted(sizes))
-        answers.used += [Used(text=f.text[:40], start=f.start, end=min(f.end, f.start + 40), quantity="bottle_size") for f in reading.sizes]
+        _use(reading.sizes, "bottle_size", answers)
         return None  # which of them holds the course is told once the course is reckoned
     said = next((s for s in reading.said if s.quantity in SAID), None)
     volume = said.value if said is not None else None
     if volume is None and session.last is not None:
         volume = next((v for k in POOLS if (v := session.last.value(k)) is not None), None)
-    answers.used += [Used(text=f.text[:40], start=f.start, end=min(f.end, f.start + 40), quantity="bottle_size") for f in reading.sizes]
+    _use(reading.sizes, "bottle_size", answers)
     if said is not None:
         answers.used.append(Used(text=reading.heard[said.start : said.end][:40], start=said.start, end=min(said.end, said.start + 40), quantity="to_bottle"))
     if volume is None:
@@ -83,15 +85,59 @@ def several_sizes(session: Session, reading: Reading, answers: Answers) -> Reply
             "How many millilitres are there to bottle?",
             questions=(Question(text="How many millilitres are there to bottle?", wants=("to_bottle",), choices=("444 mL",)),),
         )
-    words = reading.heard.lower()
-    ways = [("fewest bottles", fewest(volume, sizes)), ("least left over", least_left(volume, sizes))]
+    return _told(session, answers, Filled(session.turn, volume, tuple(sizes)), reading.heard)
+
+
+@dataclass(frozen=True, slots=True)
+class Filled:
+    """What was bottled at a turn: mL, and the mL of each size there is."""
+
+    turn: int
+    volume: float
+    sizes: tuple[float, ...]
+
+
+WITHOUT = re.compile(r"\b(?:no|without|out of|ran out of|run out of|minus|not the|leave out|skip)\b", re.IGNORECASE)
+LEAST = re.compile(r"\b(?:least|less|smallest|minimum)\b[^,;.]*\b(?:left|over|waste|wasted|remainder)\b|\bleft over\b|\bwaste\b", re.IGNORECASE)
+FEWEST = re.compile(r"\b(?:fewest|fewer|least) (?:bottles|number|jars|vials)\b|\bfewest\b|\bfew(?:er)? bottles\b", re.IGNORECASE)
+
+
+def _filled_again(session: Session, reading: Reading, answers: Answers) -> Reply | None:
+    """Right behind such a filling: "least left over?", "fewest bottles?", "without the 30s", "and 500 mL?"."""
+    filled = session.filled
+    if filled is None or session.turn - filled.turn > 1:
+        return None
+    figures: list[Said | Loose] = [*reading.said, *reading.loose, *reading.sizes]
+    dropped = [f for f in figures if f.value in filled.sizes]
+    if WITHOUT.search(reading.heard) and dropped and len(dropped) == len(figures) and len(filled.sizes) - len(dropped) >= 2:
+        _use(dropped, "bottle_size", answers)
+        kept = tuple(s for s in filled.sizes if s not in {f.value for f in dropped})
+        return _told(session, answers, replace(filled, turn=session.turn, sizes=kept), reading.heard)
+    if not figures and (FEWEST.search(reading.heard) or LEAST.search(reading.heard)):
+        return _told(session, answers, replace(filled, turn=session.turn), reading.heard)
+    volumes: list[Said | Loose] = [s for s in reading.said if s.quantity in SAID | {"bottle_size", "dose"}]
+    volumes += [f for f in reading.loose if f.kind == "mL"]
+    if len(figures) == 1 and volumes and volumes[0].value > max(filled.sizes) and not reading.asked and not reading.named and not reading.acts:
+        _use(volumes, "to_bottle", answers)
+        return _told(session, answers, replace(filled, turn=session.turn, volume=volumes[0].value), reading.heard)
+    return None
+
+
+def _use(figures: Sequence[Said | Loose], quantity: str, answers: Answers) -> None:
+    heard = answers.heard
+    answers.used += [Used(text=heard[f.start : f.end][:40], start=f.start, end=min(f.end, f.start + 40), quantity=quantity) for f in figures]
+
+
+def _told(session: Session, answers: Answers, filled: Filled, heard: str) -> Reply:
+    session.filled = filled
+    ways = [("fewest bottles", fewest(filled.volume, filled.sizes)), ("least left over", least_left(filled.volume, filled.sizes))]
     if ways[0][1] == ways[1][1]:
         ways = [("", ways[0][1])]
-    elif "least" in words or ("left over" in words and "fewest" not in words):
+    elif LEAST.search(heard) and not FEWEST.search(heard):
         ways.reverse()
     lines, values = [], []
     for name, counts in ways:
-        over = volume - sum(size * n for size, n in counts.items())
+        over = filled.volume - sum(size * n for size, n in counts.items())
         bottles = " and ".join(f"{n} of {shown('bottle_size', size)}" for size, n in counts.items() if n)
         lines.append(f"{(name + ': ').capitalize() if name else ''}{bottles or 'no bottle'}, {shown('rest', over)} over.")
         values += [

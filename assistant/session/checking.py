@@ -69,6 +69,8 @@ def check(session: Session, reading: Reading, answers: Answers) -> Reply | None:
         key = _key_of(claim, worked, session, bool(merged.new_keys), reading.heard)
         if key and worked.solution.figures[key].origin != "found" and not reading.has("is_it") and not how_named(key, reading.heard):
             continue  # "would 1:4 save much?" is no claim about the 1:5 that was said
+        if key and worked.solution.figures[key].origin == "assumed" and not is_questioned(reading):
+            continue  # "I get 85 % back" tells what was taken for granted, it claims nothing
         if key and key not in {k for k, _ in pairs}:
             pairs.append((key, claim.value))
     if not pairs and reading.has("check") and reading.has("claim"):  # "I got 64 g, is that right?": of whatever was worked out

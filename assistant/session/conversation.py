@@ -43,6 +43,7 @@ from assistant.session.proportions import multiplied
 from assistant.session.salves import by_ratio, corrected
 
 if TYPE_CHECKING:
+    from assistant.session.bottling import Filled
     from assistant.session.remembering import Memory
     from assistant.teaching.practice import Lesson
 
@@ -97,6 +98,7 @@ class Session:
         self.weighing = False  # asked which of a wilted plant's two weights the ratio counts
         self.rewinding = False  # this sentence undoes or redoes
         self.sizes: tuple[float, ...] = ()  # mL of the bottles there are to choose from
+        self.filled: Filled | None = None  # what was last filled into bottles of several sizes
         self.disputed: tuple[str, ...] = ()  # the figures of a conflict that is not yet mended
         self.halted = False  # the last reply was a stop
         self.went = False  # this sentence went to another plan by its own words

@@ -90,7 +90,7 @@ def relation_tags(batch: Batch) -> frozenset[str]:
     if "ceiling" in wanted:
         tags.add("ceiling")
     if (
-        wanted & {"yield_share", "held_back", "held_per_gram", "in_jar"}
+        (wanted & {"yield_share", "held_back", "held_per_gram", "in_jar"} or ("cost" in frames and "bottle_size" in facts and not batch.members))
         and not tags & {"fresh", "dried"}
         and not frames & {"oil", "mix", "formula"}
         and not facts.keys() & {"water_content", "in_jar"}
@@ -107,7 +107,9 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         if facts.keys() & {"herb_price", "spirit_price"}:
             tags.add("unit_prices")
             if "stock_used" not in facts:
-                tags.add("stock_is_used")
+                tags.add("stock_is_used" if facts.keys() & {"stock_strength", "stock"} else "poured_as_bought")
+        if wanted & {"batch_cost", "selling_price"} and not facts.keys() & {"bottles", "bottle_size", "tins", "tin_size", "tin_weight"}:
+            tags.add("unbottled")
         if "formula" in frames and "bottle_size" not in facts:
             tags.add("one_bottle")
     if "oxymel" in batch.tags or ({"syrup", "vinegar"} <= frames and facts.keys() & {"honey_volume", "honey_to_vinegar"}):

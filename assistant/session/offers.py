@@ -16,6 +16,9 @@ def offer(worked: Worked) -> tuple[str, Question, tuple[str, ...]] | None:
     strength, stock = worked.value("strength"), worked.value("stock_strength")
     if strength is not None and stock is not None and strength > stock + 1e-6:
         return _above_stock(worked, strength, stock)
+    glycerine, sold = worked.value("glycerine"), worked.value("glycerine_stock")
+    if glycerine is not None and sold is not None and glycerine > sold + 1e-6 and "glycerite" in worked.batch.frames:
+        return _above_glycerine(glycerine, sold)
     mix = _outside_mix(worked)
     if mix is not None:
         return mix
@@ -40,6 +43,14 @@ def _above_stock(worked: Worked, strength: float, stock: float) -> tuple[str, Qu
         text="Which stronger spirit could you start from?", wants=("stock_strength",), choices=("from 95 %", f"make it {shown('strength', stock)}")
     )
     return text, question, ("stock_strength",)
+
+
+def _above_glycerine(glycerine: float, sold: float) -> tuple[str, Question, tuple[str, ...]]:
+    text = f"{shown('glycerine', glycerine)} glycerine cannot come out of {shown('glycerine', sold)}: water only thins it."
+    question = Question(
+        text="How strong is the glycerine you have?", wants=("glycerine_stock",), choices=("from 99.5 % glycerine", f"make it {shown('glycerine', sold)}")
+    )
+    return text, question, ("glycerine_stock",)
 
 
 def _above_ceiling(worked: Worked) -> tuple[str, Question, tuple[str, ...]]:

@@ -111,7 +111,7 @@ def told_keys(batch: Batch) -> list[str]:
         order += ["spare"]
     if "jar_size" in batch.facts:
         order += ["jars", "in_each", "contents", "fill"] if not batch.facts.keys() & {"jars"} else ["contents"]
-    if "pressed" in batch.facts:
+    if "pressed" in batch.facts and not ("oil" in batch.frames and not batch.facts.keys() & {"herb", "menstruum", "in_jar"}):
         order += ["yield_share", "held_per_gram", "held_back"]
     if "rack_loss" in batch.facts:
         order += ["racked"]

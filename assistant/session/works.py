@@ -23,6 +23,7 @@ BY_BRIX = frozenset({"sugar_more", "honey_more"})
 LEAST_BRIX, MOST_BRIX = 20.0, 90.0
 MONTH = re.compile(r"\b(?:months?|mos?|mths?)\b", re.IGNORECASE)
 DAYS_A_MONTH = 30.0  # as a course of months is reckoned
+EMPTY = re.compile(r"\b(?:tins?|bottles?|jars?|pots?|glass|empties)(?: with [a-z ]{1,20})?(?: are| is| at| cost| costs)? $", re.IGNORECASE)
 CHILD_GRAMS = (2000.0, 150_000.0)
 
 
@@ -39,6 +40,14 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
         for figure in [f for f in loose if f.kind == "#" and f.value <= MOST_ESSENTIAL]:
             loose.remove(figure)
             said.append(said_as(figure, "eo_share"))
+    for eo in [a for a in reading.asked if a.quantity == "eo"]:  # "how much rosemary essential oil": one question, not the carrier's too
+        reading.asked[:] = [a for a in reading.asked if a.quantity != "menstruum" or a.end <= eo.start or eo.end < a.start]
+    if "cost" in work.frames and not any(s.quantity == "empty_bottle" for s in said):
+        for figure in [f for f in loose if f.kind == "#" and f.value % 1 and EMPTY.search(reading.heard[: f.start])][:1]:
+            loose.remove(figure)  # "tins 0.70"
+            said.append(said_as(figure, "empty_bottle"))
+    if "cost" in work.frames and not reading.asked and [s.quantity for s in said] == ["mark_up"] and "?" in reading.heard:
+        reading.asked.append(Asked("selling_price", 0, len(reading.heard)))  # "and at a 40 % margin?"
     for sweet in ("sugar", "honey"):  # "how much more?": what is in it already, and what it takes in all
         if sweet in work.facts and any(a.quantity == f"{sweet}_more" for a in reading.asked):
             said.append(Said(f"{sweet}_had", work.facts[sweet].value, 0, 0))
@@ -174,6 +183,8 @@ def _of_essential_oil(s: Said, given: set[str], work: Work) -> str:
         return ""
     if s.quantity in SOME_STRENGTH and s.value <= MOST_ESSENTIAL:
         return "eo_share"
+    if "salve" in work.frames and not work.members and s.quantity in SOME_WEIGHT - {"batch"} and "batch" not in given:
+        return "batch"  # "2 % lavender oil in 300 g salve": what it goes into
     base_said = "essential" in work.frames and "salve" not in work.frames and not {"eo_base", "bottles"} & given
     return "eo_base" if base_said and s.quantity in SOME_LIQUID | {"bottle_size"} else ""
 

@@ -685,6 +685,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "salve_density": "batch / eo_base",
         "batch": "eo_base * salve_density",
     },
+    "eo_weight = eo * eo_density": {
+        "eo_weight": "eo * eo_density",
+        "eo": "eo_weight / eo_density",
+        "eo_density": "eo_weight / eo",
+    },
     "eo_drops = sum(eo_drops_of[i])": {
         "eo_drops": "sum(eo_drops_of[i])",
         "eo_drops_of[j]": "eo_drops - others(eo_drops_of[i])",
@@ -797,6 +802,10 @@ REARRANGED: dict[str, dict[str, str]] = {
         "top_up": "in_jar * (wanted_glycerine - finished_glycerine) * (0 - 1) / (wanted_glycerine - glycerine_stock)",
         "finished_glycerine": "(wanted_glycerine * (in_jar + top_up) - glycerine_stock * top_up) / in_jar",
         "glycerine_stock": "(wanted_glycerine * (in_jar + top_up) - finished_glycerine * in_jar) / top_up",
+    },
+    "menstruum_density = (1.261 * glycerine + 0.9982 * (100 - glycerine)) / 100": {
+        "menstruum_density": "(1.261 * glycerine + 0.9982 * (100 - glycerine)) / 100",
+        "glycerine": "(menstruum_density * 100 - 0.9982 * 100) / (1.261 - 0.9982)",
     },
     "glycerine_weight = glycerine_volume * 1.261": {
         "glycerine_weight": "glycerine_volume * 1.261",
@@ -1117,14 +1126,28 @@ REARRANGED: dict[str, dict[str, str]] = {
         "empty_bottle": "(batch_cost - labour - materials) / bottles",
         "labour": "batch_cost - (materials + bottles * empty_bottle)",
     },
+    "batch_cost = materials + labour": {
+        "batch_cost": "materials + labour",
+        "materials": "batch_cost - labour",
+        "labour": "batch_cost - materials",
+    },
     "selling_price = bottle_cost / (1 - mark_up / 100)": {
         "selling_price": "bottle_cost / (1 - mark_up / 100)",
         "bottle_cost": "selling_price * (1 - mark_up / 100)",
         "mark_up": "(1 - bottle_cost / selling_price) * 100",
     },
+    "selling_price = batch_cost / (1 - mark_up / 100)": {
+        "selling_price": "batch_cost / (1 - mark_up / 100)",
+        "batch_cost": "selling_price * (1 - mark_up / 100)",
+        "mark_up": "(1 - batch_cost / selling_price) * 100",
+    },
     "stock_used = stock": {
         "stock_used": "stock",
         "stock": "stock_used",
+    },
+    "stock_used = menstruum": {
+        "stock_used": "menstruum",
+        "menstruum": "stock_used",
     },
     "materials = herb * herb_price + stock_used * spirit_price": {
         "materials": "herb * herb_price + stock_used * spirit_price",
