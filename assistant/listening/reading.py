@@ -213,9 +213,10 @@ def _take_said(matches: list[Match], pieces: list[Piece], reading: Reading, take
     given: dict[str, float] = {s.quantity: s.value for s in reading.said}
     postponed: list[tuple[Match, list[tuple[str, int, float]]]] = []
     explained: list[Match] = []
+    leaned: set[int] = set()  # "a kilo", "a cup" that an accepted phrase leans on: what only a unit speaks for does not take them away
     for match in matches:
         claims = [(q, i) for q, i in match.taken if q != "_"]
-        if not claims or any(i in taken for _, i in claims):
+        if not claims or any(i in taken for _, i in claims) or (match.phrase.weight < 0.5 and any(i in leaned for _, i in claims)):
             continue
         values = []
         for name, index in claims:
@@ -229,6 +230,7 @@ def _take_said(matches: list[Match], pieces: list[Piece], reading: Reading, take
                 continue
             _accept(match, values, pieces, reading, taken, given)
             explained.append(match)
+            leaned.update(i for q, i in match.taken if q == "_" and (item := pieces[i].item) is not None and item.said in (None, 1))
             if match.phrase.act == "say":
                 covered.update(range(match.first, match.last))
     for match, values in postponed:

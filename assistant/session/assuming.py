@@ -84,6 +84,8 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
             take("held_per_gram", value, f"the marc holds {value:g} mL per g of dry matter ({words}; {span})", "“the press leaves 1.2 mL a gram”")
     if "percolation" in frames:
         take("held_per_gram", 1.5, "the packed powder holds 1.5 mL per g (1 to 2 by herb and grind)", "“the powder holds 2 mL a gram”")
+        if wanted & {"drip_rate", "drip_hours", "drip_drops"} and not facts.keys() & {"drip_rate", "drip_hours"}:
+            take("drip_per_kilo", 2.0, "dripping 2 mL a minute for each kilo (1 to 3, from memory)", "“3 mL a minute a kilo”")
         if frames & {"percolation"} and (facts.get("ratio") is not None and facts["ratio"].value == 1.0):
             take("set_aside_share", 85.0, "the first 85 % set aside (as the old fluidextracts had it)", "“set the first 80 % aside”")
     if "racked" in wanted or tags & {"bottles_pressed"}:
@@ -93,7 +95,7 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
         for key, tag in (("water_content", "own_fresh"), ("other_water", "other_fresh")):
             if tag in tags:
                 take(key, (low + high) / 2, f"{name} taken at {(low + high) / 2:g} % water", "“it is 78 % water”")
-    if frames & {"dose", "essential"} or any(k in facts for k in ("dose_drops", "eo", "eo_drops")) or wanted & {"eo_drops", "dose_drops"}:
+    if frames & {"dose", "essential"} or "drip_drops" in wanted or any(k in facts for k in ("dose_drops", "eo", "eo_drops")) or wanted & {"eo_drops", "dose_drops"}:
         take("drops_per_ml", 20.0, "20 drops to the mL", "“my dropper makes 34 drops a mL”")
     as_bought = facts.keys() & {"spirit_in_hand", "spirit_price"} and "spirit" in tags
     if as_bought and "stock_strength" in facts and not facts.keys() & {"strength", "finished_strength"}:

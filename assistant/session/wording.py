@@ -81,6 +81,8 @@ SAYS = {
     "top_up": "add {v}",
     "percolate": "{v} drips through",
     "drip_hours": "{v} hours of dripping",
+    "drip_rate": "let {v} mL drip a minute",
+    "drip_drops": "{v} a minute",
     "set_aside": "set the first {v} aside",
     "boil_down_to": "boil the rest down to {v}",
     "second_herb": "{v} of plant for the second run",
