@@ -39,6 +39,11 @@ _WATERY_FIRST = re.compile(
     r"(?<![^ ])(?P<name>decoction|infusion|tea) (?:was |is |has been |i )?(?:(?:cooked|boiled|simmered|reduced|brought|comes|came|made|makes|measures|gives) )?"
     r"(?:down )?(?:to |of |at |is |about )*(?P<volume><mL>) "
 )
+_BOILED = re.compile(
+    r"(?<![^ ])(?:(?:reduce|reduced|reducing|boil|boiled|simmer|simmered|cook|cooked|decoction|infusion|tea) (?:[a-z]+ ){0,3}?)(?P<from><mL>) "
+    r"(?:(?:of|the|a|my|strong|water|decoction|infusion|tea|@|reduced|boiled|cooked|simmered|brought|it|and|,) )*(?:down )?to (?:about )?(?P<to><mL>) "
+)
+_HOW_MUCH = re.compile(r"(?<![^ ])how (?:much|many) ")
 _JOINED = re.compile(r" (?:with|and|plus|to|n|into) (?:a |the |my )?<mL> ")
 
 
@@ -83,6 +88,10 @@ def read_liquids(pieces: list[Piece], tokens: list[str], taken: set[int], readin
     if reading.ingredients or (any(t in ("<g>", "<:>") for t in tokens) and not _two_poured(tokens)):
         return
     line = Line(" ".join(tokens) + " ", _places(tokens), pieces, frozenset(taken))
+    boiled = _boiled_down(line)
+    if boiled is not None:
+        _mix_with_boiled(boiled, line, taken, reading)
+        return
     behind = _watery_first(line)
     found = _with_volume(line.without(behind)) + behind
     settled = [p for p in found if p.is_settled]
@@ -99,6 +108,31 @@ def read_liquids(pieces: list[Piece], tokens: list[str], taken: set[int], readin
         liquids = found
     if liquids:
         _keep(liquids, strength if len(settled) < 2 or volume is not None else None, volume, line, taken, reading)
+
+
+def _boiled_down(line: Line) -> tuple[Poured, Poured] | None:
+    """A decoction before and after it was boiled down: one liquid, not two."""
+    for hit in _BOILED.finditer(line.text):
+        (a, before), (b, after) = line.item(hit, "from"), line.item(hit, "to")
+        if before is not None and after is not None and before.value is not None and after.value is not None and before.value > after.value:
+            return Poured("decoction", before.value, 0.0, (a,)), Poured("decoction", after.value, 0.0, (b,))
+    return None
+
+
+def _mix_with_boiled(boiled: tuple[Poured, Poured], line: Line, taken: set[int], reading: Reading) -> None:
+    """What is left of the decoction goes to the spirit that is named beside it; where how much of it is asked, its volume stays open."""
+    before, after = boiled
+    rest = line.without(boiled)
+    others = [p for p in _with_volume(rest) if p.strength]
+    if not others:
+        return
+    strength, volume = _target(rest.without(others))
+    asked = strength is not None and _HOW_MUCH.search(line.text) is not None
+    for poured, quantity in ((before, "boiled_from"), (after, "boiled_to")) if asked else ((before, "boiled_from"),):
+        piece = line.pieces[poured.used[0]]
+        reading.said.append(Said(quantity, poured.volume or 0.0, piece.start, piece.end))
+        taken.add(poured.used[0])
+    _keep([*others, Poured("decoction", None, 0.0, ()) if asked else after], strength, volume, line, taken, reading)
 
 
 def _one_strength_missing(found: Sequence[Poured], settled: Sequence[Poured], tokens: Sequence[str]) -> bool:

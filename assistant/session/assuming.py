@@ -95,7 +95,8 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
         for key, tag in (("water_content", "own_fresh"), ("other_water", "other_fresh")):
             if tag in tags:
                 take(key, (low + high) / 2, f"{name} taken at {(low + high) / 2:g} % water", "“it is 78 % water”")
-    if frames & {"dose", "essential"} or "drip_drops" in wanted or any(k in facts for k in ("dose_drops", "eo", "eo_drops")) or wanted & {"eo_drops", "dose_drops"}:
+    counts_drops = wanted & {"eo_drops", "dose_drops", "drip_drops"} or facts.keys() & {"dose_drops", "eo", "eo_drops"}
+    if frames & {"dose", "essential"} or counts_drops:
         take("drops_per_ml", 20.0, "20 drops to the mL", "“my dropper makes 34 drops a mL”")
     as_bought = facts.keys() & {"spirit_in_hand", "spirit_price"} and "spirit" in tags
     if as_bought and "stock_strength" in facts and not facts.keys() & {"strength", "finished_strength"}:

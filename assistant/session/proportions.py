@@ -32,11 +32,11 @@ def proportions(reading: Reading, frames: set[str], facts: dict[str, Fact], memb
     """Amounts said before become the recipe once a new total, a shortage or so many times is told; the total said before is what it made."""
     if not frames & RECIPES or not members:
         return
-    if _filled_up(reading, facts, members, turn):
+    if _filled_up(reading, facts, members, turn) or _kept_whole(facts, members, new, turn):
         return
     amounts = [k for k in facts if base(k) in ONCE and about(k) in members]
     if not amounts:
-        _drop_old_total(facts, new)
+        _drop_old_total(facts, members, new)
         return
     older = [k for k in amounts if facts[k].turn < turn]
     short = any(base(k) in ("have", "have_weight") for k in new)
@@ -104,6 +104,28 @@ def _filled_up(reading: Reading, facts: dict[str, Fact], members: Sequence[str],
     return True
 
 
+def _kept_whole(facts: dict[str, Fact], members: Sequence[str], new: set[str], turn: int) -> bool:
+    """ "I only have 120 g lemon balm", then "keep 350 g": what is short goes in whole, the others fill the total in their own proportion."""
+    for have, whole in (("have_weight", "batch"), ("have", "blend")):
+        short = {about(k): f.value for k, f in facts.items() if base(k) == have}
+        parts = {m: facts[k].value for m in members for q in ("part", "share") if (k := key_for(q, m)) in facts}
+        if not short or whole not in new or any(base(k) == have for k in new) or len(parts) < len(members) or not sum(parts.values()):
+            continue
+        total = facts[whole].value
+        wanted = {m: total * parts[m] / sum(parts.values()) for m in members}
+        short = {m: there for m, there in short.items() if m in wanted and there < wanted[m]}
+        rest = total - sum(short.values())
+        others = sum(parts[m] for m in members if m not in short)
+        if not short or not others or rest <= 0:
+            continue
+        for key in [k for k in facts if base(k) in ("part", "share", have, "once_weight", "once_volume") and about(k) in members]:
+            del facts[key]
+        for member in members:
+            facts[key_for("part", member)] = Fact(short[member] if member in short else rest * parts[member] / others, "said", turn)
+        return True
+    return False
+
+
 def _planned(facts: Mapping[str, Fact], members: Sequence[str]) -> dict[str, float]:
     """The volumes [mL] of a formula as it was planned; empty where it does not say."""
     volumes = {m: facts[k].value for m in members if (k := key_for("volume", m)) in facts}
@@ -139,15 +161,27 @@ def _totals(facts: Mapping[str, Fact], new: set[str]) -> set[str]:
 
 def _says_what_it_makes(facts: Mapping[str, Fact], new: set[str]) -> bool:
     """ "makes 750 mL from …, orders for ten 250 mL bottles": the recipe and what is wanted of it in one breath."""
+    if "tins" in new and new & {"tin_size", "tin_weight"}:
+        return True  # "200 g oil, 40 g wax, enough for 24 tins of 60 mL"
     return {"bottles", "bottle_size"} <= new and bool({"blend", "menstruum", "syrup", "once_makes"} & facts.keys())
 
 
-def _drop_old_total(facts: dict[str, Fact], new: set[str]) -> None:
-    """A shortage sets the batch: the total wanted before is let go."""
+def _drop_old_total(facts: dict[str, Fact], members: Sequence[str], new: set[str]) -> None:
+    """A shortage sets the batch: the total wanted before is let go, and one told in the same breath where what there is does not reach."""
     if any(base(k) in ("have", "have_weight") for k in new):
         for key in ("blend", "batch", "bottles", "cups"):
-            if key in facts and key not in new:
+            if key in facts and (key not in new or _falls_short(facts, members, key)):
                 del facts[key]
+
+
+def _falls_short(facts: Mapping[str, Fact], members: Sequence[str], whole: str) -> bool:
+    """Whether what there is of an ingredient is less than its part of a total [g or mL]."""
+    parts = {m: facts[k].value for m in members for q in ("part", "share") if (k := key_for(q, m)) in facts}
+    if whole not in ("blend", "batch") or len(parts) < len(members) or not sum(parts.values()):
+        return False
+    have = "have" if whole == "blend" else "have_weight"
+    need = {m: facts[whole].value * p / sum(parts.values()) for m, p in parts.items()}
+    return any(facts[k].value < need[m] - 1e-9 for m in members if (k := key_for(have, m)) in facts)
 
 
 def multiplied(batch: Batch, factor: float, of_the_recipe: bool, turn: int, reading: Reading) -> Batch | None:
