@@ -59,11 +59,20 @@ RELATIONS = (
     ),
     practice("what runs out first", "volume[i] = runs_out[i]", "All of what runs out first goes in, and sets the batch.", "short"),
     balance("left on the shelf", "have_left[i] = have[i] - volume[i]", "What was there, less what goes in.", "short"),
+    balance("still to find", "have_short[i] = volume[i] - have[i]", "What goes in, less what there is.", "short"),
+    balance(
+        "short of what was planned", "have_short[i] = blend * planned_share[i] / 100 - volume[i]", "What the recipe wants of it, less what goes in.", "filled_up"
+    ),
     balance("herb of the lots", "herb_per_ml * blend = sum(volume[i] * carries_of[i])", "The herb of all the lots, shared among what they make.", "lots"),
     practice("herb in the bottle", "herb_in[i] = volume[i] / ratio_of[i]", "A 1 to R extract holds one gram of herb in R mL.", "ratios"),
     practice("herb a day", "herb_a_day_of[i] * blend = herb_in[i] * daily", "The day's mL take their share of the herb in the bottle.", "ratios !by_grams"),
     practice("herb a dose", "herb_a_dose_of[i] * blend = herb_in[i] * dose", "A dose takes its share of the herb in the bottle.", "ratios !by_grams"),
+    practice("extract a day", "volume_a_day[i] * blend = volume[i] * daily", "The day's mL take their share of the bottle.", "formula !by_grams"),
+    practice("extract a dose", "volume_a_dose[i] * blend = volume[i] * dose", "A dose takes its share of the bottle.", "formula !by_grams"),
+    practice("extract a dose in drops", "drops_a_dose[i] = volume_a_dose[i] * drops_per_ml", "So many drops make a mL.", "formula !by_grams"),
     practice("herb per mL of the blend", "herb_in_ml[i] * blend = herb_in[i]", "The herb in the bottle, shared among its mL.", "ratios"),
+    balance("herb of all the parts", "herb_per_ml * blend = sum(herb_in[i])", "The herb of all the parts, shared among the mL they make.", "ratios all_ratios"),
+    practice("ratio of the lot", "blend = blend_ratio * sum(herb_in[i])", "All the mL over all the grams of herb in them.", "ratios all_ratios"),
     practice("bottle of the blend", "blend = bottles * bottle_size", "So many bottles of that size.", "fills_bottles"),
     # a formula from grams a day
     practice("extract for the day", "volume_a_day[i] = herb_a_day_of[i] * ratio_of[i]", "One gram of herb stands in R mL of a 1 to R extract.", "by_grams"),

@@ -39,6 +39,7 @@ RELATIONS = (
         "The cost is what is left of the price when the margin is taken off.",
         "costed",
     ),
+    practice("price with a mark-up", "selling_price = bottle_cost * (1 + on_cost / 100)", "A mark-up is a share of the cost, laid on top of it.", "costed"),
     practice(
         "spirit used is what was measured",
         "stock_used = stock",

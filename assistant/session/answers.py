@@ -293,7 +293,7 @@ class Answers:
         wants = list(dict.fromkeys(wants))
         questions = []
         dropperful = any(figure.kind == "dropperful" for figure in merged.unplaced)
-        for key in [k for k in wants if not (dropperful and k == "dose")][:3]:
+        for key in [k for k in wants if not (dropperful and k in ("dose", "dropper_size"))][:3]:
             text, choices = question_for(key)
             questions.append(Question(text=text, wants=(base(key),), choices=choices))
         questions += [*care.questions, *(unplaced_question(loose) for loose in merged.unplaced)]
@@ -314,7 +314,7 @@ class Answers:
             return self.asking(worked, merged, goals[:1], index, care)
         if merged.unplaced:
             questions = [unplaced_question(loose) for loose in merged.unplaced]
-            self.session.hold(batch, ("dose",) if any(loose.kind == "dropperful" for loose in merged.unplaced) else (), index)
+            self.session.hold(batch, ("dropper_size",) if any(loose.kind == "dropperful" for loose in merged.unplaced) else (), index)
             return self.reply("asking", answering.ask_text(questions), batch=batch, questions=tuple(questions), cautions=tuple(care.spoken))
         kept = [f"{_caption(k)} {shown(k, batch.facts[k].value)}" for k in batch.facts if k in merged.new_keys]
         if not kept and not batch.name and not care.spoken:

@@ -92,6 +92,8 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
         for key, tag in (("water_content", "own_fresh"), ("other_water", "other_fresh")):
             if tag in tags:
                 take(key, (low + high) / 2, f"{name} taken at {(low + high) / 2:g} % water", "“it is 78 % water”")
+    if "dropper_size" in facts and not facts.keys() & {"dose", "dose_drops", "daily"}:
+        take("dropperfuls", 1.0, "one dropperful a dose", "“two dropperfuls”")
     if frames & {"dose", "essential"} or any(k in facts for k in ("dose_drops", "eo", "eo_drops")) or wanted & {"eo_drops", "dose_drops"}:
         take("drops_per_ml", 20.0, "20 drops to the mL", "“my dropper makes 34 drops a mL”")
     if "spirit_in_hand" in facts and "stock_strength" in facts and not facts.keys() & {"strength", "finished_strength"} and "spirit" in tags:

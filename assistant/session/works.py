@@ -11,7 +11,7 @@ from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.session.batch import Fact
 from assistant.session.beside import clause_of
 from assistant.session.in_recipes import settle_in_recipe
-from assistant.session.pairs import each_its_own, made_and_wanted, one_bottle, two_macerations, two_ratios
+from assistant.session.pairs import each_its_own, made_and_wanted, one_bottle, recipe_and_hand, two_macerations, two_ratios
 from assistant.session.work import CHILD_RULES, LIQUID, RECIPES, SOME_LIQUID, SOME_STRENGTH, SOME_WEIGHT, WEIGHED, Work, said_as
 
 KEEPS = re.compile(r"\b(?:keeps?|preserves?|preserving|keeping)\b", re.IGNORECASE)
@@ -31,6 +31,8 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     reading = work.reading
     one_bottle(said, work)
     two_ratios(said, work)
+    recipe_and_hand(said, work)
+    _all_of_it_poured(said, work)
     if reading.has("round"):
         reading.asked.clear()
     two_macerations(said, work)
@@ -55,6 +57,7 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
             said.append(said_as(figure, "brix"))
     if "syrup" in work.frames and KEEPS.search(reading.heard) and SPIRIT.search(reading.heard):
         reading.asked[:] = [a for a in reading.asked if a.quantity == "keeping_spirit"] or [Asked("keeping_spirit", 0, len(reading.heard))]
+    _dropperfuls(said, loose, work)
     if "tea" in work.frames:
         for figure in [f for f in loose if f.kind == "cup" and f.number == 1]:
             loose.remove(figure)  # "and that makes a cup": a measure, no count
@@ -64,6 +67,25 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     _rename(said, work)
     if work.members:
         made_and_wanted(said, work)
+
+
+def _all_of_it_poured(said: list[Said], work: Work) -> None:
+    """ "I've only 200 mL of vodka, how much berry at 1:3?": with no strength in play the spirit there is goes in as it is."""
+    known = {s.quantity for s in said} | work.facts.keys()
+    if known & {"strength", "stock_strength", "finished_strength"} or not any(a.quantity == "herb" for a in work.reading.asked) or "ratio" not in known:
+        return
+    for i, s in enumerate(said):
+        if s.quantity == "spirit_in_hand":
+            said[i] = replace(s, quantity="menstruum", weak=False)
+
+
+def _dropperfuls(said: list[Said], loose: list[Loose], work: Work) -> None:
+    """ "Two dropperfuls": counted; asked about as long as nobody told what one of them lifts."""
+    size_known = "dropper_size" in work.facts or any(s.quantity == "dropper_size" for s in said)
+    for figure in [f for f in loose if f.kind == "dropperful"]:
+        said.append(said_as(figure, "dropperfuls"))
+        if size_known:
+            loose.remove(figure)
 
 
 def _of_a_childs_age(said: list[Said], work: Work) -> None:
@@ -132,7 +154,7 @@ def _sour(s: Said, given: set[str], work: Work) -> str:
 
 
 def _of_a_child(s: Said, given: set[str], work: Work) -> str:
-    if not work.frames & CHILD_RULES:
+    if not work.frames & (CHILD_RULES | {"child_dose"}):
         return ""
     if s.quantity in ("dose", "pressed", "menstruum") and "adult_dose" not in given | work.batch.facts.keys():
         return "adult_dose"
@@ -191,6 +213,8 @@ def asked_here(quantity: str, member: str, frames: frozenset[str] | set[str], fa
         return "herb_a_day_of"
     if quantity == "herb_per_ml":
         return "herb_in_ml"
+    if quantity == "have_short":
+        return "have_short_weight" if key_for("have_weight", member) in facts else "have_short"
     if quantity == "herb_per_dose":
         return "herb_a_dose_of"
     if VOCABULARY[quantity].unit in ("g", "mL") and quantity in SOME_WEIGHT | SOME_LIQUID | {"sugar"}:

@@ -1,0 +1,66 @@
+"""The last answer over another stretch of time: "and in a day", "over the week", "two weeks of that"."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from assistant.listening.statements import Asked, Reading, Said
+from assistant.quantities.vocabulary import base
+
+if TYPE_CHECKING:
+    from assistant.session.conversation import Session
+
+LONGEST = 60  # characters: a longer sentence says something of its own
+PERIOD = re.compile(
+    r"^\W*(?:(?:and|so|then|ok|okay|right|now|well|what about|how about|how much is that|how much|what's that|whats that|that's|thats|make that|all)\W+)*"
+    r"(?:over|in|per|for|across|through|during)?\s*(?:a|the|one|each|every)\s+(?:whole\s+|full\s+)?(?P<period>day|week|fortnight|month)\b"
+    r"(?:\W+(?:then|in all|total|altogether|please|of that|in|as|mls?|millilitres|g|grams?|drops|how much|does that make|is that)\b)*\W*$",
+    re.IGNORECASE,
+)
+DAYS = {"week": 7.0, "fortnight": 14.0, "month": 30.0}
+# What was answered → what of it is asked for a day, and for longer.
+A_DAY = {
+    "dose": ("daily",), "child_dose": ("daily",), "clark_dose": ("daily",), "young_dose": ("daily",), "fried_dose": ("daily",), "needed_dose": ("daily",),
+    "herb_per_dose": ("herb_per_day",), "alcohol_per_dose": ("alcohol_per_day",), "alcohol_ml_per_dose": ("alcohol_ml_per_day",), "dose_drops": ("daily",),
+}  # fmt: skip
+LONGER = {
+    **dict.fromkeys(("dose", "child_dose", "clark_dose", "young_dose", "fried_dose", "daily", "dose_drops", "supply"), ("supply",)),
+    **dict.fromkeys(("herb_per_day", "herb_per_dose", "herb_for_course"), ("herb_for_course",)),
+    **dict.fromkeys(
+        ("alcohol_per_day", "alcohol_per_dose", "alcohol_ml_per_day", "alcohol_ml_per_dose", "alcohol_for_course", "alcohol_ml_for_course"),
+        ("alcohol_ml_for_course", "alcohol_for_course"),
+    ),
+}
+BY_VOLUME, BY_WEIGHT = re.compile(r"\bm[lL]s?\b|\bmillilit", re.IGNORECASE), re.compile(r"\bgrams?\b|\bg\b", re.IGNORECASE)
+
+
+def over_time(session: Session, reading: Reading) -> None:
+    """Ask the last answer's quantity for the stretch of time that is named. Changes the reading."""
+    if session.last is None or not session.last_keys or session.draft is not None or reading.ingredients or reading.named or len(reading.heard) > LONGEST:
+        return
+    answered = base(session.last_keys[0])
+    period = PERIOD.match(reading.heard)
+    told = [s for s in reading.said if s.quantity == "course"] or [f for f in reading.loose if f.kind in ("day", "month")]
+    figures = len(reading.said) + len(reading.loose)
+    if period is not None and period.group("period").lower() == "day" and not figures:
+        asked = A_DAY.get(answered)
+        if asked and "daily" in asked and session.last.value("times_a_day") is None:
+            return
+    elif period is not None and not figures and answered in LONGER:
+        asked = LONGER[answered]
+        days = DAYS[period.group("period").lower()]
+        reading.said.append(Said("course", days, period.start("period"), period.end("period")))
+    elif len(told) == 1 and figures == 1 and answered in LONGER and not {a.quantity for a in reading.asked} - {"daily", "supply", "dose"}:
+        asked = LONGER[answered]
+        figure = told[0]
+        reading.loose[:] = []
+        reading.said[:] = [Said("course", figure.value, figure.start, figure.end)]
+    else:
+        return
+    if not asked:
+        return
+    if len(asked) > 1 and (BY_VOLUME.search(reading.heard) or BY_WEIGHT.search(reading.heard)):
+        asked = tuple(q for q in asked if ("_ml_" in q) == (BY_VOLUME.search(reading.heard) is not None)) or asked
+    reading.asked[:] = [Asked(q, 0, len(reading.heard)) for q in asked]
+    reading.acts[:] = [a for a in reading.acts if a.name not in ("in_unit", "scale", "scale_n")]
