@@ -14,17 +14,21 @@ from assistant.listening.pieces import Piece
 VESSELS = frozenset("bottle phial vial flask tin jar pot".split())
 LEAST_SIZE = 10.0  # mL: below that a number before one bottle counts bottles
 LEADS_TO_SIZE = frozenset("a an one this that , in into from of for to fill fills another bigger smaller is was its it's instead ; : . and or".split())
-STRENGTHS = (35.0, 97.0)  # percent: "my 40 bottle" may be the spirit at 40 %
+STRENGTHS = frozenset({37.5, 38.0, 40.0, 43.0, 70.0, 75.0, 80.0, 90.0, 95.0, 96.0})  # percent: "my 40 bottle" may be the spirit at 40 %
+LIQUIDS = frozenset("liquid menstruum menst spirit vodka brandy rum gin alcohol".split())
+DAYS = {"day": 1.0, "week": 7.0, "wk": 7.0, "fortnight": 14.0, "month": 30.0}
 PRICED = frozenset("at cost costs price priced for paid is , @".split())
 COST_WORDS = frozenset("cost costs price prices priced paid pay worth".split())
 ROUND = frozenset({10.0, 50.0, 100.0, 250.0, 500.0, 1000.0})  # mL or g a price is told for
 STEPPED = re.compile(r"^(?P<step>\d+(?:[.,]\d+)?) (?P<every>(?:every|each|a|per) .+)$", re.IGNORECASE)
-WAYS = frozenset("up down by drop dropping reduce reducing raise raising add adding cut cutting lower lowering taper tapering less more another off increase".split())
+WAYS = frozenset(
+    "up down by drop dropping reduce reducing raise raising add adding cut cutting lower lowering taper tapering less more another off increase".split()
+)
 
 
 def with_units_that_go_without_saying(pieces: Sequence[Piece]) -> list[Piece]:
     """The pieces with such numbers given the unit they have where they stand."""
-    return _steps(_prices(_vessels(pieces)))
+    return _stretches(_steps(_prices(_of_liquid(_vessels(pieces)))))
 
 
 def _vessels(pieces: Sequence[Piece]) -> list[Piece]:
@@ -35,9 +39,43 @@ def _vessels(pieces: Sequence[Piece]) -> list[Piece]:
         if piece.code not in ("<#>", "<n>") or number is None or number < LEAST_SIZE or pieces[i + 1].code not in VESSELS or piece.item is None:
             continue
         led = pieces[i - 1].code if i else ""
-        if i and led not in LEADS_TO_SIZE and STRENGTHS[0] <= number <= STRENGTHS[1]:
+        if i and led not in LEADS_TO_SIZE and number in STRENGTHS:
             continue  # "the 95 bottle": perhaps what is in it
         result[i] = replace(piece, code="<mL>", item=replace(piece.item, kind="amount", unit="mL", said_unit=""))
+    return result
+
+
+def _of_liquid(pieces: Sequence[Piece]) -> list[Piece]:
+    """ "The jar only takes 500 of liquid": millilitres."""
+    result = list(pieces)
+    for i, piece in enumerate(pieces[:-2]):
+        if (
+            piece.code == "<#>"
+            and pieces[i + 1].code == "of"
+            and pieces[i + 2].code in LIQUIDS
+            and piece.item is not None
+            and (piece.item.value or 0) >= LEAST_SIZE
+        ):
+            result[i] = replace(piece, code="<mL>", item=replace(piece.item, kind="amount", unit="mL"))
+    return result
+
+
+def _stretches(pieces: Sequence[Piece]) -> list[Piece]:
+    """ "For 2 more weeks" is two weeks."""
+    result: list[Piece] = []
+    i = 0
+    while i < len(pieces):
+        run = pieces[i : i + 3]
+        size = DAYS.get(run[2].code.rstrip("s")) if len(run) == 3 else None
+        number = run[0].item
+        if run[0].code == "<#>" and size is not None and run[1].code in ("more", "further", "extra", "whole", "full") and number is not None and number.value:
+            text = " ".join(p.text for p in run)
+            item = replace(number, kind="amount", text=text, end=run[2].end, value=number.value * size, unit="day", said_unit=run[2].code.rstrip("s"))
+            result.append(Piece("<day>", run[0].start, run[2].end, text, item))
+            i += 3
+            continue
+        result.append(pieces[i])
+        i += 1
     return result
 
 
@@ -56,7 +94,7 @@ def _prices(pieces: Sequence[Piece]) -> list[Piece]:
             price[0].code in ("<#>", "<money>") and len(price) == 2 and price[1].code in ("per", "for", "a", "/", "the")
             and many in ROUND and led in PRICED and price[0].item is not None and price[0].item.value is not None
         ):  # fmt: skip
-            item = replace(price[0].item, kind="per", unit="1", value=price[0].item.value / many)  # type: ignore[operator]
+            item = replace(price[0].item, kind="per", unit="1", value=price[0].item.value / many)
             text = " ".join(p.text for p in pieces[i : i + 3])
             result.append(Piece("<per>", price[0].start, per[0].end, text, item))
             i += 3

@@ -20,7 +20,8 @@ FIXED_KINDS = frozenset({"<mL>", "<%>", "<cup>", "<g>", "<oz>"})
 SAYS_STRENGTH = frozenset("that's thats which is at , being ( it's of".split())
 STRONGEST = 96.0  # percent
 # Words between a list and the one that takes the rest of the bottle.
-LEADS_TO_REST = frozenset("the rest remainder balance of it is top topped up fill filled made bottle just".split())
+LEADS_TO_REST = frozenset("the rest remainder balance of it is top topped up fill filled made bottle just a an my that phial flask".split())
+BEFORE_A_VESSEL = frozenset("to a an the my that in".split())
 IN_HAND = frozenset({"formula", "mix", "salve", "tea", "written", "bought"})
 
 
@@ -199,7 +200,7 @@ def _sound(run: list[Line]) -> bool:
 def _rest_line(row: Row, run: list[Line]) -> None:
     """ "… and peppermint for the rest": the last ingredient takes what is left."""
     tokens, at = row.tokens, run[-1].last
-    while at < len(tokens) and (tokens[at] in JOINS | LEADS_TO_REST or (tokens[at] in ("<mL>", "<#>") and tokens[at - 1] == "to")):
+    while at < len(tokens) and (tokens[at] in JOINS | LEADS_TO_REST or (tokens[at] in ("<mL>", "<#>") and tokens[at - 1] in BEFORE_A_VESSEL)):
         at += 1
     name = row.names.get(at)
     if name is None:
@@ -209,9 +210,20 @@ def _rest_line(row: Row, run: list[Line]) -> None:
     ahead, between = tokens[name.last : name.last + 4], tokens[run[-1].last : at]
     marks = {"rest", "remainder", "balance"}
     fills = {"fill", "fills", "tops", "filling"} & set(ahead[:3]) and "up" in ahead
-    if fills or marks & set(ahead[:3]) or ahead[:2] in (["to", "fill"], ["to", "make"]) or marks & set(between) or {"fill", "filled"} & set(between) or "up" in between:
+    if (
+        fills
+        or marks & set(ahead[:3])
+        or ahead[:2] in (["to", "fill"], ["to", "make"])
+        or marks & set(between)
+        or {"fill", "filled"} & set(between)
+        or "up" in between
+    ):
         end = name.last
-        while end < len(tokens) and end < name.last + 3 and tokens[end] in ("for", "the", "as", "rest", "remainder", "balance", "to", "fill", "fills", "tops", "up", "just"):
+        while (
+            end < len(tokens)
+            and end < name.last + 3
+            and tokens[end] in ("for", "the", "as", "rest", "remainder", "balance", "to", "fill", "fills", "tops", "up", "just")
+        ):
             end += 1
         run.append(Line(name.text, "rest", -1, at, end, known=name.known))
 
@@ -229,6 +241,8 @@ def _keep(runs: list[list[Line]], row: Row, reading: Reading) -> None:
         shelf = bool(around & ON_HAND) and (several or "side" in kinds) and run[0].kind in ("<mL>", "<g>", "<oz>")
         first = run[0].kind
         carried = QUANTITY_OF[first] if first in ("<mL>", "<g>", "<%>") and all(line.kind in (first, "<#>") for line in run) else ""
+        if first == "<#>" and run[-1].kind == "<%>":
+            carried = "share"
         fluid = any(line.poured and line.kind == "<oz>" for line in run)
         for line in run:
             owner = called(line.name, list(gathered)) or line.name
@@ -252,7 +266,9 @@ def _keep(runs: list[list[Line]], row: Row, reading: Reading) -> None:
 def _bare_strengths(runs: list[list[Line]], row: Row) -> None:
     """ "50 mL valerian at 25 %, 30 skullcap at 45, 20 lavender that's 60": where one has its strength told, a bare number behind another is a strength too."""
     lines = [line for run in runs for line in run]
-    if not any(q == "strength_of" for line in lines for q, _ in line.extras) or any(row.tokens[at] in ("<per>", "<money>") for ln in lines for _, at in ln.extras):
+    if not any(q == "strength_of" for line in lines for q, _ in line.extras) or any(
+        row.tokens[at] in ("<per>", "<money>") for ln in lines for _, at in ln.extras
+    ):
         return
     for line in lines:
         line.extras = [("strength_of" if q == "price_of" and row.tokens[at] == "<#>" else q, at) for q, at in line.extras]
@@ -260,9 +276,9 @@ def _bare_strengths(runs: list[list[Line]], row: Row) -> None:
         while at < len(row.tokens) and at < line.last + 3 and row.tokens[at] in SAYS_STRENGTH:
             at += 1
         item = row.pieces[at].item if at < len(row.tokens) else None
-        if at > line.last and row.tokens[at : at + 1] == ["<#>"] and at not in row.taken and "strength_of" not in dict(line.extras):
-            if item is not None and item.value is not None and item.value <= STRONGEST:
-                line.extras.append(("strength_of", at))
+        bare = at > line.last and row.tokens[at : at + 1] == ["<#>"] and at not in row.taken and "strength_of" not in dict(line.extras)
+        if bare and item is not None and item.value is not None and item.value <= STRONGEST:
+            line.extras.append(("strength_of", at))
 
 
 def _given_back(start: int, at: int, row: Row, reading: Reading) -> None:

@@ -195,9 +195,7 @@ def _take_acts(matches: list[Match], pieces: list[Piece], reading: Reading, take
 def _swaps_before_asides(acts: list[Match]) -> list[Match]:
     """ "It says 90 on it, not 96": where one figure takes the place of another, neither is set aside or a claim."""
     swaps = [m for m in acts if m.phrase.gives[0] in ("swap", "swap_back")]
-    return [
-        m for m in acts if m.phrase.gives[0] not in ("aside", "claim") or not any(s.first <= max(m.first, m.last - 2) and m.last <= s.last for s in swaps)
-    ]
+    return [m for m in acts if m.phrase.gives[0] not in ("aside", "claim") or not any(s.first <= m.last - 1 and m.last <= s.last for s in swaps)]
 
 
 PREPOSITIONS = frozenset("of from at in into to with on over off out as for per by".split())

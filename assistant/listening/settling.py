@@ -180,11 +180,15 @@ def imply(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Read
     def instead(*quantities: str, of: frozenset[str]) -> None:
         reading.asked = [*(Asked(q, 0, 0) for q in quantities if q not in asked), *(a for a in reading.asked if a.quantity not in of)]
 
-    if bag & {"alcohol", "ethanol"} and "daily" in asked and "supply" not in asked:
+    if "rest" in asked and any(q == "rest" for i in reading.ingredients for q, *_ in i.figures):
+        instead(of=frozenset({"rest", "spare", "herb_left"}))  # the rest of the bottle was given away, not asked for
+    if bag & {"alcohol", "ethanol", "purealcohol"} and asked & {"alcohol_per_day", "alcohol_ml_per_day"}:
+        instead(of=frozenset({"herb_per_ml", "strength"}))
+    if bag & {"alcohol", "ethanol", "purealcohol"} and "daily" in asked and "supply" not in asked:
         by_volume = bag & {"ml", "mls", "mL", "millilitres"}
-        instead("alcohol_ml_per_day" if by_volume else "alcohol_per_day", of=frozenset({"daily", "alcohol", "strength", "alcohol_per_dose"}))
+        instead("alcohol_ml_per_day" if by_volume else "alcohol_per_day", of=frozenset({"daily", "alcohol", "strength", "alcohol_per_dose", "herb_per_ml"}))
     if {"herb", "dried"} <= said and bag & {"lose", "lost", "loss", "loses", "shed"}:
-        instead("drying_loss", of=frozenset({"strength", "held_back", "water_lost", "drying_loss", "yield_share"}))
+        instead("drying_loss", of=frozenset({"strength", "held_back", "water_lost", "yield_share", "ratio"}))
     if "dried" in said and "herb" not in said and bag & {"pick", "gather", "harvest", "cut"} and "?" in tokens and not asked & {"to_gather", "herb"}:
         instead("to_gather", of=frozenset())
     if {"gross", "tare"} <= said and not said & {"ratio", "menstruum"} and asked & {"menstruum", "pressed", "held_back", "ratio"}:

@@ -33,7 +33,14 @@ def _ratio_near(pieces: Sequence[Piece], tokens: Sequence[str], names: Mapping[i
     for one in names.values():
         behind = one.last
         two = names.get(behind + 1)
-        if two is None or not one.known or not two.known or two.text.startswith("lot ") or tokens[behind] not in ("to", ":", "/", "-", "and") or (tokens[behind] == "and" and "<g>" in tokens):
+        if (
+            two is None
+            or not one.known
+            or not two.known
+            or two.text.startswith("lot ")
+            or tokens[behind] not in ("to", ":", "/", "-", "and")
+            or (tokens[behind] == "and" and "<g>" in tokens)
+        ):
             continue
         before = one.first - 1
         if before >= 0 and tokens[before] == "<:>" and len(right := _sides_of(pieces[before])) == 2:

@@ -34,7 +34,9 @@ END = re.compile(
 )
 BEGIN = re.compile(rf"(?<![^ ])(?P<dose>{DOSE})(?P<often>{OFTEN})?")
 COURSE = re.compile(r"(?<![^ ])(?:for|over|in|lasts?|lasting|across|through) (?:(?:the|a|about|whole|full|first) )*(?P<course><day>) ")
-PLAIN_WAYS = frozenset("up down by drop dropping reduce reducing raise raising increase increasing lower lowering decrease decreasing taper tapering cut cutting".split())
+PLAIN_WAYS = frozenset(
+    "up down by drop dropping reduce reducing raise raising increase increasing lower lowering decrease decreasing taper tapering cut cutting".split()
+)
 MOST_STEPS = 60
 LONGEST_STEP = 366.0  # days
 
@@ -66,6 +68,7 @@ def read_steps(line: str, row: Row, regimen: Regimen) -> bool:
     row.use(hit, "step", "every")
     if end is not None:
         row.use(end, "end")
+        _use_named_again(line, row, dose_of(row, end, "end"))
         _use_often_behind(line, row, end)
     return True
 
@@ -96,6 +99,14 @@ def _length(row: Row, hit: re.Match[str], line: str) -> float | None:
 
 def _overlap(one: re.Match[str], other: re.Match[str], group: str) -> bool:
     return other.start("step") <= one.start(group) < other.end("step")
+
+
+def _use_named_again(line: str, row: Row, dose: float) -> None:
+    """ "… before the first 30 drop day": the last dose spoken of once more."""
+    for hit in BEGIN.finditer(line):
+        at = row.island(hit, "dose")
+        if at is not None and at not in row.taken and abs(dose_of(row, hit, "dose") - dose) < 1e-9:
+            row.use(hit, "dose")
 
 
 def _use_often_behind(line: str, row: Row, end: re.Match[str]) -> None:

@@ -61,7 +61,10 @@ RELATIONS = (
     balance("left on the shelf", "have_left[i] = have[i] - volume[i]", "What was there, less what goes in.", "short"),
     balance("still to find", "have_short[i] = volume[i] - have[i]", "What goes in, less what there is.", "short"),
     balance(
-        "short of what was planned", "have_short[i] = blend * planned_share[i] / 100 - volume[i]", "What the recipe wants of it, less what goes in.", "filled_up"
+        "short of what was planned",
+        "have_short[i] = blend * planned_share[i] / 100 - volume[i]",
+        "What the recipe wants of it, less what goes in.",
+        "filled_up",
     ),
     balance("herb of the lots", "herb_per_ml * blend = sum(volume[i] * carries_of[i])", "The herb of all the lots, shared among what they make.", "lots"),
     practice("herb in the bottle", "herb_in[i] = volume[i] / ratio_of[i]", "A 1 to R extract holds one gram of herb in R mL.", "ratios"),

@@ -53,7 +53,13 @@ def relation_tags(batch: Batch) -> frozenset[str]:
     if "other_ratio" in facts or "other_dose" in wanted:
         tags.add("swapped")
     if "dose" in frames:
-        tags.add("takes_blend" if frames & {"mix", "formula"} else "takes_jar" if tags & {"fresh", "dried"} or ("finished_strength" in facts and "strength" not in facts) else "takes_poured")
+        tags.add(
+            "takes_blend"
+            if frames & {"mix", "formula"}
+            else "takes_jar"
+            if tags & {"fresh", "dried"} or ("finished_strength" in facts and "strength" not in facts)
+            else "takes_poured"
+        )
         if (
             {"bottle_size", "course"} <= facts.keys()
             and not facts.keys() & {"dose", "dose_drops", "daily", "herb_per_dose", "herb_per_day"}

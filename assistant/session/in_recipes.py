@@ -181,7 +181,11 @@ def _of_member(figure: Loose, member: str, work: Work) -> str:
             return "price_of"
         case "#" | "n":
             own = _like_its_own(figure.value, member, work)
-            return {"volume": "have", "weight": "have_weight"}.get(own, own) if left and work.frames & {"formula", "tea"} else own
+            return (
+                {"volume": "have", "weight": "have_weight", "once_volume": "have", "once_weight": "have_weight"}.get(own, own)
+                if left and work.frames & {"formula", "tea"}
+                else own
+            )
     return ""
 
 

@@ -18,11 +18,11 @@ from assistant.session.naming import same_plant, settled
 from assistant.session.placing import place_loose, place_weak, renamed
 from assistant.session.proportions import proportions, taken_out
 from assistant.session.recipes import lay_recipe
-from assistant.session.shifting import difference_to, more_of
 from assistant.session.regimens import lay_regimen
+from assistant.session.shifting import difference_to, more_of
 from assistant.session.stepping import lay_stepping
 from assistant.session.work import SOME_STRENGTH, WEIGHED, Work
-from assistant.session.works import asked_here, settle
+from assistant.session.works import asked_here, part_of_the_dose, settle
 
 CONTINUES = ("whatif", "correct", "same", "scale", "scale_n", "scale_first", "scale_dose", "in_unit", "gap", "shrink", "drop_share", "undo", "first", "why")
 BOTH_WAYS = re.compile(r"by (?:volume|ml|mls) and (?:by |in )?(?:weight|grams|g)\b|by (?:weight|grams) and (?:by |in )?(?:volume|ml|mls)\b", re.IGNORECASE)
@@ -176,7 +176,8 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
     if reading.frames & CHILD_RULES:
         frames -= CHILD_RULES - reading.frames  # "what does Clark make of it": one rule of thumb at a time
     of_drying = {a.quantity for a in reading.asked} & OF_DRYING or any(a.name == "set" and a.arguments[:1] == ("dried_water",) for a in reading.acts)
-    if "dried" in reading.tags and {"herb", "water_content"} <= batch.facts.keys() and of_drying:
+    fresh_in_hand = {"herb", "water_content"} <= batch.facts.keys() or "drying_ratio" in batch.facts
+    if "dried" in reading.tags and fresh_in_hand and (of_drying or any(s.quantity == "dried" for s in reading.said)):
         reading.tags.discard("dried")  # "what is that in dried herb?": the plant in hand is still fresh
     heard = TagsHeard(frozenset(reading.tags), frozenset(reading.denied), frozenset(reading.passing))
     held, denied = keep(batch.tags, batch.denied, heard)
@@ -262,7 +263,13 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
 def _asked_keys(reading: Reading, members: Sequence[str], frames: set[str], facts: dict[str, Fact]) -> Iterable[str]:
     for asked in reading.asked:
         q = VOCABULARY[asked.quantity]
+        if "child_dose" in frames and asked.quantity in ("dose", "daily", "dose_drops") and not frames & CHILD_RULES:
+            yield "child_dose"  # by which rule of thumb has to be asked
+            continue
         member = called(asked.member, members) if asked.member else member_asked(asked, reading, members)
+        if member and "formula" in frames and (part := part_of_the_dose(asked.quantity, reading.heard[asked.start : asked.end])):
+            yield key_for(part, member)
+            continue
         if member and (own := asked_here(asked.quantity, member, frames, facts)):
             yield key_for(own, member)
             continue

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from assistant.listening.statements import Asked, Reading, Said
+from assistant.listening.statements import Asked, Loose, Reading, Said
 from assistant.quantities.vocabulary import base
 
 if TYPE_CHECKING:
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 LONGEST = 60  # characters: a longer sentence says something of its own
 PERIOD = re.compile(
     r"^\W*(?:(?:and|so|then|ok|okay|right|now|well|what about|how about|how much is that|how much|what's that|whats that|that's|thats|make that|all)\W+)*"
-    r"(?:over|in|per|for|across|through|during)?\s*(?:a|the|one|each|every)\s+(?:whole\s+|full\s+)?(?P<period>day|week|fortnight|month)\b"
+    r"(?:(?:over|in|for|across|through|during)\s+)?(?:per|a|the|one|each|every)\s+(?:whole\s+|full\s+)?(?P<period>day|week|fortnight|month)\b"
     r"(?:\W+(?:then|in all|total|altogether|please|of that|in|as|mls?|millilitres|g|grams?|drops|how much|does that make|is that)\b)*\W*$",
     re.IGNORECASE,
 )
@@ -39,20 +39,26 @@ def over_time(session: Session, reading: Reading) -> None:
     """Ask the last answer's quantity for the stretch of time that is named. Changes the reading."""
     if session.last is None or not session.last_keys or session.draft is not None or reading.ingredients or reading.named or len(reading.heard) > LONGEST:
         return
-    answered = base(session.last_keys[0])
+    answered = [base(k) for k in session.last_keys]
+    longer = tuple(dict.fromkeys(q for k in answered for q in LONGER.get(k, ())))
+    a_day = tuple(dict.fromkeys(q for k in answered[:1] for q in A_DAY.get(k, ())))
     period = PERIOD.match(reading.heard)
-    told = [s for s in reading.said if s.quantity == "course"] or [f for f in reading.loose if f.kind in ("day", "month")]
+    if period is not None:  # "per week" is no new way of taking it
+        reading.said[:] = [s for s in reading.said if not (s.quantity in ("times_a_day", "cups_a_day") and s.value < 1)]
+        reading.loose[:] = [f for f in reading.loose if f.kind not in ("day", "month", "time")]
+    told: list[Said | Loose] = [s for s in reading.said if s.quantity == "course"]
+    told = told or [f for f in reading.loose if f.kind in ("day", "month")]
     figures = len(reading.said) + len(reading.loose)
     if period is not None and period.group("period").lower() == "day" and not figures:
-        asked = A_DAY.get(answered)
+        asked = a_day
         if asked and "daily" in asked and session.last.value("times_a_day") is None:
             return
-    elif period is not None and not figures and answered in LONGER:
-        asked = LONGER[answered]
+    elif period is not None and not figures and longer and period.group("period").lower() != "day":
+        asked = longer
         days = DAYS[period.group("period").lower()]
         reading.said.append(Said("course", days, period.start("period"), period.end("period")))
-    elif len(told) == 1 and figures == 1 and answered in LONGER and not {a.quantity for a in reading.asked} - {"daily", "supply", "dose"}:
-        asked = LONGER[answered]
+    elif len(told) == 1 and figures == 1 and longer and not {a.quantity for a in reading.asked} - {"daily", "supply", "dose"}:
+        asked = longer
         figure = told[0]
         reading.loose[:] = []
         reading.said[:] = [Said("course", figure.value, figure.start, figure.end)]

@@ -21,6 +21,7 @@ DROP = re.compile(
     r"\b(?:drop|leave out|without|skip|omit|minus|lose|take out|no|leave off|cut out|ditch|out of|no more)\b(?: the| any| all the)? *$", re.IGNORECASE
 )
 LEAVE = re.compile(r"\b(?:leave|left|leaving|take|took|taking|drop|dropped|cut)\b(?: the| any| all the)? *$", re.IGNORECASE)
+TO_A_FIGURE = re.compile(r"^ (?:tincture )?(?:down |up |back )?(?:to|by)\b", re.IGNORECASE)  # "drop the hops to 20 mL"
 OUT = re.compile(r"^(?: tincture| one)? (?:out|off)\b", re.IGNORECASE)
 EQUAL = re.compile(
     r"\b(?:equal|even) (?:parts?|amounts?|volumes?|measures?|weights?|quantit\w+)\b|\bequally\b|\b(?:one|1) part each\b|\bone of each\b", re.IGNORECASE
@@ -238,6 +239,7 @@ def taken_out(reading: Reading, facts: dict[str, Fact], members: MutableSequence
             (DROP.search(reading.heard[max(0, mention.start - 24) : mention.start]) or _left_out(reading.heard, mention.start, mention.end))
             and len(members) > 2 - (1 if len(members) == 2 else 0)
             and not _figure_at(reading, mention.start)
+            and not TO_A_FIGURE.match(reading.heard[mention.end :])
         ):
             members.remove(member)
             for key in [k for k in facts if about(k) == member]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-
 from typing import TYPE_CHECKING
 
 from assistant.listening.ingredients import called
@@ -15,7 +14,9 @@ from assistant.session.batch import Batch, Fact
 if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
-ALL_AGAIN = re.compile(r"\b(?:all|with all|back to all)\s+(?:of\s+)?(?:the\s+)?(?P<many>two|three|four|five|six|[2-9])\b(?:\s+of them)?|\b(?P<both>both)\b", re.IGNORECASE)
+ALL_AGAIN = re.compile(
+    r"\b(?:all|with all|back to all)\s+(?:of\s+)?(?:the\s+)?(?P<many>two|three|four|five|six|[2-9])\b(?:\s+of them)?|\b(?P<both>both)\b", re.IGNORECASE
+)
 COUNTS = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 MORE_BEHIND = re.compile(r"^\s*(?:of\s+)?(?P<way>more|extra|additional|further|less|fewer)\s+(?:of\s+)?(?:the\s+|my\s+)?$", re.IGNORECASE)
 MORE_BEFORE = re.compile(r"\b(?P<way>another|an? extra|an? additional|a further|extra|more)\s+(?:like\s+)?$", re.IGNORECASE)
@@ -29,14 +30,17 @@ GIVEN = re.compile(
     rf"\b(?:giv\w+|put\w*|add\w*|mov\w+|shift\w*|and|with|let)\b[^.;,]*\b{THE_DIFFERENCE}\b (?:goes |going |go )?(?:over )?(?:to|on|onto|in|into) (?:the )?$",
     re.IGNORECASE,
 )
-TAKEN = re.compile(rf"^ (?:tincture )?(?:takes?|taking|gets?|getting|has|makes? up|making up|picks? up|picking up|fills?) (?:up )?{THE_DIFFERENCE}\b", re.IGNORECASE)
+TAKEN = re.compile(
+    rf"^ (?:tincture )?(?:takes?|taking|gets?|getting|has|makes? up|making up|picks? up|picking up|fills?) (?:up )?{THE_DIFFERENCE}\b", re.IGNORECASE
+)
 
 
 def more_of(reading: Reading, facts: dict[str, Fact], members: Sequence[str], new: set[str], turn: int) -> None:
     """ "Put 20 more valerian", "another 10 mL of hops": so much on top of what is in it. The figures used are taken from the reading."""
     for mention in reading.mentions:
         member = called(mention.name, members)
-        for figure in [f for f in (*reading.loose, *reading.said) if member]:
+        figures: list[Said | Loose] = [*reading.loose, *reading.said] if member else []
+        for figure in figures:
             way = _way(figure, mention, reading.heard)
             key = _amount(figure, member, facts) if way else ""
             if not key:
@@ -67,9 +71,7 @@ def _amount(figure: Said | Loose, member: str, facts: dict[str, Fact]) -> str:
     return next((k for q in AMOUNTS.get(kind, ()) if (k := key_for(q, member)) in facts), "")
 
 
-def difference_to(
-    reading: Reading, facts: dict[str, Fact], members: Sequence[str], new: set[str], replaced: dict[str, float], turn: int
-) -> None:
+def difference_to(reading: Reading, facts: dict[str, Fact], members: Sequence[str], new: set[str], replaced: dict[str, float], turn: int) -> None:
     """ "Take the hops down to 10 % and give the difference to the passionflower": what one loses the other gains, and the whole stays."""
     heir = _heir(reading, members)
     if not heir:
@@ -103,7 +105,8 @@ def all_of_them(session: Session, reading: Reading) -> Batch | None:
     first = session.firsts[session.current]
     if len(batch.members) >= many or len(first.members) != many or not set(batch.members) < set(first.members):
         return None
-    inside = [f for f in (*reading.loose, *reading.said) if hit.start() <= f.start < hit.end()]
+    figures: list[Said | Loose] = [*reading.loose, *reading.said]
+    inside = [f for f in figures if hit.start() <= f.start < hit.end()]
     reading.loose[:] = [f for f in reading.loose if f not in inside]
     reading.said[:] = [s for s in reading.said if s not in inside]
     reading.references += [Reference("reference", f.start, f.end, f.value) for f in inside]

@@ -7,7 +7,7 @@ from collections.abc import MutableSequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from assistant.listening.statements import Reading, Reference
+from assistant.listening.statements import Loose, Reading, Reference, Said
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.reply import Value
 from assistant.session.batch import Fact
@@ -21,7 +21,8 @@ DROPS = 20.0  # to the mL, until the person has counted
 ON_AND_ON = re.compile(r"\b(?:then|more|another|further|stays?|staying|stay on|keeps?|keep on|after that|from there|at that)\b", re.IGNORECASE)
 WORDS = {"two": 2.0, "three": 3.0, "four": 4.0, "five": 5.0, "six": 6.0, "seven": 7.0, "ten": 10.0, "other": 2.0, "second": 2.0, "third": 3.0}
 EVERY = re.compile(
-    r"\b(?:every|each|a step|steps of|step every)\s+(?:(?P<number>\d+|two|three|four|five|six|seven|ten|other|second|third)\s+)?(?P<unit>days?|weeks?|fortnights?)\b|\b(?P<weekly>weekly)\b",
+    r"\b(?:every|each|a step|steps of|step every)\s+(?:(?P<number>\d+|two|three|four|five|six|seven|ten|other|second|third)\s+)?"
+    r"(?P<unit>days?|weeks?|fortnights?)\b|\b(?P<weekly>weekly)\b",
     re.IGNORECASE,
 )
 UNIT_DAYS = {"day": 1.0, "week": 7.0, "fortnight": 14.0}
@@ -47,9 +48,12 @@ def _goes_on(reading: Reading, facts: dict[str, Fact], members: MutableSequence[
     merged.used.append((told[0].start, told[0].end, "days_in"))
     dose = facts[key_for("dose_in", last)].value
     per_ml = facts["drops_per_ml"].value if "drops_per_ml" in facts else DROPS
-    again = [s for s in reading.said if s.quantity in ("dose", "dose_drops", "times_a_day", "daily") and any(abs(s.value - v) < 1e-6 for v in (dose, dose * per_ml))]
+    again = [
+        s for s in reading.said if s.quantity in ("dose", "dose_drops", "times_a_day", "daily") and any(abs(s.value - v) < 1e-6 for v in (dose, dose * per_ml))
+    ]
     same = [f for f in reading.loose if any(abs(f.value - v) < 1e-6 for v in (dose, dose * per_ml))]
-    reading.references += [Reference("reference", f.start, f.end, f.value) for f in (*again, *same)]
+    named: list[Said | Loose] = [*again, *same]
+    reading.references += [Reference("reference", f.start, f.end, f.value) for f in named]
     reading.said[:] = [s for s in reading.said if s not in told and s not in again]
     reading.loose[:] = [f for f in reading.loose if f not in same]
     return True

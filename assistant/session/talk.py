@@ -16,8 +16,8 @@ from assistant.session.converting import converted
 from assistant.session.merging import lay_over
 from assistant.session.repairing import repair
 from assistant.session.repeating import again, refer
-from assistant.session.shifting import all_of_them
 from assistant.session.several import several
+from assistant.session.shifting import all_of_them
 from assistant.session.strength_terms import in_other_terms
 from assistant.session.two_sided import dropped, two_portions, two_presses
 

@@ -31,7 +31,7 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     reading = work.reading
     one_bottle(said, work)
     two_ratios(said, work)
-    recipe_and_hand(said, work)
+    recipe_and_hand(said, loose, work)
     _all_of_it_poured(said, work)
     if reading.has("round"):
         reading.asked.clear()
@@ -202,6 +202,19 @@ def _of_essential_oil(s: Said, given: set[str], work: Work) -> str:
 
 # The last one that has a name for a figure gives it.
 RULES: tuple[Callable[[Said, set[str], Work], str], ...] = (_by_table, _sour, _of_a_dose, _of_a_child, _of_a_melt, _of_glycerine, _of_essential_oil)
+
+
+EXTRACT = re.compile(r"\b(?:tincture|extract|glycerite|fluid|mls?|millilitres?)\b", re.IGNORECASE)
+DROPS = re.compile(r"\bdrops?\b", re.IGNORECASE)
+
+
+def part_of_the_dose(quantity: str, words: str) -> str:
+    """Of one ingredient of a formula: "how much poke tincture a day", "how many drops of the poke per dose"; "" where its herb is asked for."""
+    if quantity in ("herb_per_day", "daily") and EXTRACT.search(words):
+        return "volume_a_day"
+    if quantity in ("dose_drops", "drops_per_tin", "eo_drops") or (quantity in ("dose", "herb_per_dose") and DROPS.search(words)):
+        return "drops_a_dose"
+    return "volume_a_dose" if quantity in ("dose", "herb_per_dose") and EXTRACT.search(words) else ""
 
 
 def asked_here(quantity: str, member: str, frames: frozenset[str] | set[str], facts: Mapping[str, Fact]) -> str:
