@@ -13,6 +13,7 @@ from assistant.listening.pieces import Piece
 
 VESSELS = frozenset("bottle phial vial flask tin jar pot".split())
 LEAST_SIZE = 10.0  # mL: below that a number before one bottle counts bottles
+LEAST_OF_MANY = 100.0  # mL: "in 250 bottles" is in bottles of 250
 LEADS_TO_SIZE = frozenset("a an one this that , in into from of for to fill fills another bigger smaller is was its it's instead ; : . and or".split())
 STRENGTHS = frozenset({37.5, 38.0, 40.0, 43.0, 70.0, 75.0, 80.0, 90.0, 95.0, 96.0})  # percent: "my 40 bottle" may be the spirit at 40 %
 LIQUIDS = frozenset("liquid menstruum menst spirit vodka brandy rum gin alcohol".split())
@@ -36,9 +37,11 @@ def _vessels(pieces: Sequence[Piece]) -> list[Piece]:
     result = list(pieces)
     for i, piece in enumerate(pieces[:-1]):
         number = piece.item.value if piece.item is not None else None
-        if piece.code not in ("<#>", "<n>") or number is None or number < LEAST_SIZE or pieces[i + 1].code not in VESSELS or piece.item is None:
-            continue
         led = pieces[i - 1].code if i else ""
+        one = pieces[i + 1].code in VESSELS
+        many = pieces[i + 1].code in ("bottles", "phials", "vials", "flasks") and led in ("in", "into") and (number or 0) >= LEAST_OF_MANY
+        if piece.code not in ("<#>", "<n>") or number is None or number < LEAST_SIZE or not (one or many) or piece.item is None:
+            continue
         if i and led not in LEADS_TO_SIZE and number in STRENGTHS:
             continue  # "the 95 bottle": perhaps what is in it
         result[i] = replace(piece, code="<mL>", item=replace(piece.item, kind="amount", unit="mL", said_unit=""))

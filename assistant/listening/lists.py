@@ -79,10 +79,16 @@ def _added(row: Row) -> list[list[Line]]:
     """One line more for the recipe in hand: "add 1 part ginger", "and two parts mint"."""
     for at in range(len(row.pieces)):
         line = amount_first(row, at)
-        added = line is not None and "add" in row.tokens[:at]
+        added = line is not None and (bool({"add", "adding", "plus", "pour"} & set(row.tokens[:at])) or _into_it(row.tokens[line.last :]))
         if line is not None and line.known and (line.kind == "<part>" or (added and line.kind in FIXED_KINDS)):
             return [[line]]
     return []
+
+
+def _into_it(behind: list[str]) -> bool:
+    """ "… and 50 mL of water in that": behind the line, what is in hand."""
+    words = [t for t in behind[:5] if t not in ("of", "the", "a", "all")]
+    return len(words) >= 2 and words[0] in ("in", "into", "to") and words[1] in ("that", "it", "them", "this", "mix", "blend", "lot")
 
 
 def _alone(row: Row, found: list[list[Line]]) -> list[list[Line]]:

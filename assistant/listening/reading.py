@@ -72,6 +72,8 @@ def read_statements(
     matches = book.find(tokens, surroundings, acts=("do", "say", "ask", "free"))
     acts = _swaps_before_asides([m for m in matches if m.phrase.act == "do"])
     _take_acts(acts, pieces, reading, taken)
+    if reading.has("scale_dose"):
+        reading.acts = [a for a in reading.acts if a.name not in ("scale", "scale_n")]  # "half that dose" makes no smaller batch
     if WHAT_THEN.search(heard):
         reading.acts = [a for a in reading.acts if a.name != "check"]  # "what then?" asks, it does not claim
     covered = {i for i, p in enumerate(pieces) if any(g.start <= p.start < g.end for g in reading.ingredients)}
@@ -335,7 +337,8 @@ def _take_asked(matches: list[Match], pieces: list[Piece], reading: Reading, sai
             continue  # "drop the margin"
         if [p.code for p in pieces[match.first : match.first + 2]] == ["what", "if"]:
             continue
-        if match.first > 0 and pieces[match.first - 1].code in ("no", "without", "not"):
+        led = [p.code for p in pieces[max(0, match.first - 2) : match.first]]
+        if led[-1:] in (["no"], ["without"], ["not"]) or led in (["without", "the"], ["without", "any"]):
             continue  # "and no water" asks for none
         if said.issuperset(range(match.first, match.last)):
             continue  # the words already told a figure: "80 % water" asks for no water

@@ -180,10 +180,14 @@ def imply(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Read
     def instead(*quantities: str, of: frozenset[str]) -> None:
         reading.asked = [*(Asked(q, 0, 0) for q in quantities if q not in asked), *(a for a in reading.asked if a.quantity not in of)]
 
+    if "cost" in bag and not asked and bag & {"what", "what's", "how", "whats"} and "cost" in reading.frames:
+        instead("bottle_cost", of=frozenset())
     if "rest" in asked and any(q == "rest" for i in reading.ingredients for q, *_ in i.figures):
         instead(of=frozenset({"rest", "spare", "herb_left"}))  # the rest of the bottle was given away, not asked for
     if bag & {"alcohol", "ethanol", "purealcohol"} and asked & {"alcohol_per_day", "alcohol_ml_per_day"}:
         instead(of=frozenset({"herb_per_ml", "strength"}))
+    if bag & {"alcohol", "ethanol", "purealcohol"} and "alcohol_per_dose" in asked:
+        instead(of=frozenset({"herb_per_ml", "herb_per_dose", "strength"}))
     if bag & {"alcohol", "ethanol", "purealcohol"} and "daily" in asked and "supply" not in asked:
         by_volume = bag & {"ml", "mls", "mL", "millilitres"}
         instead("alcohol_ml_per_day" if by_volume else "alcohol_per_day", of=frozenset({"daily", "alcohol", "strength", "alcohol_per_dose", "herb_per_ml"}))

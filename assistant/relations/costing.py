@@ -46,6 +46,7 @@ RELATIONS = (
         "Spirit that went into the jar is used, whether it comes out of the marc or not.",
         "costed unit_prices stock_is_used",
     ),
+    practice("spirit used is what was poured", "stock_used = menstruum", "What was poured is what was bought.", "costed unit_prices menstruum_is_used"),
     practice(
         "materials from price and amount",
         "materials = herb * herb_price + stock_used * spirit_price",

@@ -23,7 +23,7 @@ STANDS_FOR = {
     "finished_strength": ("blend_strength", "finished_acidity", "finished_glycerine", "brix", "strength"),
     "menstruum": ("blend", "menstruum_served", "syrup", "volume[*]", "stock"),
     "in_jar": ("blend", "syrup", "contents"),
-    "herb": ("herb_for_course", "weight[*]", "dried", "herb_served", "to_gather", "sugar", "volume[*]", "menstruum_weight", "batch"),
+    "herb": ("herb_for_course", "herb_in[*]", "weight[*]", "dried", "herb_served", "to_gather", "sugar", "volume[*]", "menstruum_weight", "batch"),
     "stock": ("volume[*]", "spirit_in_hand", "menstruum"),
     "water": ("volume[water]", "liquid", "decoction"),
     "decoction": ("volume[decoction]", "boiled_to"),

@@ -46,6 +46,8 @@ def relation_tags(batch: Batch) -> frozenset[str]:
     wanted = set(batch.wanted)
     if "mix" in frames or any(k.startswith("strength_of[") for k in facts):
         tags |= {"mix_strength", "shrinks"}
+    if "herb_per_day" in facts and not facts.keys() & {"dose", "dose_drops", "times_a_day"}:
+        tags.add("daily_herb")  # nobody said how it is split over the day
     if "on_days" in facts:
         tags.add("on_off")
     if "dose" in frames and "fresh" in tags and "ratio" in facts and "other_ratio" not in facts and not batch.members:
@@ -118,7 +120,7 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         if facts.keys() & {"herb_price", "spirit_price"}:
             tags.add("unit_prices")
             if "stock_used" not in facts:
-                tags.add("stock_is_used")
+                tags.add("menstruum_is_used" if "menstruum" in facts and not facts.keys() & {"stock_strength", "stock"} else "stock_is_used")
         if "formula" in frames and "bottle_size" not in facts:
             tags.add("one_bottle")
     if "oxymel" in batch.tags or ({"syrup", "vinegar"} <= frames and facts.keys() & {"honey_volume", "honey_to_vinegar"}):

@@ -19,7 +19,7 @@ from assistant.session.placing import place_loose, place_weak, renamed
 from assistant.session.proportions import proportions, taken_out
 from assistant.session.recipes import lay_recipe
 from assistant.session.regimens import lay_regimen
-from assistant.session.shifting import difference_to, more_of
+from assistant.session.shifting import difference_to, more_of, other_way_round
 from assistant.session.stepping import lay_stepping
 from assistant.session.work import SOME_STRENGTH, WEIGHED, Work
 from assistant.session.works import asked_here, part_of_the_dose, settle
@@ -197,6 +197,7 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
     lay_regimen(reading, frames, tags, facts, members, turn, merged)
     lay_stepping(reading, frames, facts, members, turn, merged)
     taken_out(reading, facts, members, merged.new_keys, turn)
+    other_way_round(reading, facts, members, merged.new_keys, turn)
     more_of(reading, facts, members, merged.new_keys, turn)
     said, loose = list(reading.said), list(reading.loose)
     settle(said, loose, Work(reading, batch, frames, facts, members, wants))

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from assistant.listening.statements import Asked, Loose, Reading, Said
-from assistant.quantities.vocabulary import base
+from assistant.listening.statements import Asked, Loose, Reading, Reference, Said
+from assistant.quantities.vocabulary import about, base
 
 if TYPE_CHECKING:
     from assistant.session.conversation import Session
@@ -26,12 +26,15 @@ A_DAY = {
 }  # fmt: skip
 LONGER = {
     **dict.fromkeys(("dose", "child_dose", "clark_dose", "young_dose", "fried_dose", "daily", "dose_drops", "supply"), ("supply",)),
+    "volume_a_day": ("volume_in_time",),
+    "herb_a_day_of": ("herb_in_time",),
     **dict.fromkeys(("herb_per_day", "herb_per_dose", "herb_for_course"), ("herb_for_course",)),
     **dict.fromkeys(
         ("alcohol_per_day", "alcohol_per_dose", "alcohol_ml_per_day", "alcohol_ml_per_dose", "alcohol_for_course", "alcohol_ml_for_course"),
         ("alcohol_ml_for_course", "alcohol_for_course"),
     ),
 }
+OF_ONE = frozenset({"volume_in_time", "herb_in_time"})  # of one ingredient of a formula
 BY_VOLUME, BY_WEIGHT = re.compile(r"\bm[lL]s?\b|\bmillilit", re.IGNORECASE), re.compile(r"\bgrams?\b|\bg\b", re.IGNORECASE)
 
 
@@ -41,11 +44,14 @@ def over_time(session: Session, reading: Reading) -> None:
         return
     answered = [base(k) for k in session.last_keys]
     longer = tuple(dict.fromkeys(q for k in answered for q in LONGER.get(k, ())))
+    if session.batch is not None and "cups_a_day" in session.batch.facts:
+        longer = ("batch", "cups")
     a_day = tuple(dict.fromkeys(q for k in answered[:1] for q in A_DAY.get(k, ())))
     period = PERIOD.match(reading.heard)
     if period is not None:  # "per week" is no new way of taking it
         reading.said[:] = [s for s in reading.said if not (s.quantity in ("times_a_day", "cups_a_day") and s.value < 1)]
-        reading.loose[:] = [f for f in reading.loose if f.kind not in ("day", "month", "time")]
+        reading.references += [Reference("reference", f.start, f.end, f.value) for f in reading.loose]
+        reading.loose[:] = []
     told: list[Said | Loose] = [s for s in reading.said if s.quantity == "course"]
     told = told or [f for f in reading.loose if f.kind in ("day", "month")]
     figures = len(reading.said) + len(reading.loose)
@@ -66,7 +72,10 @@ def over_time(session: Session, reading: Reading) -> None:
         return
     if not asked:
         return
+    if period is not None:
+        reading.references += [Reference("reference", a, b) for a, b, _ in reading.numbers]  # "in a day" is answered by the asking
     if len(asked) > 1 and (BY_VOLUME.search(reading.heard) or BY_WEIGHT.search(reading.heard)):
         asked = tuple(q for q in asked if ("_ml_" in q) == (BY_VOLUME.search(reading.heard) is not None)) or asked
-    reading.asked[:] = [Asked(q, 0, len(reading.heard)) for q in asked]
+    owners = [about(k) for k in session.last_keys if set(LONGER.get(base(k), ())) & OF_ONE] or [""]
+    reading.asked[:] = [Asked(q, 0, len(reading.heard), owner if q in OF_ONE else "") for q in asked for owner in (owners if q in OF_ONE else [""])]
     reading.acts[:] = [a for a in reading.acts if a.name not in ("in_unit", "scale", "scale_n")]

@@ -23,6 +23,8 @@ WATERY = frozenset({"decoction", "infusion", "water", "tea", "juice", "honey", "
 DAILY = re.compile(r"\b(?:a day|per day|daily|each day|every day)\b|/day", re.IGNORECASE)
 KINDS = frozenset({"salve", "tea", "formula", "mix", "syrup", "essential", "written", "bought"})
 AMOUNTS = frozenset({"part", "share", "volume", "weight", "poured", "once_volume", "once_weight", "runs_out", "runs_out_weight"})
+MORE = re.compile(r"\b(?:more|another|extra|additional|further|add|adding|plus)\b", re.IGNORECASE)
+ON_TOP = frozenset({"part", "volume", "weight", "poured"})
 LEAST_MADE = 20.0  # mL: less than that are parts
 LEAST_PERCENTS = 20.0  # bare numbers that come to less are parts
 # Role in a syrup and kind of figure → the quantity of the whole syrup.
@@ -79,7 +81,11 @@ def lay_recipe(reading: Reading, frames: set[str], facts: dict[str, Fact], membe
                 quantity = "herb_a_day_of"
             if quantity == "density_of" and frames & {"mix", "formula"}:
                 quantity = "carries_of"  # a lot at so many grams of herb to the mL
-            put(key_for(_here(quantity, frames), member), value, start, end, facts, turn, merged)
+            key = key_for(_here(quantity, frames), member)
+            if not fresh and quantity in ON_TOP and key in facts and MORE.search(reading.heard[max(0, line.start - 16) : line.end]):
+                value += facts[key].value  # "add 10 mL ginger", "one more part thyme": on top of what is in it
+                facts.pop("blend", None) if quantity != "part" else None
+            put(key, value, start, end, facts, turn, merged)
     _parts_that_are_the_whole(reading, frames, facts, members, merged)
     _rest(lines, frames, facts, members, turn)
     if "formula" in frames:
@@ -162,7 +168,7 @@ def _kind(lines: list[Ingredient], reading: Reading, frames: set[str]) -> str:
         return "mix"
     if (
         not measured
-        and any(s.quantity in ("herb", "batch") for s in reading.said)
+        and any(s.quantity in ("herb", "batch", "tare") for s in reading.said)
         and not any(s.quantity in ("bottle_size", "menstruum") for s in reading.said)
     ):
         return "tea"

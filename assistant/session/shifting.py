@@ -18,13 +18,15 @@ ALL_AGAIN = re.compile(
     r"\b(?:all|with all|back to all)\s+(?:of\s+)?(?:the\s+)?(?P<many>two|three|four|five|six|[2-9])\b(?:\s+of them)?|\b(?P<both>both)\b", re.IGNORECASE
 )
 COUNTS = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
-MORE_BEHIND = re.compile(r"^\s*(?:of\s+)?(?P<way>more|extra|additional|further|less|fewer)\s+(?:of\s+)?(?:the\s+|my\s+)?$", re.IGNORECASE)
+MORE_BEHIND = re.compile(r"^\s*(?:of\s+)?(?P<way>more|extra|additional|further|less|fewer)\s+(?:parts?\s+)?(?:of\s+)?(?:the\s+|my\s+)?$", re.IGNORECASE)
 MORE_BEFORE = re.compile(r"\b(?P<way>another|an? extra|an? additional|a further|extra|more)\s+(?:like\s+)?$", re.IGNORECASE)
+ANOTHER_PART = re.compile(r"\b(?:another|an? extra|an? additional|a further) part (?:of )?(?:the |my )?$", re.IGNORECASE)
 PLAIN = re.compile(r"^\s*(?:of\s+)?(?:the\s+|my\s+)?$", re.IGNORECASE)
 DOWN = frozenset({"less", "fewer"})
 # What "20 more" is more of: the first of these that was said of the ingredient; a figure in mL is never a part.
 AMOUNTS = {"": ("volume", "poured", "weight", "part", "once_volume", "once_weight"), "mL": ("volume", "poured", "once_volume"), "g": ("weight", "once_weight")}
 SHIFTED = ("share", "part", "volume", "weight", "once_volume", "once_weight", "poured")
+OTHER_WAY = re.compile(r"\bother way (?:round|around|about)\b|\bswap (?:them|those|the two)(?: round| over| about)?\b", re.IGNORECASE)
 THE_DIFFERENCE = r"(?:the )?(?:difference|rest|balance|remainder|slack|gap|shortfall|what's left|that)"
 GIVEN = re.compile(
     rf"\b(?:giv\w+|put\w*|add\w*|mov\w+|shift\w*|and|with|let)\b[^.;,]*\b{THE_DIFFERENCE}\b (?:goes |going |go )?(?:over )?(?:to|on|onto|in|into) (?:the )?$",
@@ -39,6 +41,11 @@ def more_of(reading: Reading, facts: dict[str, Fact], members: Sequence[str], ne
     """ "Put 20 more valerian", "another 10 mL of hops": so much on top of what is in it. The figures used are taken from the reading."""
     for mention in reading.mentions:
         member = called(mention.name, members)
+        part = key_for("part", member)
+        if member and part in facts and ANOTHER_PART.search(reading.heard[: mention.start]):
+            facts[part] = Fact(facts[part].value + 1.0, "said", turn)
+            new.add(part)
+            continue
         figures: list[Said | Loose] = [*reading.loose, *reading.said] if member else []
         for figure in figures:
             way = _way(figure, mention, reading.heard)
@@ -69,6 +76,20 @@ def _way(figure: Said | Loose, mention: Named, heard: str) -> str:
 def _amount(figure: Said | Loose, member: str, facts: dict[str, Fact]) -> str:
     kind = "" if not isinstance(figure, Loose) else figure.kind if figure.kind in ("mL", "g") else "" if figure.kind in ("#", "n") else "?"
     return next((k for q in AMOUNTS.get(kind, ()) if (k := key_for(q, member)) in facts), "")
+
+
+def other_way_round(reading: Reading, facts: dict[str, Fact], members: Sequence[str], new: set[str], turn: int) -> None:
+    """ "The other way round": two ingredients change places. The sentence asks for no rounding."""
+    if not OTHER_WAY.search(reading.heard):
+        return
+    reading.acts[:] = [a for a in reading.acts if a.name != "round"]
+    if len(members) != 2 or reading.ingredients:
+        return
+    for quantity in SHIFTED:
+        one, two = (key_for(quantity, m) for m in members)
+        if one in facts and two in facts:
+            facts[one], facts[two] = (Fact(facts[k].value, "said", turn) for k in (two, one))
+            new |= {one, two}
 
 
 def difference_to(reading: Reading, facts: dict[str, Fact], members: Sequence[str], new: set[str], replaced: dict[str, float], turn: int) -> None:

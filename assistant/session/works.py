@@ -72,7 +72,9 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
 def _all_of_it_poured(said: list[Said], work: Work) -> None:
     """ "I've only 200 mL of vodka, how much berry at 1:3?": with no strength in play the spirit there is goes in as it is."""
     known = {s.quantity for s in said} | work.facts.keys()
-    if known & {"strength", "stock_strength", "finished_strength"} or not any(a.quantity == "herb" for a in work.reading.asked) or "ratio" not in known:
+    if known & {"strength", "stock_strength", "finished_strength"} or "ratio" not in known:
+        return
+    if not any(a.quantity == "herb" for a in work.reading.asked) and "herb" not in work.facts:
         return
     for i, s in enumerate(said):
         if s.quantity == "spirit_in_hand":
@@ -102,7 +104,7 @@ def _of_a_childs_age(said: list[Said], work: Work) -> None:
 NAMES_HERE: Mapping[str, Mapping[str, str]] = {
     "vinegar": {"strength": "acidity", "stock_strength": "acidity", "finished_strength": "finished_acidity"},
     "syrup": {"strength": "brix", "finished_strength": "brix", "stock_strength": "brix", "blend_strength": "brix"},
-    "tea": dict.fromkeys(SOME_WEIGHT - {"batch", "liquid", "herb_per_dose"}, "batch") | {"herb_per_dose": "per_cup", "times_a_day": "cups_a_day"},
+    "tea": dict.fromkeys((SOME_WEIGHT | {"tare"}) - {"batch", "liquid", "herb_per_dose"}, "batch") | {"herb_per_dose": "per_cup", "times_a_day": "cups_a_day"},
     "dose": {"stock_strength": "strength"},
     "percolation": {"menstruum": "percolate", "pressed": "percolate"},
     "decoction": {"menstruum": "boiled_from", "water": "boiled_from"},

@@ -526,6 +526,16 @@ REARRANGED: dict[str, dict[str, str]] = {
         "volume[i]": "volume_a_day[i] * blend / daily",
         "daily": "volume_a_day[i] * blend / volume[i]",
     },
+    "volume_in_time[i] = volume_a_day[i] * course": {
+        "volume_in_time[i]": "volume_a_day[i] * course",
+        "volume_a_day[i]": "volume_in_time[i] / course",
+        "course": "volume_in_time[i] / volume_a_day[i]",
+    },
+    "herb_in_time[i] = herb_a_day_of[i] * course": {
+        "herb_in_time[i]": "herb_a_day_of[i] * course",
+        "herb_a_day_of[i]": "herb_in_time[i] / course",
+        "course": "herb_in_time[i] / herb_a_day_of[i]",
+    },
     "volume_a_dose[i] * blend = volume[i] * dose": {
         "volume_a_dose[i]": "volume[i] * dose / blend",
         "blend": "volume[i] * dose / volume_a_dose[i]",
@@ -914,6 +924,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "dose": "daily / times_a_day",
         "times_a_day": "daily / dose",
     },
+    "doses = floor(taken_from / dose)": {
+        "doses": "floor(taken_from / dose)",
+        "taken_from": "inverse_floor(doses) * dose",
+        "dose": "taken_from / inverse_floor(doses)",
+    },
     "days = floor(taken_from / daily)": {
         "days": "floor(taken_from / daily)",
         "taken_from": "inverse_floor(days) * daily",
@@ -1208,6 +1223,10 @@ REARRANGED: dict[str, dict[str, str]] = {
     "stock_used = stock": {
         "stock_used": "stock",
         "stock": "stock_used",
+    },
+    "stock_used = menstruum": {
+        "stock_used": "menstruum",
+        "menstruum": "stock_used",
     },
     "materials = herb * herb_price + stock_used * spirit_price": {
         "materials": "herb * herb_price + stock_used * spirit_price",
