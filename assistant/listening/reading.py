@@ -320,7 +320,7 @@ def _tells_the_recipe(act: Act, reading: Reading) -> bool:
 
 MEASURED = frozenset({"hydrometer", "celsius", "gross", "tare", "stock_strength"})
 NOT_OF_A_MIX = frozenset({"ratio", "herb_per_ml", "bottles", "pressed", "contents", "herb", "dried", "jars"})
-TOLD_ONCE = frozenset({"finished_strength", "pressed", "ratio", "water_content"})
+TOLD_ONCE = frozenset({"finished_strength", "pressed", "ratio", "water_content", "drying_ratio"})
 COUNTS = frozenset({"bottles", "jars", "tins", "cups"})
 OF_WEIGHT = frozenset(
     """herb dried to_gather dry_matter water water_lost ratio
