@@ -38,6 +38,9 @@ NEVER = frozenset(
 )
 
 
+LETTERS = "ABCDEFGH"
+LOTS = frozenset("lots batches jars bottles tinctures".split())
+PICKS = frozenset("without minus drop skip leave only just plus with and except not".split())
 LETTER = re.compile(r"^(?:[a-z]|one|two|three|1|2|3)$")
 
 
@@ -67,7 +70,10 @@ def names_in(pieces: Sequence[Piece], trade: frozenset[str], common: frozenset[s
 
 
 def _lot(pieces: Sequence[Piece], i: int) -> Name | None:
-    """ "lot A", "lot 24-07", "batch two": a lot by its label."""
+    """ "lot A", "lot 24-07", "batch two", "three lots: A …, B …": a lot by its label."""
+    letter = pieces[i].text
+    if len(letter) == 1 and letter in LETTERS and (any(p.code in LOTS for p in pieces) or (i and pieces[i - 1].code in PICKS)):
+        return Name(f"lot {letter.lower()}", i, i + 1, True)
     if pieces[i].code == "<label>":
         return Name(pieces[i].text.lower(), i, i + 1, True)
     if pieces[i].code in ("lot", "lots", "batch") and i + 1 < len(pieces) and LETTER.match(pieces[i + 1].code):
@@ -129,6 +135,8 @@ def same_thing(one: str, other: str) -> bool:
     (True, True, False)
     """
     a, b = _plain(one), _plain(other)
+    if one.endswith(")") or other.endswith(")"):
+        return one == other  # "elder (second)" is told apart from the first
     return a == b or a <= b or b <= a
 
 

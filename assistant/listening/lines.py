@@ -9,9 +9,12 @@ from assistant.listening.ingredients import Name
 from assistant.listening.pieces import Piece
 
 JOINS = frozenset("in into melts melted , ; and & + plus / then with also n to :".split())
+TIPPED = frozenset("tip tipped pour poured add added mix mixed goes went it gets got".split())  # "… and tip it into 60 mL of the other"
 IN = frozenset({"in", "into"})
 MELTS = frozenset({"wax", "beeswax", "butter", "shea", "lanolin", "candelilla", "carnauba"})
-BETWEEN_FIRST = frozenset("acidity it at of the a an my our that fresh dried dry strained strong neat pure infused raw runny more each".split())
+BETWEEN_FIRST = frozenset(
+    "acidity it at of the a an my our that plain more extra fresh dried dry strained strong neat pure infused raw runny more each".split()
+)
 BETWEEN_NAME = frozenset("at is are goes gets with - : = being only just about takes in was , has wants comes".split())
 # The figure's token → what it is of an ingredient.
 QUANTITY_OF = {
@@ -66,7 +69,7 @@ def _goes_on(run: list[Line], line: Line) -> bool:
     if line.kind == "<#>":
         return kinds <= {"<part>", "<#>", "<share>"} or kinds <= {"<mL>", "<#>"} or kinds <= {"<g>", "<#>"} or kinds <= {"<%>", "<#>"}
     if "<#>" in kinds:
-        return line.kind in ("<#>", "<part>")
+        return line.kind in ("<#>", "<part>") or (line.kind == "<%>" and kinds == {"<#>"})  # "sage 50 mint 30 rose 20 percents"
     if line.kind == "<%>" or "<%>" in kinds:
         return kinds | {line.kind} <= {"<%>", "<mL>", "<part>", "<share>"}
     return True
@@ -79,8 +82,10 @@ def amount_first(row: Row, at: int) -> Line | None:
     steps = 0
     strength: list[tuple[str, int]] = []
     while look < len(row.pieces) and look not in row.names and steps < 5:
-        if row.tokens[look] == "<%>" and row.tokens[at] != "<%>" and not strength:
-            strength = [("strength_of", look)]  # "20 mL of a 45 % marshmallow"
+        if row.tokens[look] == "<%>" and row.tokens[at] != "<%>" and "strength_of" not in dict(strength):
+            strength.append(("strength_of", look))  # "20 mL of a 45 % marshmallow"
+        elif row.tokens[look] == "<:>" and row.tokens[at] in ("<mL>", "<cup>") and "ratio_of" not in dict(strength):
+            strength.append(("ratio_of", look))  # "60 mL of the 1:5 elder"
         elif row.tokens[look] not in BETWEEN_FIRST:
             break
         look += 1
@@ -108,6 +113,8 @@ def name_first(row: Row, at: int) -> Line | None:
     extras: list[tuple[str, int]] = []
     if look < len(row.pieces) and row.tokens[look] == "(":
         look, extras = extras_behind(row, look, "<mL>")
+    look, own = _said_before_the_amount(row, look)
+    extras += own
     steps = 0
     while look < len(row.pieces) and row.tokens[look] in BETWEEN_NAME and steps < 2:
         look += 1
@@ -122,6 +129,21 @@ def name_first(row: Row, at: int) -> Line | None:
             return None  # "…, hops 20 mL valerian": the figure belongs to the name behind it
     last, more = extras_behind(row, look + 1, row.tokens[look])
     return Line(name.text, row.tokens[look], look, at, last, extras + more, name.known, poured=name.poured)
+
+
+def _said_before_the_amount(row: Row, at: int) -> tuple[int, list[tuple[str, int]]]:
+    """ "Ashwagandha 1:2 50 mL", "skullcap (1:5, 45 %) 30 mL": ratio and strength between a name and its millilitres."""
+    look, found = at, []
+    while look < len(row.tokens) and row.tokens[look] in ("<:>", "<%>", "at", "in", ","):
+        if row.tokens[look].startswith("<"):
+            found.append(("ratio_of" if row.tokens[look] == "<:>" else "strength_of", look))
+        look += 1
+    of_it = row.tokens[look + 1 : look + 3] in (["of", "it"], ["of", "that"])  # "poke 1:10, 10 mL of it in a 100 bottle"
+    measured = look < len(row.tokens) and row.tokens[look] in ("<mL>", "<cup>") and (row.tokens[look - 1] not in ("in", ",") or of_it)
+    closed = look + 1 >= len(row.tokens) or look + 1 not in row.names
+    if not found or not measured or not closed or any(i in row.taken for _, i in found) or len(dict(found)) < len(found):
+        return at, []
+    return look, found
 
 
 def is_of_the_whole(row: Row, at: int) -> bool:
@@ -178,11 +200,29 @@ def extras_behind(row: Row, at: int, kind: str) -> tuple[int, list[tuple[str, in
 
 
 def following(row: Row, build: Build, run: list[Line]) -> Line | None:
-    at, steps = run[-1].last, 0
-    while at < len(row.pieces) and row.tokens[at] in JOINS and steps < 3:
+    at, steps = _past_a_bare_strength(row, run[-1]), 0
+    while at < len(row.pieces) and row.tokens[at] in JOINS | TIPPED and steps < 5:
         at += 1
-        steps += 1
+        steps += row.tokens[at - 1] in JOINS
     line = build(row, at) if at < len(row.pieces) else None
-    if line is not None and IN & set(row.tokens[run[-1].last : at]) and not MELTS & set(f"{run[-1].name} {line.name}".split()):
+    if (
+        line is not None
+        and IN & set(row.tokens[run[-1].last : at])
+        and not MELTS & set(f"{run[-1].name} {line.name}".split())
+        and not _both_told(run[-1], line)
+    ):
         return None  # "60 g wax in 240 g oil" is a list, "15 drops in 30 mL of oil" is not
     return line if line is not None and _goes_on(run, line) else None
+
+
+def _past_a_bare_strength(row: Row, line: Line) -> int:
+    """The place behind "which is 30" of a line, where the run has strengths: the figure itself is read once the list is whole."""
+    at = line.last
+    while at < len(row.tokens) and at < line.last + 3 and row.tokens[at] in ("which", "that", "that's", "thats", "is", "it's", "being"):
+        at += 1
+    return at + 1 if at > line.last and row.tokens[at : at + 1] == ["<#>"] and line.kind in ("<mL>", "<cup>") else line.last
+
+
+def _both_told(one: Line, other: Line) -> bool:
+    """ "60 mL of 1:5 elder at 40 % into 90 mL of …": volumes of tincture, each with its strength or ratio, poured together."""
+    return all(line.kind == "<mL>" and any(q in ("strength_of", "ratio_of") for q, _ in line.extras) for line in (one, other))

@@ -17,6 +17,11 @@ from assistant.listening.statements import Ingredient, Loose, Named, Reading, Re
 # Words before a run by which it tells what is there to use, not what goes in.
 ON_HAND = frozenset("shelf have have_got i've got left stock hand cupboard own pantry there's remaining we've".split())
 FIXED_KINDS = frozenset({"<mL>", "<%>", "<cup>", "<g>", "<oz>"})
+SAYS_STRENGTH = frozenset("that's thats which is at , being ( it's of".split())
+STRONGEST = 96.0  # percent
+# Words between a list and the one that takes the rest of the bottle.
+LEADS_TO_REST = frozenset("the rest remainder balance of it is top topped up fill filled made bottle just a an my that phial flask".split())
+BEFORE_A_VESSEL = frozenset("to a an the my that in".split())
 IN_HAND = frozenset({"formula", "mix", "salve", "tea", "written", "bought"})
 
 
@@ -74,10 +79,16 @@ def _added(row: Row) -> list[list[Line]]:
     """One line more for the recipe in hand: "add 1 part ginger", "and two parts mint"."""
     for at in range(len(row.pieces)):
         line = amount_first(row, at)
-        added = line is not None and "add" in row.tokens[:at]
+        added = line is not None and (bool({"add", "adding", "plus", "pour"} & set(row.tokens[:at])) or _into_it(row.tokens[line.last :]))
         if line is not None and line.known and (line.kind == "<part>" or (added and line.kind in FIXED_KINDS)):
             return [[line]]
     return []
+
+
+def _into_it(behind: list[str]) -> bool:
+    """ "… and 50 mL of water in that": behind the line, what is in hand."""
+    words = [t for t in behind[:5] if t not in ("of", "the", "a", "all")]
+    return len(words) >= 2 and words[0] in ("in", "into", "to") and words[1] in ("that", "it", "them", "this", "mix", "blend", "lot")
 
 
 def _alone(row: Row, found: list[list[Line]]) -> list[list[Line]]:
@@ -149,6 +160,7 @@ def _best_run(row: Row, skip: set[int] = frozenset(), among: set[str] = frozense
                 run.append(ahead)
             if _is_the_whole(run):
                 run.pop()
+            _told_apart(run)
             if len({r.name for r in run}) == len(run) and _sound(run) and _worth(run, row) > _worth(best, row):
                 best = run
             i = run[-1].last if len(run) > 3 else i + 1
@@ -156,6 +168,15 @@ def _best_run(row: Row, skip: set[int] = frozenset(), among: set[str] = frozense
         _rest_line(row, best)
     needed = 2 if not among else max(2, len(among) - 1)
     return best if len(best) >= needed else []
+
+
+def _told_apart(run: list[Line]) -> None:
+    """ "60 mL of 1:5 elder into 90 mL of 1:3 elder": two of one plant, told apart by what is said of them."""
+    seen: list[str] = []
+    for line in run:
+        if line.name in seen and line.kind == "<mL>" and line.extras:
+            line.name += f" ({'second' if seen.count(line.name) == 1 else 'third'})"
+        seen.append(line.name)
 
 
 def _is_the_whole(run: list[Line]) -> bool:
@@ -185,16 +206,30 @@ def _sound(run: list[Line]) -> bool:
 def _rest_line(row: Row, run: list[Line]) -> None:
     """ "… and peppermint for the rest": the last ingredient takes what is left."""
     tokens, at = row.tokens, run[-1].last
-    while at < len(tokens) and tokens[at] in JOINS | {"the", "rest", "remainder", "balance", "of", "it", "is", "top", "topped", "up", "fill", "filled", "made"}:
+    while at < len(tokens) and (tokens[at] in JOINS | LEADS_TO_REST or (tokens[at] in ("<mL>", "<#>") and tokens[at - 1] in BEFORE_A_VESSEL)):
         at += 1
     name = row.names.get(at)
     if name is None:
         return
+    if any(line.name == name.text for line in run):
+        return
     ahead, between = tokens[name.last : name.last + 4], tokens[run[-1].last : at]
     marks = {"rest", "remainder", "balance"}
-    if marks & set(ahead[:3]) or ahead[:2] in (["to", "fill"], ["to", "make"]) or marks & set(between) or {"fill", "filled"} & set(between) or "up" in between:
+    fills = {"fill", "fills", "tops", "filling"} & set(ahead[:3]) and "up" in ahead
+    if (
+        fills
+        or marks & set(ahead[:3])
+        or ahead[:2] in (["to", "fill"], ["to", "make"])
+        or marks & set(between)
+        or {"fill", "filled"} & set(between)
+        or "up" in between
+    ):
         end = name.last
-        while end < len(tokens) and end < name.last + 3 and tokens[end] in ("for", "the", "as", "rest", "remainder", "balance", "to", "fill"):
+        while (
+            end < len(tokens)
+            and end < name.last + 3
+            and tokens[end] in ("for", "the", "as", "rest", "remainder", "balance", "to", "fill", "fills", "tops", "up", "just")
+        ):
             end += 1
         run.append(Line(name.text, "rest", -1, at, end, known=name.known))
 
@@ -204,6 +239,7 @@ def _keep(runs: list[list[Line]], row: Row, reading: Reading) -> None:
     spans: dict[str, tuple[int, int]] = {}
     kinds = {line.kind for run in runs for line in run}
     several = len(runs) > 1
+    _bare_strengths(runs, row)
     for run in runs:
         numbers = [row.pieces[line.at].item.value for line in run if line.kind == "<#>"]  # type: ignore[union-attr]
         shares = len(numbers) == len(run) and abs(sum(n or 0 for n in numbers) - 100) < 0.5 and any(t in ("%", "percent") for t in row.tokens)
@@ -211,6 +247,8 @@ def _keep(runs: list[list[Line]], row: Row, reading: Reading) -> None:
         shelf = bool(around & ON_HAND) and (several or "side" in kinds) and run[0].kind in ("<mL>", "<g>", "<oz>")
         first = run[0].kind
         carried = QUANTITY_OF[first] if first in ("<mL>", "<g>", "<%>") and all(line.kind in (first, "<#>") for line in run) else ""
+        if first == "<#>" and run[-1].kind == "<%>":
+            carried = "share"
         fluid = any(line.poured and line.kind == "<oz>" for line in run)
         for line in run:
             owner = called(line.name, list(gathered)) or line.name
@@ -229,6 +267,24 @@ def _keep(runs: list[list[Line]], row: Row, reading: Reading) -> None:
                     row.taken.add(at)
     for name, figures in gathered.items():
         reading.ingredients.append(Ingredient(name, tuple(figures), *spans[name]))
+
+
+def _bare_strengths(runs: list[list[Line]], row: Row) -> None:
+    """ "50 mL valerian at 25 %, 30 skullcap at 45, 20 lavender that's 60": where one has its strength told, a bare number behind another is a strength too."""
+    lines = [line for run in runs for line in run]
+    if not any(q == "strength_of" for line in lines for q, _ in line.extras) or any(
+        row.tokens[at] in ("<per>", "<money>") for ln in lines for _, at in ln.extras
+    ):
+        return
+    for line in lines:
+        line.extras = [("strength_of" if q == "price_of" and row.tokens[at] == "<#>" else q, at) for q, at in line.extras]
+        at = line.last
+        while at < len(row.tokens) and at < line.last + 3 and row.tokens[at] in SAYS_STRENGTH:
+            at += 1
+        item = row.pieces[at].item if at < len(row.tokens) else None
+        bare = at > line.last and row.tokens[at : at + 1] == ["<#>"] and at not in row.taken and "strength_of" not in dict(line.extras)
+        if bare and item is not None and item.value is not None and item.value <= STRONGEST:
+            line.extras.append(("strength_of", at))
 
 
 def _given_back(start: int, at: int, row: Row, reading: Reading) -> None:

@@ -34,6 +34,7 @@ class Piece:
 # Where 's is a verb that the phrases know.
 _CONTRACTED = frozenset("it's that's what's there's she's he's how's where's who's let's here's one's isn't".split())
 _PLAIN_DAY = frozenset({"a day", "per day", "each day", "daily", "every day", "/day", "in a day", "/d", "p.d."})
+BETWEEN = "\N{SECTION SIGN}"  # stands for what is no word, so that "oat 25 mL, top up" is no oat tops
 _STOPS = frozenset(". ; ? !".split())
 
 
@@ -79,7 +80,7 @@ def code_of(item: Item) -> str:
 
 def pieces_of(items: Sequence[Item], find_names: NameFinder) -> list[Piece]:
     """Tokens of a sentence, with plant names of one or more words put together."""
-    words = [i.word if i.kind == "word" else "" for i in items]
+    words = [i.word if i.kind == "word" else BETWEEN for i in items]
     spans = {first: (last, name) for first, last, name in find_names(words)}
     pieces: list[Piece] = []
     index = 0

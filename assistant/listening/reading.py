@@ -10,14 +10,16 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
+from assistant.listening.bare_units import with_units_that_go_without_saying
 from assistant.listening.common import COMMON
 from assistant.listening.islands import Item
 from assistant.listening.liquids import read_liquids
 from assistant.listening.lists import read_list
+from assistant.listening.packaging import read_packaging
 from assistant.listening.phrases import Match, PhraseBook, phrase_book
 from assistant.listening.pieces import NameFinder, Piece, pieces_of
 from assistant.listening.regimen import read_regimen
-from assistant.listening.settling import imply, only_pours, place_bare_strengths, pool_pressings, pour_bare_numbers, read_densities
+from assistant.listening.settling import from_a_spirit, imply, only_pours, place_bare_strengths, pool_pressings, pour_bare_numbers, read_densities
 from assistant.listening.shorthand import in_full
 from assistant.listening.sides import sizes_of
 from assistant.listening.spirits import read_spirits
@@ -42,7 +44,7 @@ def read_statements(
     pieces, words_after_all = in_full(pieces_of(items, find_names))
     reading = Reading(heard)
     reading.notes.extend(notes)
-    pieces = pour_bare_numbers(_name_unknown_plants(pieces, book))
+    pieces = with_units_that_go_without_saying(pour_bare_numbers(_name_unknown_plants(pieces, book)))
     tokens = [p.code for p in pieces]
     taken: set[int] = set()
     reading.references += [Reference("reference", p.start, p.end) for p in words_after_all]
@@ -63,17 +65,21 @@ def read_statements(
     reading.sizes = sizes_of(pieces, tokens, taken)
     read_list(pieces, tokens, taken, reading, context | reading.frames)
     pool_pressings(pieces, tokens, taken, reading)
+    read_packaging(pieces, tokens, taken, reading)
     read_weights(pieces, tokens, taken, reading)
     read_liquids(pieces, tokens, taken, reading, context | reading.frames)
     surroundings = context | reading.frames
     matches = book.find(tokens, surroundings, acts=("do", "say", "ask", "free"))
-    acts = [m for m in matches if m.phrase.act == "do"]
+    acts = _swaps_before_asides([m for m in matches if m.phrase.act == "do"])
     _take_acts(acts, pieces, reading, taken)
+    if reading.has("scale_dose"):
+        reading.acts = [a for a in reading.acts if a.name not in ("scale", "scale_n")]  # "half that dose" makes no smaller batch
     if WHAT_THEN.search(heard):
         reading.acts = [a for a in reading.acts if a.name != "check"]  # "what then?" asks, it does not claim
     covered = {i for i, p in enumerate(pieces) if any(g.start <= p.start < g.end for g in reading.ingredients)}
     _take_said([m for m in matches if m.phrase.act == "say" or (m.phrase.act == "ask" and any(q != "_" for q, _ in m.taken))], pieces, reading, taken, covered)
     _sort_strengths(reading)
+    from_a_spirit(pieces, tokens, reading)
     place_bare_strengths(pieces, tokens, taken, reading)
     _set_claims_aside(reading)
     reading.freed = {m.phrase.quantity for m in matches if m.phrase.act == "free"}
@@ -186,6 +192,12 @@ def _take_acts(matches: list[Match], pieces: list[Piece], reading: Reading, take
                 reading.references.append(Reference("reference", pieces[i].start, pieces[i].end, _value_at(pieces, i)))
         words = tuple(p.text for p in pieces[match.first : match.last])
         reading.acts.append(Act(name, tuple(arguments) or words, pieces[match.first].start, pieces[match.last - 1].end, figures))
+
+
+def _swaps_before_asides(acts: list[Match]) -> list[Match]:
+    """ "It says 90 on it, not 96": where one figure takes the place of another, neither is set aside or a claim."""
+    swaps = [m for m in acts if m.phrase.gives[0] in ("swap", "swap_back")]
+    return [m for m in acts if m.phrase.gives[0] not in ("aside", "claim") or not any(s.first <= m.last - 1 and m.last <= s.last for s in swaps)]
 
 
 PREPOSITIONS = frozenset("of from at in into to with on over off out as for per by".split())
@@ -310,7 +322,7 @@ def _tells_the_recipe(act: Act, reading: Reading) -> bool:
 
 MEASURED = frozenset({"hydrometer", "celsius", "gross", "tare", "stock_strength"})
 NOT_OF_A_MIX = frozenset({"ratio", "herb_per_ml", "bottles", "pressed", "contents", "herb", "dried", "jars"})
-TOLD_ONCE = frozenset({"finished_strength", "pressed", "ratio", "water_content"})
+TOLD_ONCE = frozenset({"finished_strength", "pressed", "ratio", "water_content", "drying_ratio"})
 COUNTS = frozenset({"bottles", "jars", "tins", "cups"})
 OF_WEIGHT = frozenset(
     """herb dried to_gather dry_matter water water_lost ratio
@@ -327,7 +339,8 @@ def _take_asked(matches: list[Match], pieces: list[Piece], reading: Reading, sai
             continue  # "drop the margin"
         if [p.code for p in pieces[match.first : match.first + 2]] == ["what", "if"]:
             continue
-        if match.first > 0 and pieces[match.first - 1].code in ("no", "without", "not"):
+        led = [p.code for p in pieces[max(0, match.first - 2) : match.first]]
+        if led[-1:] in (["no"], ["without"], ["not"]) or led in (["without", "the"], ["without", "any"]):
             continue  # "and no water" asks for none
         if said.issuperset(range(match.first, match.last)):
             continue  # the words already told a figure: "80 % water" asks for no water

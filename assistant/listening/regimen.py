@@ -15,7 +15,7 @@ from assistant.listening.takings import DOSE, OFTEN, Regimen, Row, Stretch, dose
 
 WHEN = r"(?:(?:for|over|during) )?(?:(?:a|the|one|first|next|another|last|following|further|then) )*<day> "
 STRETCH = re.compile(rf"(?<![^ ])(?:(?P<before><day>) (?:of|at|on) )?(?P<dose>{DOSE})(?P<often>{OFTEN})?(?P<days>{WHEN})?")
-ON_OFF = re.compile(r"(?<![^ ])(?P<on><day>) on (?:and |, |then |/ )*(?P<off><day>|<#>|<time>) (?:days |day )?off ")
+ON_OFF = re.compile(r"(?<![^ ])(?P<on><day>|<#>) (?:days )?on (?:and |, |then |/ |& )*(?P<off><day>|<#>|<time>) (?:days |day )?off ")
 # "…, drop it to 2.5 mL bd": in its place
 CHANGED_TO = re.compile(r"(?<![^ ])(?:drop|cut|put|change|lower|raise|reduce|increase|switch|bring|take|up)(?: \w+)* to $")
 SKIPS = re.compile(

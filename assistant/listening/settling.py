@@ -180,6 +180,21 @@ def imply(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Read
     def instead(*quantities: str, of: frozenset[str]) -> None:
         reading.asked = [*(Asked(q, 0, 0) for q in quantities if q not in asked), *(a for a in reading.asked if a.quantity not in of)]
 
+    if "cost" in bag and not asked and bag & {"what", "what's", "how", "whats"} and "cost" in reading.frames:
+        instead("bottle_cost", of=frozenset())
+    if "rest" in asked and any(q == "rest" for i in reading.ingredients for q, *_ in i.figures):
+        instead(of=frozenset({"rest", "spare", "herb_left"}))  # the rest of the bottle was given away, not asked for
+    if bag & {"alcohol", "ethanol", "purealcohol"} and asked & {"alcohol_per_day", "alcohol_ml_per_day"}:
+        instead(of=frozenset({"herb_per_ml", "strength"}))
+    if bag & {"alcohol", "ethanol", "purealcohol"} and "alcohol_per_dose" in asked:
+        instead(of=frozenset({"herb_per_ml", "herb_per_dose", "strength"}))
+    if bag & {"alcohol", "ethanol", "purealcohol"} and "daily" in asked and "supply" not in asked:
+        by_volume = bag & {"ml", "mls", "mL", "millilitres"}
+        instead("alcohol_ml_per_day" if by_volume else "alcohol_per_day", of=frozenset({"daily", "alcohol", "strength", "alcohol_per_dose", "herb_per_ml"}))
+    if {"herb", "dried"} <= said and bag & {"lose", "lost", "loss", "loses", "shed"}:
+        instead("drying_loss", of=frozenset({"strength", "held_back", "water_lost", "yield_share", "ratio"}))
+    if "dried" in said and "herb" not in said and bag & {"pick", "gather", "harvest", "cut"} and "?" in tokens and not asked & {"to_gather", "herb"}:
+        instead("to_gather", of=frozenset())
     if {"gross", "tare"} <= said and not said & {"ratio", "menstruum"} and asked & {"menstruum", "pressed", "held_back", "ratio"}:
         instead("picked", of=frozenset({"menstruum", "pressed", "held_back", "ratio"}))
     if "bottle_size" in said and asked & {"held_back", "herb_left", "spare"}:
@@ -193,3 +208,14 @@ def imply(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Read
     if "rack_loss" in said and "bottle_size" not in said and bag & {"left", "after", "bottle", "remains", "much"}:
         reading.asked = [a for a in reading.asked if a.quantity not in ("held_back", "rest", "pressed", "herb_left")]
         reading.asked.append(Asked("racked", 0, 0))
+
+
+def from_a_spirit(pieces: list[Piece], tokens: list[str], reading: Reading) -> None:
+    """ "And from the 40 % vodka?": the one strength of a sentence, behind "from", is that of the spirit one starts with."""
+    strengths = [s for s in reading.said if s.quantity == "strength"]
+    if len(strengths) != 1 or {s.quantity for s in reading.said} & {"stock_strength", "herb", "ratio", "menstruum", "finished_strength"} or "to" in tokens:
+        return
+    at = next((i for i, p in enumerate(pieces) if p.start == strengths[0].start), 0)
+    led = [t for t in tokens[max(0, at - 3) : at] if t not in ("the", "a", "my", "our", "that", "this", "some")]
+    if led[-1:] == ["from"]:
+        reading.said[:] = [replace(s, quantity="stock_strength", weak=False) if s is strengths[0] else s for s in reading.said]

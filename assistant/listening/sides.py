@@ -33,7 +33,14 @@ def _ratio_near(pieces: Sequence[Piece], tokens: Sequence[str], names: Mapping[i
     for one in names.values():
         behind = one.last
         two = names.get(behind + 1)
-        if two is None or not one.known or not two.known or tokens[behind] not in ("to", ":", "/", "-", "and") or (tokens[behind] == "and" and "<g>" in tokens):
+        if (
+            two is None
+            or not one.known
+            or not two.known
+            or two.text.startswith("lot ")
+            or tokens[behind] not in ("to", ":", "/", "-", "and")
+            or (tokens[behind] == "and" and "<g>" in tokens)
+        ):
             continue
         before = one.first - 1
         if before >= 0 and tokens[before] == "<:>" and len(right := _sides_of(pieces[before])) == 2:
@@ -148,6 +155,9 @@ def sizes_of(pieces: Sequence[Piece], tokens: Sequence[str], taken: set[int]) ->
     """Bottles of several sizes: "100s, 50s and 30s", "250 and 100 mL bottles". Counted ones ("two 100s and a 50") are no choice of sizes."""
     i = 0
     while i < len(tokens):
+        if i and tokens[i] == "<#>" and tokens[i - 1] == "@":
+            i += 1  # "ginger 20, 100 mL bottle": the ginger's
+            continue
         run: list[int] = []
         at = i
         while at < len(tokens) and tokens[at] in ("<n>", "<mL>", "<#>") and at not in taken:
@@ -164,6 +174,7 @@ def sizes_of(pieces: Sequence[Piece], tokens: Sequence[str], taken: set[int]) ->
         led = run[0] - 1 if run else -1
         while led > 0 and tokens[led] in (":", "of", "in", "are"):
             led -= 1
+        alike = alike and all(_value(pieces[r]) >= LEAST_BOTTLE for r in run)  # "lavender 2, 100 mL bottle": the 2 is a part
         alike = alike or (len(run) >= 2 and led >= 0 and tokens[led] in BOTTLES and all(_value(pieces[r]) >= LEAST_BOTTLE for r in run))
         if len(run) >= 2 and alike and not (run[0] > 0 and tokens[run[0] - 1] == "<#>"):
             taken.update(run)

@@ -16,22 +16,27 @@ DOWNWARD = (
     r"down|reduce|reducing|drop|dropping|less|decrease|decreasing|cut|cutting|lower|lowering|taper|tapering|fewer|minus|losing|lose|shed|shedding|off|knock|take"
 )
 WAY = rf"(?P<way>{UPWARD}|{DOWNWARD}) (?:(?:by|it|them|her|him|the|dose|off|down|up|another|a|further|then|of) )*"
+STEP = rf"(?:{DOSE}|<#> (?:ml |mls |drops )?)"
 EVERY = r"(?P<every><x> |<aday> |(?:every|each|a|per|in) (?:the )?<day> )"
 STEPS = tuple(
     re.compile(pattern)
     for pattern in (
-        rf"(?<![^ ]){WAY}(?P<step>{DOSE})(?:(?:off|less|more|extra|lower|higher) )?{EVERY}",
-        rf"(?<![^ ])(?P<step>{DOSE})(?P<way>{UPWARD}|{DOWNWARD}) {EVERY}",
-        rf"(?<![^ ]){EVERY}(?:, )?(?:(?:go|going|goes|come|coming|comes|then|and|i|we|she|he|they) )*{WAY}(?P<step>{DOSE})",
-        rf"(?<![^ ])(?:(?P<way>{UPWARD}|{DOWNWARD}) )?(?:in|by|with) (?:steps|jumps|stages|drops|cuts) of (?P<step>{DOSE}){EVERY}",
+        rf"(?<![^ ]){WAY}(?P<step>{STEP})(?:(?:off|less|more|extra|lower|higher) )?{EVERY}",
+        rf"(?<![^ ])(?P<step>{STEP})(?P<way>{UPWARD}|{DOWNWARD}) {EVERY}",
+        rf"(?<![^ ]){EVERY}(?:, )?(?:(?:go|going|goes|come|coming|comes|then|and|i|we|she|he|they) )*{WAY}(?P<step>{STEP})",
+        rf"(?<![^ ])(?:(?P<way>{UPWARD}|{DOWNWARD}) )?(?:in|by|with) (?:steps|jumps|stages|drops|cuts) of (?P<step>{STEP}){EVERY}",
     )
 )
 END = re.compile(
     rf"(?<![^ ])(?:to|until|till|til|max|maximum|reach|reaching|reaches|hits|hitting) "
-    rf"(?:(?:a|about|it|she|he|they|we|i|is|reaches|at|of|on|down|up|max|maximum|to|hits|gets|get) )*(?P<end>{DOSE}|<#> )"
+    rf"(?:(?:a|about|it|she|he|they|we|i|is|she's|he's|they're|shes|hes|theyre|it's|its|i'm|reaches|at|of|on|down|up|max|maximum|to|hits|gets|get) )*"
+    rf"(?P<end>{DOSE}|<#> )"
 )
 BEGIN = re.compile(rf"(?<![^ ])(?P<dose>{DOSE})(?P<often>{OFTEN})?")
 COURSE = re.compile(r"(?<![^ ])(?:for|over|in|lasts?|lasting|across|through) (?:(?:the|a|about|whole|full|first) )*(?P<course><day>) ")
+PLAIN_WAYS = frozenset(
+    "up down by drop dropping reduce reducing raise raising increase increasing lower lowering decrease decreasing taper tapering cut cutting".split()
+)
 MOST_STEPS = 60
 LONGEST_STEP = 366.0  # days
 
@@ -41,6 +46,8 @@ def read_steps(line: str, row: Row, regimen: Regimen) -> bool:
     hit = next((h for pattern in STEPS if (h := pattern.search(line)) is not None and _length(row, h, line) is not None), None)
     if hit is None:
         return False
+    if "<#>" in hit.group("step") and (hit.group("way") or "").strip() not in PLAIN_WAYS:
+        return False  # "take 2 once a day" is no step
     length, step = _length(row, hit, line), dose_of(row, hit, "step")
     if not length or step <= 0:
         return False
@@ -61,6 +68,7 @@ def read_steps(line: str, row: Row, regimen: Regimen) -> bool:
     row.use(hit, "step", "every")
     if end is not None:
         row.use(end, "end")
+        _use_named_again(line, row, dose_of(row, end, "end"))
         _use_often_behind(line, row, end)
     return True
 
@@ -91,6 +99,14 @@ def _length(row: Row, hit: re.Match[str], line: str) -> float | None:
 
 def _overlap(one: re.Match[str], other: re.Match[str], group: str) -> bool:
     return other.start("step") <= one.start(group) < other.end("step")
+
+
+def _use_named_again(line: str, row: Row, dose: float) -> None:
+    """ "… before the first 30 drop day": the last dose spoken of once more."""
+    for hit in BEGIN.finditer(line):
+        at = row.island(hit, "dose")
+        if at is not None and at not in row.taken and abs(dose_of(row, hit, "dose") - dose) < 1e-9:
+            row.use(hit, "dose")
 
 
 def _use_often_behind(line: str, row: Row, end: re.Match[str]) -> None:

@@ -41,7 +41,7 @@ def shown(key: str, value: float) -> str:
     name = base(key)
     unit = VOCABULARY[name].unit if name in VOCABULARY else "1"
     text = number(value, unit)
-    if name in ("ratio", "dry_ratio", "ratio_by_weight", "ratio_of"):
+    if name in ("ratio", "dry_ratio", "ratio_by_weight", "ratio_of", "blend_ratio"):
         return f"1:{text}"
     if name == "brix":
         return f"{text} °Bx"
@@ -54,7 +54,7 @@ def shown(key: str, value: float) -> str:
 
 def in_working(key: str, value: float) -> str:
     """A value as it stands in a line of working: a ratio is the number that is multiplied by."""
-    if base(key) in ("ratio", "dry_ratio", "ratio_by_weight", "ratio_of", "drying_ratio"):
+    if base(key) in ("ratio", "dry_ratio", "ratio_by_weight", "ratio_of", "blend_ratio", "drying_ratio"):
         return number(value, "1")
     return shown(key, value)
 

@@ -50,6 +50,18 @@ RELATIONS = (
         "costed unbottled",
     ),
     practice(
+        "price with a mark-up",
+        "selling_price = bottle_cost * (1 + on_cost / 100)",
+        "A mark-up is a share of the cost, laid on top of it.",
+        "costed !unbottled",
+    ),
+    practice(
+        "price of the batch with a mark-up",
+        "selling_price = batch_cost * (1 + on_cost / 100)",
+        "A mark-up is a share of the cost, laid on top of it.",
+        "costed unbottled",
+    ),
+    practice(
         "spirit used is what was measured",
         "stock_used = stock",
         "Spirit that went into the jar is used, whether it comes out of the marc or not.",

@@ -8,7 +8,9 @@ HISTORICAL = "Clark's rule, historical (weight in pounds over 150); for licensed
 
 RELATIONS = (
     practice("drops to mL", "dose_drops = dose * drops_per_ml", "So many drops make a mL."),
+    practice("dropperfuls to mL", "dose = dropperfuls * dropper_size", "So many squeezes of the dropper, each of what it lifts.", "dropper"),
     balance("a day's dose", "daily = dose * times_a_day", "The dose times how often it is taken."),
+    practice("doses in it", "doses = floor(taken_from / dose)", "Only whole doses count.", "dose"),
     practice("days it lasts", "days = floor(taken_from / daily)", "Only whole days count.", "dose !tea !on_off !in_turn"),
     practice("days it is taken", "dosing_days = floor(taken_from / daily)", "Only whole days count.", "dose on_off"),
     practice(
@@ -45,6 +47,11 @@ RELATIONS = (
         OIML,
     ),
     balance("alcohol in a day", "alcohol_per_day = alcohol_per_dose * times_a_day", "A dose's alcohol times how often."),
+    balance("alcohol in a dose, by volume", "alcohol_ml_per_dose = dose * dose_strength / 100", "The mL of the dose times the strength."),
+    balance("alcohol in a day, by volume", "alcohol_ml_per_day = daily * dose_strength / 100", "The mL of the day times the strength."),
+    balance("alcohol in the course, by volume", "alcohol_ml_for_course = alcohol_ml_per_day * course", "A day's alcohol times the days.", "!on_off !in_turn"),
+    balance("alcohol in the course", "alcohol_for_course = alcohol_per_day * course", "A day's alcohol times the days.", "!on_off !in_turn"),
+    balance("herb in the day's mL", "herb_per_day = daily * herb_per_ml", "The mL of a day times the herb in each.", "daily_herb !formula"),
     practice("the blend is taken", "dose_strength = blend_strength", "What is taken is the blend.", "takes_blend"),
     practice("the tincture is taken", "dose_strength = finished_strength", "What is taken is what is in the jar.", "takes_jar"),
     practice("plant for the course", "herb_for_course = supply * herb_per_ml", "The mL of the course times the herb in each.", "dose !formula"),
@@ -92,5 +99,5 @@ RELATIONS = (
     practice("by Clark alone", "child_dose = clark_dose", "One rule of thumb was asked for.", "child_rule !young !fried"),
     practice("by Young alone", "child_dose = young_dose", "One rule of thumb was asked for.", "young !child_rule !fried"),
     practice("by Fried alone", "child_dose = fried_dose", "One rule of thumb was asked for.", "fried !child_rule !young"),
-    practice("the child's dose is the dose", "dose = child_dose", "What is poured is the child's proportion.", "child_rule"),
+    practice("the child's dose is the dose", "dose = child_dose", "What is poured is the child's proportion.", "child"),
 )

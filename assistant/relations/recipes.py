@@ -16,6 +16,7 @@ RELATIONS = (
     practice("what the recipe weighs", "once_weighs = sum(once_weight[i])", "Its weights together.", "times all_weighed"),
     practice("what runs out first, by weight", "weight[i] = runs_out_weight[i]", "All of what runs out first goes in, and sets the batch.", "short"),
     balance("left on the shelf, by weight", "have_left_weight[i] = have_weight[i] - weight[i]", "What was there, less what goes in.", "short"),
+    balance("still to find, by weight", "have_short_weight[i] = weight[i] - have_weight[i]", "What goes in, less what there is.", "short"),
     balance("still to add", "more_weight[i] = weight[i] - had_weight[i]", "What it takes, less what is in the pot.", "added_to"),
     practice("melted volume", "batch_volume = sum(weight[i] / density_of[i])", "The melted parts fill the tins by volume.", "recipe melts"),
     practice("tins", "tins = floor(batch_volume / tin_size)", "Tins are whole: as many as the melt fills.", "recipe tins_by_volume"),

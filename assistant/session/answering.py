@@ -23,7 +23,7 @@ STANDS_FOR = {
     "finished_strength": ("blend_strength", "finished_acidity", "finished_glycerine", "brix", "strength"),
     "menstruum": ("blend", "menstruum_served", "syrup", "volume[*]", "stock"),
     "in_jar": ("blend", "syrup", "contents"),
-    "herb": ("herb_for_course", "weight[*]", "dried", "herb_served", "to_gather", "sugar", "volume[*]", "menstruum_weight", "batch"),
+    "herb": ("herb_for_course", "herb_in[*]", "weight[*]", "dried", "herb_served", "to_gather", "sugar", "volume[*]", "menstruum_weight", "batch"),
     "stock": ("volume[*]", "spirit_in_hand", "menstruum"),
     "water": ("volume[water]", "liquid", "decoction"),
     "decoction": ("volume[decoction]", "boiled_to"),
@@ -56,7 +56,7 @@ STANDS_FOR = {
     "dose_drops": ("eo_drops",),
     "days": ("cups", "course"),
     "herb_served": ("blend", "batch", "herb", "menstruum_served"),
-    "ratio": ("ratio_by_weight", "dry_ratio"),
+    "ratio": ("blend_ratio", "ratio_by_weight", "dry_ratio"),
     "plant_water": ("plant_water",),
     "herb_per_ml": ("herb_per_ml_jar",),
     "water_lost": ("boiled_off",),
@@ -71,7 +71,7 @@ STANDS_FOR = {
 
 
 # "How strong is it?" asks for what came of it, even where a strength was said.
-LEFT = frozenset({"have_left", "have_left_weight"})
+LEFT = frozenset({"have_left", "have_left_weight", "have_short", "have_short_weight"})
 NOTHING = 1e-6  # mL or g: what ran out is not told as left
 BY_WEIGHT = frozenset({"salve", "tea"})
 MEANS_THE_RESULT = frozenset({"strength", "stock_strength", "menstruum", "stock", "water", "rest", "bottles", "dose"})
@@ -136,7 +136,7 @@ def told(worked: Worked) -> list[str]:
     whole = {base(k) for k, f in figures.items() if about(k) and f.origin == "found" and base(k) in ("volume", "weight")}
     if whole and worked.batch.members:  # an amount found for one ingredient is told for every one
         told_ = [k for k in told_keys(worked.batch) if k in figures and (figures[k].origin == "found" or (base(k) in whole and about(k)))]
-        return [k for k in told_ if not (base(k) in LEFT and abs(figures[k].value) < NOTHING)]
+        return [k for k in told_ if not (base(k) in LEFT and figures[k].value < NOTHING)]
     if "dried" in worked.tags and "fresh" not in worked.tags:
         keys = [k for k in told_keys(worked.batch) if k not in ("finished_strength", "in_jar") or k in worked.batch.wanted or "menstruum" not in figures]
         return [k for k in keys if k in figures and figures[k].origin == "found" and not (k in NOT_BELOW_NOTHING and figures[k].value < 0)]

@@ -185,7 +185,12 @@ class Answers:
         cannot = self.impossible(worked, merged)
         if cannot is not None:
             return cannot
-        if "finished_strength" in merged.new_keys and "strength" not in worked.solution.figures and "spirit" in worked.tags:
+        if (
+            "finished_strength" in merged.new_keys
+            and "strength" not in worked.solution.figures
+            and "spirit" in worked.tags
+            and "dose" not in worked.batch.facts
+        ):
             worked = work_out(worked.batch, wanted=tuple(dict.fromkeys((*worked.batch.wanted, "strength"))))
             return self.asking(worked, merged, ("strength",), index, care)
         mending = session.draft is not None and bool(session.wants) and not merged.unplaced  # an answer to our question keeps what was asked before it
@@ -198,7 +203,7 @@ class Answers:
         if not answers and not told:
             if worked.batch.wanted and open_ and not merged.new_keys:
                 return self.asking(worked, merged, open_, index, care)
-            return self._nothing_yet(worked, merged, index, care)
+            return self._nothing_yet(worked, merged, index, care, reading)
         main = list(dict.fromkeys([*main, *answering.companions(worked, main)]))
         rest = [k for k in told if k not in main]
         session.keep(worked.batch.having(spoken=care.given), index)
@@ -293,7 +298,7 @@ class Answers:
         wants = list(dict.fromkeys(wants))
         questions = []
         dropperful = any(figure.kind == "dropperful" for figure in merged.unplaced)
-        for key in [k for k in wants if not (dropperful and k == "dose")][:3]:
+        for key in [k for k in wants if not (dropperful and k in ("dose", "dropper_size"))][:3]:
             text, choices = question_for(key)
             questions.append(Question(text=text, wants=(base(key),), choices=choices))
         questions += [*care.questions, *(unplaced_question(loose) for loose in merged.unplaced)]
@@ -306,7 +311,7 @@ class Answers:
         values = [answering.value_of(worked, k, "said") for k in worked.batch.facts if k in merged.new_keys and k in worked.solution.figures]
         return self.reply("asking", "\n".join(lines), batch=worked.batch, questions=tuple(questions), cautions=tuple(care.spoken), values=tuple(values))
 
-    def _nothing_yet(self, worked: Worked, merged: Merged, index: int, care: Care) -> Reply:
+    def _nothing_yet(self, worked: Worked, merged: Merged, index: int, care: Care, reading: Reading) -> Reply:
         """Facts kept, nothing to tell yet: the kind of work tells what is missing."""
         batch = worked.batch
         goals = [k for k in told_keys(batch) if k not in batch.facts]
@@ -314,8 +319,15 @@ class Answers:
             return self.asking(worked, merged, goals[:1], index, care)
         if merged.unplaced:
             questions = [unplaced_question(loose) for loose in merged.unplaced]
-            self.session.hold(batch, ("dose",) if any(loose.kind == "dropperful" for loose in merged.unplaced) else (), index)
+            self.session.hold(batch, ("dropper_size",) if any(loose.kind == "dropperful" for loose in merged.unplaced) else (), index)
             return self.reply("asking", answering.ask_text(questions), batch=batch, questions=tuple(questions), cautions=tuple(care.spoken))
+        beside = asides(worked, reading)
+        if beside:  # nothing follows from the figures but what is told beside an answer
+            self.session.keep(batch.having(spoken=care.given), index)
+            self.session.last, self.session.last_keys = worked, ()
+            lines = [*(a.text for a in beside), *care.lines]
+            values = [*(v for a in beside for v in a.values)]
+            return self.reply("answered", "\n".join(lines), batch=batch, values=tuple(values), cautions=tuple(care.spoken))
         kept = [f"{_caption(k)} {shown(k, batch.facts[k].value)}" for k in batch.facts if k in merged.new_keys]
         if not kept and not batch.name and not care.spoken:
             return self.lost_plain()

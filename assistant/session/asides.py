@@ -11,6 +11,7 @@ from assistant.session.by_grams import ways_out
 from assistant.session.figuring import Worked, work_out
 from assistant.session.regimens import lasting
 from assistant.session.rounding import rounding
+from assistant.session.stepping import before_the_last
 from assistant.session.wording import shown
 
 SMALL_DROPS = 38.0  # drops of spirit in a mL: drop tables, 140 spirit and 60 water drops in 3.70 mL
@@ -33,6 +34,8 @@ def asides(worked: Worked, reading: Reading) -> list[Aside]:
     found.append(None if read_off is None else Aside(*read_off))
     lasts = lasting(worked.batch)
     found.append(None if lasts is None else Aside(lasts[0], (lasts[1],)))
+    before = before_the_last(worked)
+    found.append(None if before is None else Aside(*before))
     return [a for a in found if a is not None]
 
 

@@ -96,6 +96,8 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
             if tag in tags:
                 take(key, (low + high) / 2, f"{name} taken at {(low + high) / 2:g} % water", "“it is 78 % water”")
     counts_drops = wanted & {"eo_drops", "dose_drops", "drip_drops"} or facts.keys() & {"dose_drops", "eo", "eo_drops"}
+    if "dropper_size" in facts and not facts.keys() & {"dose", "dose_drops", "daily"}:
+        take("dropperfuls", 1.0, "one dropperful a dose", "“two dropperfuls”")
     if frames & {"dose", "essential"} or counts_drops:
         take("drops_per_ml", 20.0, "20 drops to the mL", "“my dropper makes 34 drops a mL”")
     as_bought = facts.keys() & {"spirit_in_hand", "spirit_price"} and "spirit" in tags

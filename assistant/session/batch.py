@@ -12,7 +12,7 @@ from assistant.quantities.vocabulary import VOCABULARY, about, base
 EXTENSIVE_UNITS = frozenset({"g", "mL", "drop"})
 NEVER_SCALED = frozenset(
     """bottle_size jar_size tin_size tin_weight dose dose_drops daily spoon per_cup herb_per_dose herb_per_day adult_dose child_weight child_dose per_plant tare
-    once_volume once_weight once_makes once_weighs spirit_in_hand have have_weight alcohol_per_dose alcohol_per_day eo_drops drops_per_tin in_each
+    once_volume once_weight once_makes once_weighs spirit_in_hand have have_weight alcohol_per_dose alcohol_per_day dropper_size eo_drops drops_per_tin in_each
     planned_herb""".split()
 )
 ALSO_SCALED = frozenset({"bottles", "tins", "times", "cups", "plants_taken", "jars"})

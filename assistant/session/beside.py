@@ -26,6 +26,9 @@ WHOLE = re.compile(r"\b(?:of the (?:whole|blend|mix|batch|total|lot|\d)|coming o
 
 def member_beside(start: int, end: int, reading: Reading, members: Sequence[str]) -> str:
     """The member a figure at heard[start:end] belongs to, "" where it stands by itself."""
+    brought = _brought_to(start, reading, members)
+    if brought:
+        return brought
     if UP_TO.search(reading.heard[:start]):
         return ""  # "top up with elecampane to 100 mL": the whole is meant
     best: tuple[int, str] | None = None
@@ -39,6 +42,29 @@ def member_beside(start: int, end: int, reading: Reading, members: Sequence[str]
         if gap is not None and (best is None or gap < best[0]):
             best = (gap, member)
     return "" if best is None else best[1]
+
+
+BRINGS = re.compile(
+    r"\b(?:drop|take|bring|cut|reduce|raise|put|lower|up|make|change|set|get|turn|knock|push)\w* (?:the |my )?$"
+    r"|(?:^|[,;.?!] |\b(?:and|but|with|then) )(?:the |my )?$",
+    re.IGNORECASE,
+)
+BROUGHT_TO = re.compile(r"^ (?:tincture )?(?:up|down|back) to (?:about |just |only )?$", re.IGNORECASE)
+
+
+def _brought_to(start: int, reading: Reading, members: Sequence[str]) -> str:
+    """ "Drop the hops to 20 mL", "thyme up to 40 %": what one ingredient is brought to."""
+    for mention in reading.mentions:
+        member = called(mention.name, members)
+        if not member or mention.end > start:
+            continue
+        between, before = reading.heard[mention.end : start], reading.heard[: mention.start]
+        led = BRINGS.search(before)
+        if led is not None and (
+            BROUGHT_TO.match(between) or (TO.match(between) and led.group().strip(" ,;.?!").lower() not in ("", "and", "but", "with", "then", "the"))
+        ):
+            return member
+    return ""
 
 
 def _gap(start: int, end: int, mention: Named, heard: str) -> int | None:

@@ -38,6 +38,7 @@ from assistant.session.converting import Conversion
 from assistant.session.figuring import Worked, work_out
 from assistant.session.journal import Journal, Mark
 from assistant.session.merging import CONTINUES, Merged, begins_anew, gives_way, lay_over
+from assistant.session.over_time import over_time
 from assistant.session.pointing import alias_of, ask_before_name, begins_another, carried, plan_of, swap, unnamed, with_the_same
 from assistant.session.proportions import multiplied
 from assistant.session.salves import by_ratio, corrected
@@ -217,6 +218,7 @@ class Session:
         """Lay a sentence over the batch it speaks of, and answer."""
         swap(self, reading)
         ask_before_name(self, reading)
+        over_time(self, reading)
         target, place = self.target(reading) if onto is None else (onto, self.current if index is None else index)
         freed = [k for k in target.facts if base(k) in reading.freed]
         if freed:
@@ -311,6 +313,12 @@ class Session:
 
     def _frozen(self, target: Batch, reading: Reading) -> Batch:
         """A property just found (water content, mL held per g, a ratio) becomes a fact where the next sentence brings another amount: "so 2 kg gives?"."""
+        weighed = {"herb", "dried"} & {s.quantity for s in reading.said}
+        if {"herb", "dried"} <= target.facts.keys() and len(weighed) == 1 and not target.facts.keys() & {"ratio", "menstruum"}:
+            fresh, dry = target.facts["herb"].value, target.facts["dried"].value
+            if fresh > dry > 0:  # "850 g went in, 190 came out. For 250 g dry I pick?"
+                kept = target.without("herb", "dried", "water_content", "dried_water", "wilted")
+                return kept.with_facts({"drying_ratio": Fact(fresh / dry, "measured", self.turn)})
         if self.last is None or not self.last_keys or target is not self.batch:
             return target
         key = self.last_keys[0]
@@ -358,6 +366,9 @@ class Session:
                     if key in batch.facts:
                         merged.batch = batch.with_facts({key: replace(batch.facts[key], value=batch.facts[key].value * factor, turn=self.turn)})
                         merged.new_keys.add(key)
+            elif act.name == "full_dose" and self.firsts and "dose" in self.firsts[max(self.current, 0)].facts and "dose" not in merged.new_keys:
+                merged.batch = batch.with_facts({"dose": replace(self.firsts[max(self.current, 0)].facts["dose"], turn=self.turn)})
+                merged.new_keys.add("dose")
             elif act.name == "set":
                 merged.batch = batch.with_facts({act.arguments[0]: Fact(float(act.arguments[1]), "said", self.turn)})
                 merged.new_keys.add(act.arguments[0])
@@ -378,7 +389,10 @@ class Session:
                 merged.batch = batch.with_facts({k: replace(batch.facts[k], value=0.0, turn=self.turn) for k in lost})
                 merged.new_keys |= set(lost)
             elif act.name == "drop_share":
-                merged.batch = batch.without(*[k for k in batch.facts if k.startswith("share[")])
+                shares = {k: f for k, f in batch.facts.items() if base(k) == "share"}
+                merged.batch = batch.without(*shares)
+                if not any(base(k) == "part" for k in batch.facts):  # "treat them as parts"
+                    merged.batch = merged.batch.with_facts({f"part[{about(k)}]": replace(f, turn=self.turn) for k, f in shares.items()})
                 merged.new_keys.add("part")
             elif act.name == "all_in" and "spirit_in_hand" in batch.facts:
                 in_hand = batch.facts["spirit_in_hand"]

@@ -24,6 +24,10 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.discard("dried")
     if frames & {"child_rule", "young", "fried"}:
         tags.add("child")
+        if "course" in facts:
+            tags.add("dose")
+    if facts.keys() & {"dropper_size", "dropperfuls"}:
+        tags.add("dropper")
     if "essential" in frames and batch.members and all(f"eo_drops_of[{m}]" in facts for m in batch.members):
         tags.add("drops_told")
     if not frames & SOBER:
@@ -42,6 +46,8 @@ def relation_tags(batch: Batch) -> frozenset[str]:
     wanted = set(batch.wanted)
     if "mix" in frames or any(k.startswith("strength_of[") for k in facts):
         tags |= {"mix_strength", "shrinks"}
+    if "herb_per_day" in facts and not facts.keys() & {"dose", "dose_drops", "times_a_day"}:
+        tags.add("daily_herb")  # nobody said how it is split over the day
     if "on_days" in facts:
         tags.add("on_off")
     if "dose" in frames and "fresh" in tags and "ratio" in facts and "other_ratio" not in facts and not batch.members:
@@ -49,7 +55,13 @@ def relation_tags(batch: Batch) -> frozenset[str]:
     if "other_ratio" in facts or "other_dose" in wanted:
         tags.add("swapped")
     if "dose" in frames:
-        tags.add("takes_blend" if frames & {"mix", "formula"} else "takes_jar" if tags & {"fresh", "dried"} else "takes_poured")
+        tags.add(
+            "takes_blend"
+            if frames & {"mix", "formula"}
+            else "takes_jar"
+            if tags & {"fresh", "dried"} or ("finished_strength" in facts and "strength" not in facts)
+            else "takes_poured"
+        )
         if (
             {"bottle_size", "course"} <= facts.keys()
             and not facts.keys() & {"dose", "dose_drops", "daily", "herb_per_dose", "herb_per_day"}
@@ -89,8 +101,13 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.add("how_full")
     if "ceiling" in wanted:
         tags.add("ceiling")
+    pressing = facts.keys() & {"held_per_gram", "yield_share"} and ("pressed" in facts or "pressed" in wanted)
     if (
-        (wanted & {"yield_share", "held_back", "held_per_gram", "in_jar"} or ("cost" in frames and "bottle_size" in facts and not batch.members))
+        (
+            wanted & {"yield_share", "held_back", "held_per_gram", "in_jar"}
+            or pressing
+            or ("cost" in frames and "bottle_size" in facts and not batch.members)
+        )
         and not tags & {"fresh", "dried"}
         and not frames & {"oil", "mix", "formula"}
         and not facts.keys() & {"water_content", "in_jar"}
@@ -158,6 +175,8 @@ def _recipe_tags(batch: Batch) -> set[str]:
             tags.add("makes")
         if all(f"once_weight[{m}]" in facts for m in members):
             tags |= {"weighs", "all_weighed"}
+    if "planned_share" in bases:
+        tags.add("filled_up")
     if "price_of" in bases:
         tags.add("priced")
         if "formula" in frames:
@@ -170,6 +189,8 @@ def _recipe_tags(batch: Batch) -> set[str]:
         tags.add("lots")
     if "ratio_of" in bases:
         tags.add("ratios")
+        if all(f"ratio_of[{m}]" in facts for m in members):
+            tags.add("all_ratios")
     if "herb_a_day_of" in bases and all(f"herb_a_day_of[{m}]" in facts for m in members):
         tags |= {"by_grams", "ratios"}
     return tags

@@ -34,6 +34,9 @@ def settle_in_recipe(said: list[Said], loose: list[Loose], work: Work) -> None:
         if named is not None:
             loose.remove(figure)
             said.extend(named)
+    for i, s in enumerate(said):
+        if s.quantity == "volume" and key_for("poured", s.member) in work.facts:
+            said[i] = renamed(s, "poured", s.member)  # a fixed amount beside parts stays one
 
 
 def _told(s: Said, loose: list[Loose], work: Work) -> Said | None:
@@ -178,7 +181,11 @@ def _of_member(figure: Loose, member: str, work: Work) -> str:
             return "price_of"
         case "#" | "n":
             own = _like_its_own(figure.value, member, work)
-            return {"volume": "have", "weight": "have_weight"}.get(own, own) if left and work.frames & {"formula", "tea"} else own
+            return (
+                {"volume": "have", "weight": "have_weight", "once_volume": "have", "once_weight": "have_weight"}.get(own, own)
+                if left and work.frames & {"formula", "tea"}
+                else own
+            )
     return ""
 
 
@@ -201,7 +208,7 @@ def _bare(figure: Loose, work: Work) -> list[Said] | None:
     if ("blend_strength" in facts and "bottle_size" not in facts) or ("mix" in frames and figure.value <= STRONGEST):
         return [said_as(figure, "blend_strength")]
     if frames & LIQUID and figure.value >= LEAST_VESSEL and not work.has("price_of"):
-        return [said_as(figure, "bottle_size" if "bottle_size" in facts else "blend")]
+        return [said_as(figure, "bottle_size" if "bottle_size" in facts and not work.has("have") else "blend")]
     if frames & WEIGHED and figure.value >= LEAST_VESSEL and not facts.keys() & {"per_cup", "spoon"}:
         return [said_as(figure, "batch")]
     return None

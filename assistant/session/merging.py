@@ -19,8 +19,10 @@ from assistant.session.placing import place_loose, place_weak, renamed
 from assistant.session.proportions import proportions, taken_out
 from assistant.session.recipes import lay_recipe
 from assistant.session.regimens import lay_regimen
+from assistant.session.shifting import difference_to, more_of, other_way_round
+from assistant.session.stepping import lay_stepping
 from assistant.session.work import SOME_STRENGTH, WEIGHED, Work
-from assistant.session.works import asked_here, settle
+from assistant.session.works import asked_here, part_of_the_dose, settle
 
 CONTINUES = ("whatif", "correct", "same", "scale", "scale_n", "scale_first", "scale_dose", "in_unit", "gap", "shrink", "drop_share", "undo", "first", "why")
 BOTH_WAYS = re.compile(r"by (?:volume|ml|mls) and (?:by |in )?(?:weight|grams|g)\b|by (?:weight|grams) and (?:by |in )?(?:volume|ml|mls)\b", re.IGNORECASE)
@@ -31,6 +33,8 @@ SHOULD_HAVE = re.compile(
 )
 RATIOS = frozenset({"ratio", "ratio_by_weight", "dry_ratio"})
 CHILD_RULES = frozenset({"child_rule", "young", "fried"})
+INFANT_MONTHS = 24
+OF_DRYING = frozenset({"dried", "dry_matter", "dry_ratio", "drying_ratio"})
 MOST_SLACK = 0.02  # "1 litre" is not half a litre to two: nobody pours so
 STATES = frozenset({"fresh", "dried"})
 FRAME_GROUPS = {"dilution", "mix", "oil", "salve", "syrup", "vinegar", "glycerite", "tea", "formula", "essential"}
@@ -75,12 +79,15 @@ GIVES_WAY = (
 )
 
 
+WHOLES = frozenset({"bottle_size", "bottles", "blend", "batch", "times"})  # a new one asks for amounts, whatever was asked before
 # Two ways of setting the same thing: what is said now takes the place of the other, said before.
 RIVALS = {
     "finished_strength": "strength",
     "strength": "finished_strength",
     "yield_share": "held_per_gram",
     "held_per_gram": "yield_share",
+    "mark_up": "on_cost",
+    "on_cost": "mark_up",
     "dose": "dose_drops",
     "dose_drops": "dose",
     "honey": "honey_volume",
@@ -168,6 +175,10 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
     frames = set(batch.frames) | reading.frames
     if reading.frames & CHILD_RULES:
         frames -= CHILD_RULES - reading.frames  # "what does Clark make of it": one rule of thumb at a time
+    of_drying = {a.quantity for a in reading.asked} & OF_DRYING or any(a.name == "set" and a.arguments[:1] == ("dried_water",) for a in reading.acts)
+    fresh_in_hand = {"herb", "water_content"} <= batch.facts.keys() or "drying_ratio" in batch.facts
+    if "dried" in reading.tags and fresh_in_hand and (of_drying or any(s.quantity == "dried" for s in reading.said)):
+        reading.tags.discard("dried")  # "what is that in dried herb?": the plant in hand is still fresh
     heard = TagsHeard(frozenset(reading.tags), frozenset(reading.denied), frozenset(reading.passing))
     held, denied = keep(batch.tags, batch.denied, heard)
     tags = set(held)
@@ -184,7 +195,10 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
         name, plants = reading.named[0].name, tuple(dict.fromkeys(n.name for n in reading.named))
     lay_recipe(reading, frames, facts, members, turn, merged)
     lay_regimen(reading, frames, tags, facts, members, turn, merged)
+    lay_stepping(reading, frames, facts, members, turn, merged)
     taken_out(reading, facts, members, merged.new_keys, turn)
+    other_way_round(reading, facts, members, merged.new_keys, turn)
+    more_of(reading, facts, members, merged.new_keys, turn)
     said, loose = list(reading.said), list(reading.loose)
     settle(said, loose, Work(reading, batch, frames, facts, members, wants))
     for key in [k for k in facts if k in reading.freed]:
@@ -210,6 +224,12 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
         facts.pop(key, None)
         facts[key] = fact_of(chosen, turn)
         merged.new_keys.add(key)
+    difference_to(reading, facts, members, merged.new_keys, merged.replaced, turn)
+    if "dropperfuls" in merged.new_keys:
+        facts.pop("dose", None)  # counted in dropperfuls from here on
+        facts.pop("dose_drops", None)
+    elif merged.new_keys & {"dose", "dose_drops"}:
+        facts.pop("dropperfuls", None)
     for key in list(merged.new_keys):
         rival = RIVALS.get(key)
         if rival is not None and rival not in merged.new_keys:
@@ -235,7 +255,7 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
         denied=frozenset(denied),
         facts=facts,
         members=tuple(members),
-        wanted=asked or batch.wanted,
+        wanted=asked or (() if merged.new_keys & WHOLES and {base(w) for w in batch.wanted} <= {"share"} else batch.wanted),
         changed=tuple(k for k in facts if k in merged.new_keys) or batch.changed,
     )
     return merged
@@ -244,7 +264,13 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
 def _asked_keys(reading: Reading, members: Sequence[str], frames: set[str], facts: dict[str, Fact]) -> Iterable[str]:
     for asked in reading.asked:
         q = VOCABULARY[asked.quantity]
+        if "child_dose" in frames and asked.quantity in ("dose", "daily", "dose_drops") and not frames & CHILD_RULES:
+            yield "child_dose"  # by which rule of thumb has to be asked
+            continue
         member = called(asked.member, members) if asked.member else member_asked(asked, reading, members)
+        if member and "formula" in frames and (part := part_of_the_dose(asked.quantity, reading.heard[asked.start : asked.end])):
+            yield key_for(part, member)
+            continue
         if member and (own := asked_here(asked.quantity, member, frames, facts)):
             yield key_for(own, member)
             continue
@@ -273,6 +299,11 @@ def _implied_tags(tags: set[str], facts: dict[str, Fact], reading: Reading, fram
         tags.add("fresh")
     if "water_content" in merged.new_keys:
         tags.add("fresh")
+    if "child_months" in merged.new_keys and facts["child_months"].value < INFANT_MONTHS:
+        tags |= {"infant", "child"}
+    if {"herb", "dried"} <= facts.keys() and merged.new_keys & {"herb", "dried"} and not facts.keys() & {"ratio", "menstruum", "planned_herb"}:
+        tags.discard("dried")
+        tags.add("fresh")  # so much went in to dry, so much came out
     if {"fresh", "dried"} <= tags and "fresh" in reading.tags and "dried" in reading.tags:
         tags.discard("dried")
     if "neat" in tags and "strength" in merged.new_keys and "stock_strength" in facts and facts["stock_strength"].value != facts["strength"].value:

@@ -96,10 +96,44 @@ def times_as_many(figure: Loose, said: list[Said], work: Work) -> Said | None:
     return said_as(figure, "times", "", figure.value / made.value)
 
 
+def recipe_and_hand(said: list[Said], loose: list[Loose], work: Work) -> None:
+    """ "The book says 200 g of root to a litre, but I've just 130 g": the recipe's weight and volume tell its ratio, the last weight goes in."""
+    if len([s for s in said if s.quantity in WEIGHTS_SAID]) == 1:  # "… and I've got 80": grams like the recipe's
+        heard = work.reading.heard
+        figures: list[Said | Loose] = [f for f in loose if f.kind == "#"]
+        figures += [s for s in said if heard[s.start : s.end].strip().isdigit()]
+        bare = [f for f in figures if IN_HAND.search(heard[max(0, f.start - 12) : f.start]) and RECIPE_SAYS.search(heard[: f.start])]
+        if len(bare) == 1 and not PERCENT_BEHIND.match(heard[bare[0].end :]):
+            loose[:] = [f for f in loose if f is not bare[0]]
+            said[:] = [s for s in said if s is not bare[0]]
+            said.append(Said("picked", bare[0].value, bare[0].start, bare[0].end))
+    weights = sorted((s for s in said if s.quantity in WEIGHTS_SAID and not s.member), key=lambda s: s.start)
+    poured = [s for s in said if s.quantity in ("menstruum", "planned_menstruum") and not s.member]
+    if len(weights) != 2 or len(poured) != 1 or work.members or not RECIPE_SAYS.search(work.reading.heard[: weights[0].start]):
+        return
+    told, hand = weights
+    liquid = poured[0]
+    between = work.reading.heard[max(told.end, liquid.end) : hand.start]
+    if hand.start < liquid.start or not IN_HAND.search(between) or any(s.quantity == "ratio" for s in said):
+        return
+    said[:] = [s for s in said if s not in (told, hand, liquid)]
+    said += [replace(hand, quantity="herb", weak=False), replace(liquid, quantity="ratio", value=liquid.value / told.value, weak=False, said_unit="")]
+    work.refer(told)
+
+
+PERCENT_BEHIND = re.compile(r"^\s*(?:%|percent|proof|abv)", re.IGNORECASE)
+RECIPE_SAYS = re.compile(
+    r"\b(?:book|recipe|monograph|card|notes?|sheet|label|original|formulary|teacher|it)\b[^.;]*\b(?:says?|calls?|has|wants?|gives?|uses?|is|was)\b",
+    re.IGNORECASE,
+)
+IN_HAND = re.compile(r"\b(?:but|only|just|have|got|i've|ive|there's|theres)\b", re.IGNORECASE)
+WEIGHTS_SAID = frozenset({"herb", "dried", "planned_herb", "picked"})
+
+
 def one_bottle(said: list[Said], work: Work) -> None:
     """ "Into the 100 mL bottle: …": it is one bottle that is filled, so the parts have to make it up."""
     reading = work.reading
-    if "formula" not in work.frames or not work.members or not (reading.ingredients or MAKES.search(reading.heard)):
+    if "formula" not in work.frames or not work.members or ("dose" in work.frames and not (reading.ingredients or MAKES.search(reading.heard))):
         return
     if any(s.quantity == "bottles" for s in said) or any(a.quantity in ("bottles", "rest") for a in reading.asked):
         return

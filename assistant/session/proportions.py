@@ -21,6 +21,7 @@ DROP = re.compile(
     r"\b(?:drop|leave out|without|skip|omit|minus|lose|take out|no|leave off|cut out|ditch|out of|no more)\b(?: the| any| all the)? *$", re.IGNORECASE
 )
 LEAVE = re.compile(r"\b(?:leave|left|leaving|take|took|taking|drop|dropped|cut)\b(?: the| any| all the)? *$", re.IGNORECASE)
+TO_A_FIGURE = re.compile(r"^ (?:tincture )?(?:down |up |back )?(?:to|by)\b", re.IGNORECASE)  # "drop the hops to 20 mL"
 OUT = re.compile(r"^(?: tincture| one)? (?:out|off)\b", re.IGNORECASE)
 EQUAL = re.compile(
     r"\b(?:equal|even) (?:parts?|amounts?|volumes?|measures?|weights?|quantit\w+)\b|\bequally\b|\b(?:one|1) part each\b|\bone of each\b", re.IGNORECASE
@@ -34,6 +35,11 @@ def proportions(reading: Reading, frames: set[str], facts: dict[str, Fact], memb
         return
     if _filled_up(reading, facts, members, turn) or _kept_whole(facts, members, new, turn):
         return
+    if "bottle_size" in facts and "blend" not in new and any(a.quantity == "have_short" for a in reading.asked) and any(base(k) == "have" for k in facts):
+        many = facts["bottles"].value if "bottles" in facts else 1.0
+        facts["blend"] = Fact(facts["bottle_size"].value * many, "said", turn)  # "how much more would it take to fill it?"
+        new.add("blend")
+    _what_the_last_one_takes(facts, members, turn)
     amounts = [k for k in facts if base(k) in ONCE and about(k) in members]
     if not amounts:
         _drop_old_total(facts, members, new)
@@ -62,9 +68,21 @@ def proportions(reading: Reading, frames: set[str], facts: dict[str, Fact], memb
         facts.pop("bottles", None)
 
 
+def _what_the_last_one_takes(facts: dict[str, Fact], members: Sequence[str], turn: int) -> None:
+    """The one that was topped up with, said by what the others leave, so that it grows with them."""
+    volumes = {m: facts[k] for m in members if (k := key_for("volume", m)) in facts}
+    without = [m for m in members if m not in volumes]
+    if len(without) != 1 or "blend" not in facts or facts["blend"].turn >= turn or any(about(k) == without[0] and base(k) not in OF_A_PLANT for k in facts):
+        return
+    left = facts["blend"].value - sum(f.value for f in volumes.values())
+    if left >= 0:
+        facts[key_for("volume", without[0])] = Fact(left, "said", facts["blend"].turn)
+
+
+OF_A_PLANT = frozenset({"strength_of", "ratio_of", "price_of", "density_of", "carries_of"})
 FIXED = re.compile(r"\b(?:stays?|fixed|keep|leave|leaving|keeping|the same|unchanged|don't change|but not|except|only once)\b", re.IGNORECASE)
 FILL = re.compile(
-    r"\b(?:fill|filled|make|made|top|topped|replace|eke)\b[^.;,]*\b(?:up|out|difference|rest|gap|shortfall|missing)\b[^.;,]*\b(?:with|using|by|from)\b",
+    r"\b(?:fill|filled|make|made|top|topped|replace|eke)\b[^.;,]*\b(?:up|out|difference|rest|gap|shortfall|missing|space)\b[^.;,]*\b(?:with|using|by|from)\b",
     re.IGNORECASE,
 )
 
@@ -94,6 +112,8 @@ def _filled_up(reading: Reading, facts: dict[str, Fact], members: Sequence[str],
     if not filler or not planned:
         return False
     total = sum(planned.values())
+    for member in short:
+        facts[key_for("planned_share", member)] = Fact(planned[member] / total * 100, "said", turn)
     for key in [k for k in facts if base(k) in ("part", "share", "volume", "poured", "have") and about(k) in members]:
         del facts[key]
     for member in members:
@@ -169,7 +189,7 @@ def _says_what_it_makes(facts: Mapping[str, Fact], new: set[str]) -> bool:
 def _drop_old_total(facts: dict[str, Fact], members: Sequence[str], new: set[str]) -> None:
     """A shortage sets the batch: the total wanted before is let go, and one told in the same breath where what there is does not reach."""
     if any(base(k) in ("have", "have_weight") for k in new):
-        for key in ("blend", "batch", "bottles", "cups"):
+        for key in ("blend", "batch", "bottles", "cups", "times"):
             if key in facts and (key not in new or _falls_short(facts, members, key)):
                 del facts[key]
 
@@ -192,6 +212,9 @@ def multiplied(batch: Batch, factor: float, of_the_recipe: bool, turn: int, read
     if "times" in batch.facts:
         now = 1.0 if of_the_recipe else batch.facts["times"].value
         return batch.with_facts({"times": Fact(now * factor, "said", turn)})
+    if of_the_recipe and any(base(k) in ("once_volume", "once_weight") for k in batch.facts):
+        gone = [k for k in batch.facts if base(k) in ("have", "have_weight", "blend", "batch", "bottles", "bottle_size", "tins")]
+        return batch.without(*gone).with_facts({"times": Fact(factor, "said", turn)})
     amounts = [k for k in batch.facts if base(k) in ONCE and about(k) in batch.members]
     if not batch.frames & (RECIPES - {"mix"}) or not amounts or any(base(k) in ("part", "share") for k in batch.facts):
         return None
@@ -250,6 +273,7 @@ def taken_out(reading: Reading, facts: dict[str, Fact], members: MutableSequence
             (DROP.search(reading.heard[max(0, mention.start - 24) : mention.start]) or _left_out(reading.heard, mention.start, mention.end))
             and len(members) > 2 - (1 if len(members) == 2 else 0)
             and not _figure_at(reading, mention.start)
+            and not TO_A_FIGURE.match(reading.heard[mention.end :])
         ):
             members.remove(member)
             for key in [k for k in facts if about(k) == member]:

@@ -21,8 +21,13 @@ ASKED_AS = {
     "blend": ("How much do you want in all?", ("100 mL in all",)),
     "batch": ("How much do you want in all?", ("a 500 g batch",)),
     "dose": ("How many millilitres is a dose?", ("5 mL three times a day",)),
+    "dropper_size": ("How many millilitres does one squeeze of the dropper lift?", ("ours draws 0.8 mL",)),
     "times_a_day": ("How many times a day?", ("three times a day",)),
     "adult_dose": ("What is the adult dose?", ("adults take 5 mL",)),
+    "child_dose": (
+        "By which rule of thumb, and how old or heavy is the child?",
+        ("Clark's rule, she weighs 20 kg", "Young's rule, he is 6 years old", "Fried's rule, 10 months old"),
+    ),
     "child_weight": ("What does the child weigh?", ("she weighs 20 kg",)),
     "per_cup": ("How many grams to a cup?", ("2 g per cup",)),
     "acidity": ("What acidity has the vinegar?", ("5 % vinegar",)),
@@ -64,6 +69,7 @@ ASKABLE = (
     "blend",
     "bottle_size",
     "dose",
+    "dropper_size",
     "times_a_day",
     "adult_dose",
     "child_weight",
@@ -115,7 +121,7 @@ def unplaced_question(figure: Loose) -> Question:
     """What is asked about a figure that found no place; a dropperful is no measure until its bulb was counted."""
     if figure.kind == "dropperful":
         text = f"“{figure.text}” is no measure: how many millilitres does one squeeze of that dropper lift? Count it once: mostly 0.6 to 1 mL, never the whole pipette."  # noqa: E501  (one sentence, or one expression)
-        return Question(text=text, wants=("dose",), choices=("ours draws 0.8 mL",))
+        return Question(text=text, wants=("dropper_size",), choices=("ours draws 0.8 mL",))
     return Question(text=f"What is “{figure.text}” for?")
 
 

@@ -23,9 +23,10 @@ WATERY = frozenset({"decoction", "infusion", "water", "tea", "juice", "honey", "
 DAILY = re.compile(r"\b(?:a day|per day|daily|each day|every day)\b|/day", re.IGNORECASE)
 KINDS = frozenset({"salve", "tea", "formula", "mix", "syrup", "essential", "written", "bought"})
 AMOUNTS = frozenset({"part", "share", "volume", "weight", "poured", "once_volume", "once_weight", "runs_out", "runs_out_weight"})
-DAILY = re.compile(r"\b(?:a day|per day|daily|each day|every day)\b|/day", re.IGNORECASE)
-KINDS = frozenset({"salve", "tea", "formula", "mix", "syrup", "essential", "written", "bought"})
-AMOUNTS = frozenset({"part", "share", "volume", "weight", "poured", "once_volume", "once_weight", "runs_out", "runs_out_weight"})
+MORE = re.compile(r"\b(?:more|another|extra|additional|further|add|adding|plus)\b", re.IGNORECASE)
+ON_TOP = frozenset({"part", "volume", "weight", "poured"})
+LEAST_MADE = 20.0  # mL: less than that are parts
+LEAST_PERCENTS = 20.0  # bare numbers that come to less are parts
 # Role in a syrup and kind of figure → the quantity of the whole syrup.
 SWEET = {
     ("sugar", "weight"): "sugar",
@@ -80,7 +81,12 @@ def lay_recipe(reading: Reading, frames: set[str], facts: dict[str, Fact], membe
                 quantity = "herb_a_day_of"
             if quantity == "density_of" and frames & {"mix", "formula"}:
                 quantity = "carries_of"  # a lot at so many grams of herb to the mL
-            put(key_for(_here(quantity, frames), member), value, start, end, facts, turn, merged)
+            key = key_for(_here(quantity, frames), member)
+            if not fresh and quantity in ON_TOP and key in facts and MORE.search(reading.heard[max(0, line.start - 16) : line.end]):
+                value += facts[key].value  # "add 10 mL ginger", "one more part thyme": on top of what is in it
+                facts.pop("blend", None) if quantity != "part" else None
+            put(key, value, start, end, facts, turn, merged)
+    _parts_that_are_the_whole(reading, frames, facts, members, merged)
     _rest(lines, frames, facts, members, turn)
     if "formula" in frames:
         _fixed_beside_parts(facts, members, merged)
@@ -105,7 +111,8 @@ def _macerated(lines: list[Ingredient], reading: Reading, frames: set[str], fact
 def _strengths_of_known(lines: list[Ingredient], facts: dict[str, Fact], members: MutableSequence[str]) -> bool:
     """Percents of ingredients whose amounts are told already are their strengths, unless they make a hundred."""
     percents = [v for line in lines for q, v, *_ in line.figures if q == "share"]
-    amounts = all(any(key_for(q, m) in facts for q in ("part", "volume", "once_volume")) for m in members)
+    told = [any(key_for(q, m) in facts for q in ("part", "volume", "once_volume", "poured")) for m in members]
+    amounts = sum(told) >= max(1, len(told) - 1)  # one may take the rest
     return bool(percents) and amounts and abs(sum(percents) - 100) > 0.5
 
 
@@ -121,6 +128,19 @@ def _fixed_beside_parts(facts: dict[str, Fact], members: MutableSequence[str], m
             if volume in merged.new_keys:
                 merged.new_keys.discard(volume)
                 merged.new_keys.add(key_for("poured", member))
+
+
+def _parts_that_are_the_whole(reading: Reading, frames: set[str], facts: dict[str, Fact], members: MutableSequence[str], merged: Merged) -> None:
+    """ "Agrimony 60, chamomile 40, peppermint 20, makes 120 mL": bare numbers that come to what is made are millilitres."""
+    parts = [k for m in members if (k := key_for("part", m)) in facts and k in merged.new_keys]
+    made = {s.value for s in reading.said if s.quantity in ("menstruum", "blend", "once_makes", "pressed")}
+    total = sum(facts[k].value for k in parts)
+    if "formula" not in frames or len(parts) != len(members) or total < LEAST_MADE or not any(abs(total - v) < 1e-6 for v in made):
+        return
+    for key in parts:
+        facts[key_for("volume", about(key))] = facts.pop(key)
+        merged.new_keys.discard(key)
+        merged.new_keys.add(key_for("volume", about(key)))
 
 
 def _heard(reading: Reading) -> set[str]:
@@ -148,7 +168,7 @@ def _kind(lines: list[Ingredient], reading: Reading, frames: set[str]) -> str:
         return "mix"
     if (
         not measured
-        and any(s.quantity in ("herb", "batch") for s in reading.said)
+        and any(s.quantity in ("herb", "batch", "tare") for s in reading.said)
         and not any(s.quantity in ("bottle_size", "menstruum") for s in reading.said)
     ):
         return "tea"
@@ -183,9 +203,16 @@ def _rest(lines: list[Ingredient], frames: set[str], facts: dict[str, Fact], mem
         others = [m for m in members if m != member]
         share = "eo_part" if "essential" in frames and "salve" not in frames else "share"
         shares = [facts[key_for(share, m)].value for m in others if key_for(share, m) in facts]
-        if len(shares) == len(others):
+        parts = [facts[key_for("part", m)].value for m in others if key_for("part", m) in facts]
+        for stale in [k for q in ("part", "share", "volume", "poured") if (k := key_for(q, member)) in facts]:
+            del facts[stale]  # it takes what the others leave, whatever it took before
+        if len(parts) == len(others) and LEAST_PERCENTS <= sum(parts) < 100 and "formula" in frames:
+            for other in others:  # "dandelion 40, yellow dock 25, burdock fills up": of a hundred
+                facts[key_for("share", other)] = facts.pop(key_for("part", other))
+            facts[key_for("share", member)] = Fact(100.0 - sum(parts), "said", turn)
+        elif len(shares) == len(others):
             facts[key_for(share, member)] = Fact(100.0 - sum(shares), "said", turn)
-        elif frames & {"formula"} and any(key_for("volume", m) in facts for m in others):
+        elif frames & {"formula"} and any(key_for("volume", m) in facts for m in others) and not all(key_for("volume", m) in facts for m in others):
             facts[key_for("part", member)] = Fact(1.0, "said", turn)
 
 

@@ -43,7 +43,7 @@ def lay_regimen(reading: Reading, frames: set[str], tags: set[str], facts: dict[
         told: dict[str, float | None] = {"dose_in": dose, "times_in": stretch.times or 1.0, "days_in": stretch.days}
         for quantity, figure in told.items():
             if figure is not None:
-                facts[key_for(quantity, member)] = Fact(figure, "said", turn)
+                facts[key_for(quantity, member)] = Fact(figure, "said", turn, stretch.unit if quantity == "dose_in" and stretch.unit == "drop" else "")
                 merged.new_keys.add(key_for(quantity, member))
 
 

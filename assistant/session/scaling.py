@@ -46,7 +46,10 @@ def scaled(session: Session, reading: Reading, answers: Answers, act: Act, index
         return answers.reply("refused", f"A batch cannot be multiplied by that. {question.text}", questions=(question,))
     if act.name == "for_jars":
         return _for_jars(session, answers, batch, index, factor)
-    if batch.members and (many := multiplied(batch, factor, "recipe" in reading.heard.lower(), session.turn, reading)) is not None:
+    if (
+        batch.members
+        and (many := multiplied(batch, factor, any(w in reading.heard.lower() for w in ("recipe", "original")), session.turn, reading)) is not None
+    ):
         return again(answers, many, index)
     larger = batch.scaled(factor, session.turn)
     if "formula" in larger.frames and "bottles" not in larger.facts and "bottle_size" in larger.facts:

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 
 CUT = re.compile(r"[,;.:!?]\s+|\s+(?:and|plus|then|while|also|&|n)\s+", re.IGNORECASE)
 TOGETHER = re.compile(r"\b(?:blend|formula|mix|mixed|recipe|tea|salve|together|combine[ds]?|parts?|syrup|in all|altogether)\b", re.IGNORECASE)
+DAILY = re.compile(r"\b(?:a day|per day|daily|each day|every day)\b|/day", re.IGNORECASE)
 FOR_ALL = re.compile(r"\b(?:both|each|all|either|every one|apiece|the two|them)\b", re.IGNORECASE)
 WEIGHTS = frozenset({"herb", "picked", "dried", "to_gather", "gross"})
 WORKED_BY = frozenset({"ratio", "menstruum", "water_content", "strength", "pressed", "jar_size", "drying_ratio"})
@@ -36,6 +37,8 @@ def several(session: Session, reading: Reading, answers: Answers) -> Reply | Non
     heads = list(HEAD.finditer(reading.heard))
     if (len(heads) < 2 and len(names) < 2) or TOGETHER.search(reading.heard) or session.draft is not None:
         return None
+    if len(reading.ingredients) >= 2 and all({"weight", "ratio_of"} <= {q for q, *_ in i.figures} for i in reading.ingredients) and DAILY.search(reading.heard):
+        return None  # "3 g hawthorn (1:2), 2 g linden (1:2) a day": one formula
     pieces = _labelled(reading, heads) if len(heads) >= 2 else _pieces(reading.heard, names)
     if len(pieces) < 2:
         return None

@@ -17,6 +17,7 @@ from assistant.session.merging import lay_over
 from assistant.session.repairing import repair
 from assistant.session.repeating import again, refer
 from assistant.session.several import several
+from assistant.session.shifting import all_of_them
 from assistant.session.strength_terms import in_other_terms
 from assistant.session.two_sided import dropped, two_portions, two_presses
 
@@ -283,6 +284,9 @@ def _beginning(session: Session, reading: Reading, answers: Answers) -> Reply | 
     shared = pointing.same_for(session, reading)
     if shared is not None:
         return session.take(reading, answers, onto=shared[0], index=shared[1])
+    whole = all_of_them(session, reading)
+    if whole is not None:
+        return session.take(reading, answers, onto=whole)
     copy = pointing.copied(session, reading)
     if copy is not None:
         return session.take(reading, answers, onto=copy, index=-1)

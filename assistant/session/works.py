@@ -11,7 +11,7 @@ from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.session.batch import Fact
 from assistant.session.beside import clause_of
 from assistant.session.in_recipes import settle_in_recipe
-from assistant.session.pairs import each_its_own, made_and_wanted, one_bottle, two_macerations, two_ratios
+from assistant.session.pairs import each_its_own, made_and_wanted, one_bottle, recipe_and_hand, two_macerations, two_ratios
 from assistant.session.work import CHILD_RULES, LIQUID, RECIPES, SOME_LIQUID, SOME_STRENGTH, SOME_WEIGHT, WEIGHED, Work, said_as
 
 KEEPS = re.compile(r"\b(?:keeps?|preserves?|preserving|keeping)\b", re.IGNORECASE)
@@ -33,6 +33,8 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     reading = work.reading
     one_bottle(said, work)
     two_ratios(said, work)
+    recipe_and_hand(said, loose, work)
+    _all_of_it_poured(said, work)
     if reading.has("round"):
         reading.asked.clear()
     two_macerations(said, work)
@@ -65,6 +67,7 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
             said.append(said_as(figure, "brix"))
     if "syrup" in work.frames and KEEPS.search(reading.heard) and SPIRIT.search(reading.heard):
         reading.asked[:] = [a for a in reading.asked if a.quantity == "keeping_spirit"] or [Asked("keeping_spirit", 0, len(reading.heard))]
+    _dropperfuls(said, loose, work)
     if "tea" in work.frames:
         for figure in [f for f in loose if f.kind == "cup" and f.number == 1]:
             loose.remove(figure)  # "and that makes a cup": a measure, no count
@@ -77,6 +80,27 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     _rename(said, work)
     if work.members:
         made_and_wanted(said, work)
+
+
+def _all_of_it_poured(said: list[Said], work: Work) -> None:
+    """ "I've only 200 mL of vodka, how much berry at 1:3?": with no strength in play the spirit there is goes in as it is."""
+    known = {s.quantity for s in said} | work.facts.keys()
+    if known & {"strength", "stock_strength", "finished_strength"} or "ratio" not in known:
+        return
+    if not any(a.quantity == "herb" for a in work.reading.asked) and "herb" not in work.facts:
+        return
+    for i, s in enumerate(said):
+        if s.quantity == "spirit_in_hand":
+            said[i] = replace(s, quantity="menstruum", weak=False)
+
+
+def _dropperfuls(said: list[Said], loose: list[Loose], work: Work) -> None:
+    """ "Two dropperfuls": counted; asked about as long as nobody told what one of them lifts."""
+    size_known = "dropper_size" in work.facts or any(s.quantity == "dropper_size" for s in said)
+    for figure in [f for f in loose if f.kind == "dropperful"]:
+        said.append(said_as(figure, "dropperfuls"))
+        if size_known:
+            loose.remove(figure)
 
 
 def _of_a_childs_age(said: list[Said], work: Work) -> None:
@@ -93,7 +117,7 @@ def _of_a_childs_age(said: list[Said], work: Work) -> None:
 NAMES_HERE: Mapping[str, Mapping[str, str]] = {
     "vinegar": {"strength": "acidity", "stock_strength": "acidity", "finished_strength": "finished_acidity"},
     "syrup": {"strength": "brix", "finished_strength": "brix", "stock_strength": "brix", "blend_strength": "brix"},
-    "tea": dict.fromkeys(SOME_WEIGHT - {"batch", "liquid", "herb_per_dose"}, "batch") | {"herb_per_dose": "per_cup", "times_a_day": "cups_a_day"},
+    "tea": dict.fromkeys((SOME_WEIGHT | {"tare"}) - {"batch", "liquid", "herb_per_dose"}, "batch") | {"herb_per_dose": "per_cup", "times_a_day": "cups_a_day"},
     "dose": {"stock_strength": "strength"},
     "percolation": {"menstruum": "percolate", "pressed": "percolate"},
     "decoction": {"menstruum": "boiled_from", "water": "boiled_from"},
@@ -145,7 +169,7 @@ def _sour(s: Said, given: set[str], work: Work) -> str:
 
 
 def _of_a_child(s: Said, given: set[str], work: Work) -> str:
-    if not work.frames & CHILD_RULES:
+    if not work.frames & (CHILD_RULES | {"child_dose"}):
         return ""
     if s.quantity in ("dose", "pressed", "menstruum") and "adult_dose" not in given | work.batch.facts.keys():
         return "adult_dose"
@@ -197,6 +221,19 @@ def _of_essential_oil(s: Said, given: set[str], work: Work) -> str:
 RULES: tuple[Callable[[Said, set[str], Work], str], ...] = (_by_table, _sour, _of_a_dose, _of_a_child, _of_a_melt, _of_glycerine, _of_essential_oil)
 
 
+EXTRACT = re.compile(r"\b(?:tincture|extract|glycerite|fluid|mls?|millilitres?)\b", re.IGNORECASE)
+DROPS = re.compile(r"\bdrops?\b", re.IGNORECASE)
+
+
+def part_of_the_dose(quantity: str, words: str) -> str:
+    """Of one ingredient of a formula: "how much poke tincture a day", "how many drops of the poke per dose"; "" where its herb is asked for."""
+    if quantity in ("herb_per_day", "daily") and EXTRACT.search(words):
+        return "volume_a_day"
+    if quantity in ("dose_drops", "drops_per_tin", "eo_drops") or (quantity in ("dose", "herb_per_dose") and DROPS.search(words)):
+        return "drops_a_dose"
+    return "volume_a_dose" if quantity in ("dose", "herb_per_dose") and EXTRACT.search(words) else ""
+
+
 def asked_here(quantity: str, member: str, frames: frozenset[str] | set[str], facts: Mapping[str, Fact]) -> str:
     """What a question about one ingredient asks: "what percent is rose" its share, "how much hawthorn herb a day" its herb."""
     if quantity in ("strength", "stock_strength", "finished_strength", "blend_strength"):
@@ -206,6 +243,8 @@ def asked_here(quantity: str, member: str, frames: frozenset[str] | set[str], fa
         return "herb_a_day_of"
     if quantity == "herb_per_ml":
         return "herb_in_ml"
+    if quantity == "have_short":
+        return "have_short_weight" if key_for("have_weight", member) in facts else "have_short"
     if quantity == "herb_per_dose":
         return "herb_a_dose_of"
     if VOCABULARY[quantity].unit in ("g", "mL") and quantity in SOME_WEIGHT | SOME_LIQUID | {"sugar"}:

@@ -121,6 +121,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "herb": "water_lost + dried",
         "dried": "herb - water_lost",
     },
+    "water_lost = herb * drying_loss / 100": {
+        "water_lost": "herb * drying_loss / 100",
+        "herb": "water_lost * 100 / drying_loss",
+        "drying_loss": "water_lost * 100 / herb",
+    },
     "wilted * (1 - wilted_water / 100) = dry_matter": {
         "wilted": "dry_matter / (1 - wilted_water / 100)",
         "wilted_water": "(1 - dry_matter / wilted) * 100",
@@ -481,6 +486,17 @@ REARRANGED: dict[str, dict[str, str]] = {
         "have[i]": "have_left[i] + volume[i]",
         "volume[i]": "have[i] - have_left[i]",
     },
+    "have_short[i] = volume[i] - have[i]": {
+        "have_short[i]": "volume[i] - have[i]",
+        "volume[i]": "have_short[i] + have[i]",
+        "have[i]": "volume[i] - have_short[i]",
+    },
+    "have_short[i] = blend * planned_share[i] / 100 - volume[i]": {
+        "have_short[i]": "blend * planned_share[i] / 100 - volume[i]",
+        "blend": "(have_short[i] + volume[i]) * 100 / planned_share[i]",
+        "planned_share[i]": "(have_short[i] + volume[i]) * 100 / blend",
+        "volume[i]": "blend * planned_share[i] / 100 - have_short[i]",
+    },
     "herb_per_ml * blend = sum(volume[i] * carries_of[i])": {
         "herb_per_ml": "sum(volume[i] * carries_of[i]) / blend",
         "blend": "sum(volume[i] * carries_of[i]) / herb_per_ml",
@@ -504,10 +520,47 @@ REARRANGED: dict[str, dict[str, str]] = {
         "herb_in[i]": "herb_a_dose_of[i] * blend / dose",
         "dose": "herb_a_dose_of[i] * blend / herb_in[i]",
     },
+    "volume_a_day[i] * blend = volume[i] * daily": {
+        "volume_a_day[i]": "volume[i] * daily / blend",
+        "blend": "volume[i] * daily / volume_a_day[i]",
+        "volume[i]": "volume_a_day[i] * blend / daily",
+        "daily": "volume_a_day[i] * blend / volume[i]",
+    },
+    "volume_in_time[i] = volume_a_day[i] * course": {
+        "volume_in_time[i]": "volume_a_day[i] * course",
+        "volume_a_day[i]": "volume_in_time[i] / course",
+        "course": "volume_in_time[i] / volume_a_day[i]",
+    },
+    "herb_in_time[i] = herb_a_day_of[i] * course": {
+        "herb_in_time[i]": "herb_a_day_of[i] * course",
+        "herb_a_day_of[i]": "herb_in_time[i] / course",
+        "course": "herb_in_time[i] / herb_a_day_of[i]",
+    },
+    "volume_a_dose[i] * blend = volume[i] * dose": {
+        "volume_a_dose[i]": "volume[i] * dose / blend",
+        "blend": "volume[i] * dose / volume_a_dose[i]",
+        "volume[i]": "volume_a_dose[i] * blend / dose",
+        "dose": "volume_a_dose[i] * blend / volume[i]",
+    },
+    "drops_a_dose[i] = volume_a_dose[i] * drops_per_ml": {
+        "drops_a_dose[i]": "volume_a_dose[i] * drops_per_ml",
+        "volume_a_dose[i]": "drops_a_dose[i] / drops_per_ml",
+        "drops_per_ml": "drops_a_dose[i] / volume_a_dose[i]",
+    },
     "herb_in_ml[i] * blend = herb_in[i]": {
         "herb_in_ml[i]": "herb_in[i] / blend",
         "blend": "herb_in[i] / herb_in_ml[i]",
         "herb_in[i]": "herb_in_ml[i] * blend",
+    },
+    "herb_per_ml * blend = sum(herb_in[i])": {
+        "herb_per_ml": "sum(herb_in[i]) / blend",
+        "blend": "sum(herb_in[i]) / herb_per_ml",
+        "herb_in[j]": "herb_per_ml * blend - others(herb_in[i])",
+    },
+    "blend = blend_ratio * sum(herb_in[i])": {
+        "blend": "blend_ratio * sum(herb_in[i])",
+        "blend_ratio": "blend / sum(herb_in[i])",
+        "herb_in[j]": "blend / blend_ratio - others(herb_in[i])",
     },
     "blend = bottles * bottle_size": {
         "blend": "bottles * bottle_size",
@@ -599,6 +652,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "have_left_weight[i]": "have_weight[i] - weight[i]",
         "have_weight[i]": "have_left_weight[i] + weight[i]",
         "weight[i]": "have_weight[i] - have_left_weight[i]",
+    },
+    "have_short_weight[i] = weight[i] - have_weight[i]": {
+        "have_short_weight[i]": "weight[i] - have_weight[i]",
+        "weight[i]": "have_short_weight[i] + have_weight[i]",
+        "have_weight[i]": "weight[i] - have_short_weight[i]",
     },
     "more_weight[i] = weight[i] - had_weight[i]": {
         "more_weight[i]": "weight[i] - had_weight[i]",
@@ -865,10 +923,20 @@ REARRANGED: dict[str, dict[str, str]] = {
         "dose": "dose_drops / drops_per_ml",
         "drops_per_ml": "dose_drops / dose",
     },
+    "dose = dropperfuls * dropper_size": {
+        "dose": "dropperfuls * dropper_size",
+        "dropperfuls": "dose / dropper_size",
+        "dropper_size": "dose / dropperfuls",
+    },
     "daily = dose * times_a_day": {
         "daily": "dose * times_a_day",
         "dose": "daily / times_a_day",
         "times_a_day": "daily / dose",
+    },
+    "doses = floor(taken_from / dose)": {
+        "doses": "floor(taken_from / dose)",
+        "taken_from": "inverse_floor(doses) * dose",
+        "dose": "taken_from / inverse_floor(doses)",
     },
     "days = floor(taken_from / daily)": {
         "days": "floor(taken_from / daily)",
@@ -971,6 +1039,31 @@ REARRANGED: dict[str, dict[str, str]] = {
         "alcohol_per_day": "alcohol_per_dose * times_a_day",
         "alcohol_per_dose": "alcohol_per_day / times_a_day",
         "times_a_day": "alcohol_per_day / alcohol_per_dose",
+    },
+    "alcohol_ml_per_dose = dose * dose_strength / 100": {
+        "alcohol_ml_per_dose": "dose * dose_strength / 100",
+        "dose": "alcohol_ml_per_dose * 100 / dose_strength",
+        "dose_strength": "alcohol_ml_per_dose * 100 / dose",
+    },
+    "alcohol_ml_per_day = daily * dose_strength / 100": {
+        "alcohol_ml_per_day": "daily * dose_strength / 100",
+        "daily": "alcohol_ml_per_day * 100 / dose_strength",
+        "dose_strength": "alcohol_ml_per_day * 100 / daily",
+    },
+    "alcohol_ml_for_course = alcohol_ml_per_day * course": {
+        "alcohol_ml_for_course": "alcohol_ml_per_day * course",
+        "alcohol_ml_per_day": "alcohol_ml_for_course / course",
+        "course": "alcohol_ml_for_course / alcohol_ml_per_day",
+    },
+    "alcohol_for_course = alcohol_per_day * course": {
+        "alcohol_for_course": "alcohol_per_day * course",
+        "alcohol_per_day": "alcohol_for_course / course",
+        "course": "alcohol_for_course / alcohol_per_day",
+    },
+    "herb_per_day = daily * herb_per_ml": {
+        "herb_per_day": "daily * herb_per_ml",
+        "daily": "herb_per_day / herb_per_ml",
+        "herb_per_ml": "herb_per_day / daily",
     },
     "dose_strength = blend_strength": {
         "dose_strength": "blend_strength",
@@ -1140,6 +1233,16 @@ REARRANGED: dict[str, dict[str, str]] = {
         "selling_price": "batch_cost / (1 - mark_up / 100)",
         "batch_cost": "selling_price * (1 - mark_up / 100)",
         "mark_up": "(1 - batch_cost / selling_price) * 100",
+    },
+    "selling_price = bottle_cost * (1 + on_cost / 100)": {
+        "selling_price": "bottle_cost * (1 + on_cost / 100)",
+        "bottle_cost": "selling_price / (1 + on_cost / 100)",
+        "on_cost": "(selling_price / bottle_cost - 1) * 100",
+    },
+    "selling_price = batch_cost * (1 + on_cost / 100)": {
+        "selling_price": "batch_cost * (1 + on_cost / 100)",
+        "batch_cost": "selling_price / (1 + on_cost / 100)",
+        "on_cost": "(selling_price / batch_cost - 1) * 100",
     },
     "stock_used = stock": {
         "stock_used": "stock",
