@@ -16,6 +16,7 @@ from assistant.listening.statements import Ingredient, Loose, Named, Reading, Re
 
 # Words before a run by which it tells what is there to use, not what goes in.
 ON_HAND = frozenset("shelf have have_got i've got left stock hand cupboard own pantry there's remaining we've".split())
+ADDING = frozenset("add added adding chuck chucked throw threw toss tossed tip tipped put stir stirred bung plus mix".split())
 FIXED_KINDS = frozenset({"<mL>", "<%>", "<cup>", "<g>", "<oz>"})
 IN_HAND = frozenset({"formula", "mix", "salve", "tea", "written", "bought"})
 
@@ -74,7 +75,7 @@ def _added(row: Row) -> list[list[Line]]:
     """One line more for the recipe in hand: "add 1 part ginger", "and two parts mint"."""
     for at in range(len(row.pieces)):
         line = amount_first(row, at)
-        added = line is not None and "add" in row.tokens[:at]
+        added = line is not None and bool(ADDING & set(row.tokens[:at]))
         if line is not None and line.known and (line.kind == "<part>" or (added and line.kind in FIXED_KINDS)):
             return [[line]]
     return []

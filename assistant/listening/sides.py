@@ -43,6 +43,8 @@ def _ratio_near(pieces: Sequence[Piece], tokens: Sequence[str], names: Mapping[i
                 break
             sides = _sides_of(pieces[at])
             if tokens[at] == "<:>" and len(sides) == 2:
+                if tokens[behind] in ("and", "/") and "wax" in two.text and "wax" not in one.text and sides[0] < sides[1]:
+                    return at, one, two, (sides[1], sides[0])  # "oil and beeswax 1 to 6": it is wax to oil
                 return at, one, two, (sides[0], sides[1])
     return None
 

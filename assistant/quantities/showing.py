@@ -41,7 +41,7 @@ def shown(key: str, value: float) -> str:
     name = base(key)
     unit = VOCABULARY[name].unit if name in VOCABULARY else "1"
     text = number(value, unit)
-    if name in ("ratio", "dry_ratio", "ratio_by_weight", "ratio_of"):
+    if name in ("ratio", "dry_ratio", "ratio_by_weight", "ratio_of", "blend_ratio"):
         return f"1:{text}"
     if name == "brix":
         return f"{text} °Bx"

@@ -63,6 +63,10 @@ RELATIONS = (
     practice("herb in the bottle", "herb_in[i] = volume[i] / ratio_of[i]", "A 1 to R extract holds one gram of herb in R mL.", "ratios"),
     practice("herb a day", "herb_a_day_of[i] * blend = herb_in[i] * daily", "The day's mL take their share of the herb in the bottle.", "ratios !by_grams"),
     practice("herb a dose", "herb_a_dose_of[i] * blend = herb_in[i] * dose", "A dose takes its share of the herb in the bottle.", "ratios !by_grams"),
+    practice("each in a dose", "volume_in_dose[i] * blend = volume[i] * dose", "A dose takes its share of each.", "formula !by_grams"),
+    balance("herb of all the lots", "lots_herb = sum(herb_in[i])", "The herb of all of them together.", "ratios !by_grams !one_plant"),
+    practice("one plant in all of it", "lots_herb = herb", "Tincture and decoction are of the same plant.", "mix one_plant"),
+    practice("ratio of the blend", "blend = blend_ratio * lots_herb", "All the mL, to each gram of all the herb.", "whole_ratio !by_grams"),
     practice("herb per mL of the blend", "herb_in_ml[i] * blend = herb_in[i]", "The herb in the bottle, shared among its mL.", "ratios"),
     practice("bottle of the blend", "blend = bottles * bottle_size", "So many bottles of that size.", "fills_bottles"),
     # a formula from grams a day

@@ -56,7 +56,7 @@ STANDS_FOR = {
     "dose_drops": ("eo_drops",),
     "days": ("cups", "course"),
     "herb_served": ("blend", "batch", "herb", "menstruum_served"),
-    "ratio": ("ratio_by_weight", "dry_ratio"),
+    "ratio": ("blend_ratio", "ratio_by_weight", "dry_ratio"),
     "plant_water": ("plant_water",),
     "herb_per_ml": ("herb_per_ml_jar",),
     "water_lost": ("boiled_off",),
@@ -127,7 +127,7 @@ def _of_the_same_kind(worked: Worked, key: str) -> str:
 
 
 # Told unasked only where there is some.
-NOT_BELOW_NOTHING = frozenset({"spare", "spirit_short", "herb_left", "left_dried"})
+NOT_BELOW_NOTHING = frozenset({"sugar_more", "honey_more", "water_off", "water_more", "spare", "spirit_short", "herb_left", "left_dried"})
 
 
 def told(worked: Worked) -> list[str]:

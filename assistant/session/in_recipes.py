@@ -9,7 +9,7 @@ from assistant.listening.ingredients import called
 from assistant.listening.statements import Loose, Said
 from assistant.quantities.vocabulary import about, base, key_for
 from assistant.session.beside import clause_of, is_left, is_share, member_beside
-from assistant.session.pairs import times_as_many
+from assistant.session.pairs import counted_again, times_as_many
 from assistant.session.work import LIQUID, SOME_LIQUID, SOME_STRENGTH, SOME_WEIGHT, WEIGHED, Work, renamed, said_as
 
 OWN_WORDS = re.compile(r"\b(?:water|moisture|margin|yield|trim|full)\b", re.IGNORECASE)
@@ -27,6 +27,7 @@ DEAREST = 5.0  # a bare figure below this may be a price of a mL
 
 def settle_in_recipe(said: list[Said], loose: list[Loose], work: Work) -> None:
     """Give each figure of the sentence its ingredient or its place in the whole. Changes both lists in place."""
+    counted_again(said, loose, work)
     here = [_told(s, loose, work) for s in said]
     said[:] = [s for s in here if s is not None]
     for figure in list(loose):
@@ -132,8 +133,8 @@ def _loose(figure: Loose, said: list[Said], work: Work) -> list[Said] | None:
     if figure.kind == "as said":
         return [said_as(figure, figure.unit, figure.text)]
     many = times_as_many(figure, said, work)
-    if many is not None:
-        return [many]
+    if many:
+        return many
     if figure.kind in ("#", "mL", "g") and _is_the_sum(figure, work) and OUT_OF.search(heard[: figure.start]):
         work.refer(figure)  # "50 linden, 30 hawthorn, 20 rose per 100"
         return []

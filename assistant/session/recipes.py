@@ -23,20 +23,6 @@ WATERY = frozenset({"decoction", "infusion", "water", "tea", "juice", "honey", "
 DAILY = re.compile(r"\b(?:a day|per day|daily|each day|every day)\b|/day", re.IGNORECASE)
 KINDS = frozenset({"salve", "tea", "formula", "mix", "syrup", "essential", "written", "bought"})
 AMOUNTS = frozenset({"part", "share", "volume", "weight", "poured", "once_volume", "once_weight", "runs_out", "runs_out_weight"})
-DAILY = re.compile(r"\b(?:a day|per day|daily|each day|every day)\b|/day", re.IGNORECASE)
-KINDS = frozenset({"salve", "tea", "formula", "mix", "syrup", "essential", "written", "bought"})
-AMOUNTS = frozenset({"part", "share", "volume", "weight", "poured", "once_volume", "once_weight", "runs_out", "runs_out_weight"})
-# Role in a syrup and kind of figure → the quantity of the whole syrup.
-SWEET = {
-    ("sugar", "weight"): "sugar",
-    ("honey", "weight"): "honey",
-    ("honey", "volume"): "honey_volume",
-    ("liquid", "volume"): "decoction",
-    ("liquid", "weight"): "liquid",
-    ("herb", "weight"): "herb",
-    ("vinegar", "volume"): "menstruum",
-    ("vinegar", "strength_of"): "acidity",
-}
 
 
 def lay_recipe(reading: Reading, frames: set[str], facts: dict[str, Fact], members: MutableSequence[str], turn: int, merged: Merged) -> None:
@@ -57,7 +43,7 @@ def lay_recipe(reading: Reading, frames: set[str], facts: dict[str, Fact], membe
             del facts[key]
         members.clear()
         frames -= KINDS - _heard(reading)
-        for key in ("blend", "batch", "made", "times", "once_makes", "once_weighs"):
+        for key in ("blend", "batch", "made", "times", "once_makes", "once_weighs", "once_count", "count_wanted"):
             facts.pop(key, None)
     if fresh or not frames & KINDS:
         frames.add(_kind(lines, reading, frames))
