@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from assistant.listening.ingredients import called
-from assistant.listening.statements import Asked, Reading
+from assistant.listening.statements import Asked, Reading, Reference
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.session.batch import Batch
 from assistant.session.figuring import work_out
@@ -53,6 +53,29 @@ PAIRS = (
     ("eo", "eo_weight"),
     ("volume", "weight"),
 )
+PER = re.compile(
+    r"^\W*(?:and |so |then )?(?:what'?s |what is |how much )?(?:is )?(?:that )?(?:a|per|each|for each|to the|in each|every) "
+    r"(gram|g|ml|dose|day|bottle|tin)s?\W*$",
+    re.IGNORECASE,
+)
+# What is told, and for one of which → the quantity that says so.
+EACH_OF = {
+    ("held_back", "gram"): ("held_per_gram",),
+    ("held_back", "g"): ("held_per_gram",),
+    ("menstruum", "gram"): ("ratio",),
+    ("menstruum", "g"): ("ratio",),
+    ("herb", "ml"): ("herb_per_ml",),
+    ("supply", "day"): ("daily",),
+    ("days", "day"): ("daily",),
+    ("bottles_needed", "day"): ("daily",),
+    ("daily", "dose"): ("dose",),
+    ("herb_per_day", "dose"): ("herb_per_dose",),
+    ("herb_per_dose", "day"): ("herb_per_day",),
+    ("alcohol_per_dose", "day"): ("alcohol_per_day",),
+    ("alcohol_per_day", "dose"): ("alcohol_per_dose",),
+    ("eo_drops", "tin"): ("drops_per_tin",),
+    ("materials", "bottle"): ("bottle_cost",),
+}
 STUFFS = {
     "vinegar": ("menstruum", ""),
     "honey": ("honey_volume", "honey"),
@@ -84,6 +107,10 @@ def asked_otherwise(session: Session, reading: Reading) -> None:
     batch = session.batch
     if session.last is None or batch is None or session.draft is not None or not (batch.facts or batch.members):
         return
+    per = PER.match(reading.heard)
+    if per is not None:
+        _per(session, batch, reading, per.group(1).lower())
+        return
     if reading.said or reading.loose or reading.ingredients or reading.liquids or reading.references or ELSEWHERE.search(reading.heard):
         return
     if any(a.quantity not in SOME_WEIGHT | SOME_LIQUID | VAGUE for a in reading.asked):
@@ -99,6 +126,18 @@ def asked_otherwise(session: Session, reading: Reading) -> None:
             reading.asked[:] = [Asked(quantity, 0, len(reading.heard), member)]
             reading.acts[:] = [a for a in reading.acts if a.name not in ("in_unit", "whatif", "scale_n")]
             return
+
+
+def _per(session: Session, batch: Batch, reading: Reading, one: str) -> None:
+    """ "Per gram?", "a day?": what was told last, for one of them."""
+    for key in session.last_keys:
+        for quantity in EACH_OF.get((base(key), one.rstrip("s")), ()):
+            if quantity in work_out(batch.having(wanted=(quantity,))).solution.figures:
+                reading.asked[:] = [Asked(quantity, 0, len(reading.heard))]
+                reading.references += [Reference("reference", f.start, f.end, f.value) for f in reading.figures]  # the gram of "a gram" is no weight
+                reading.said.clear()
+                reading.loose.clear()
+                return
 
 
 def _meant(session: Session, batch: Batch, reading: Reading, unit: str, total: bool) -> Iterator[tuple[str, str]]:

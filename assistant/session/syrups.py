@@ -33,6 +33,12 @@ WATER_OUT = re.compile(
     r"\bwater\b[^.;]*\b(?:go|goes|off|away|out|lose|lost|come)\b|\bhow much\b[^.;]*\b(?:boil|cook|simmer|steam|drive)\w*\b[^.;]*\b(?:off|away)\b", re.IGNORECASE
 )
 THINNED = re.compile(r"\bhow much (?:more )?water\b[^.;]*\b(?:add|in|thin|to get|let|bring)\b|\bwater\b[^.;]*\bto (?:add|thin|let)\b", re.IGNORECASE)
+SWAP = re.compile(
+    r"\b(?:swap|change|replace|trade) (?:the |that )?(?:sugar|honey) (?:for|with|to|by) (?:the |some )?(sugar|honey)\b"
+    r"|\b(honey|sugar) (?:instead of|in place of|rather than|not) (?:the )?(?:sugar|honey)\b"
+    r"|\bwith (honey|sugar) instead\b",
+    re.IGNORECASE,
+)
 SAME_VOLUME = re.compile(
     r"\b(?:same|equal) (?:again|volume|amount|measure|quantity)? ?(?:again )?(?:of )?honey\b(?=.*\b(?:volume|ml)\b)|\b(?:same|equal) volume(?:s)? of honey\b"
     r"|\bas much honey\b(?=.*\b(?:volume|ml)\b)|\bhoney\b[^.;]*\b(?:same|equal) (?:by )?volume\b",
@@ -50,6 +56,7 @@ def settle_syrup(said: list[Said], loose: list[Loose], work: Work) -> None:
     """Give the figures of a sentence about a syrup their quantity. Changes both lists in place, and the reading's asked and freed."""
     if "syrup" not in work.frames or work.members or work.reading.ingredients or work.reading.liquids:
         return
+    _swapped(said, work)
     _times(said, loose, work)
     _same(said, work)
     if not _with_spirit(said, loose, work):
@@ -61,6 +68,8 @@ def settle_syrup(said: list[Said], loose: list[Loose], work: Work) -> None:
 
 def _sweet(work: Work) -> str:
     heard = work.reading.heard.lower()
+    if "syrup" in heard and "honey" not in heard:
+        return "sugar"
     if "sugar" in heard or ("sugar_times" in work.facts and "honey" not in heard):
         return "sugar"
     return "honey" if "honey" in heard or work.facts.keys() & {"honey_times", "honey_to_herb"} else ""
@@ -80,15 +89,33 @@ def _times(said: list[Said], loose: list[Loose], work: Work) -> None:
         return
     key = _by(sweet, said, work)
     by_weight = re.search(r"\bweight\b", work.reading.heard, re.IGNORECASE) is not None or key in work.facts
+    watery = bool(({s.quantity for s in said} | work.facts.keys()) & {"decoction", "liquid", "boiled_to", "boiled_from"}) and "herb" not in work.facts
     for figure in [f for f in loose if f.kind in ("times", "x", "#") and 0 < f.value <= MOST_TIMES]:
         if by_weight and (figure.kind != "#" or key in work.facts):
             loose.remove(figure)
             said.append(said_as(figure, key))
             return
     for i, s in enumerate(said):
-        if s.quantity in ("ratio", "ratio_by_weight") and (key in work.facts or (by_weight and "herb" not in {x.quantity for x in said})):
+        if s.quantity in ("ratio", "ratio_by_weight") and (key in work.facts or ((by_weight or watery) and "herb" not in {x.quantity for x in said})):
             value = s.value if key == "honey_to_herb" else 1 / s.value  # sugar to liquid, as it is said; a plant comes first
             said[i] = replace(s, quantity=key, value=value, weak=False)
+            return
+
+
+def _swapped(said: list[Said], work: Work) -> None:
+    """ "Swap the sugar for honey", "honey instead of sugar": the same weight of the other."""
+    heard = work.reading.heard
+    hit = SWAP.search(heard)
+    if hit is None or said:
+        return
+    new = next(g for g in hit.groups() if g).lower()
+    old = "sugar" if new == "honey" else "honey"
+    for quantity in ("{}_times", "{}"):
+        fact = work.facts.get(quantity.format(old))
+        if fact is not None:
+            said.append(Said(quantity.format(new), fact.value, 0, 0))
+            work.reading.freed |= {quantity.format(old), "brix"}
+            work.reading.asked[:] = [Asked(new, 0, len(heard)), Asked("brix", 0, len(heard))]
             return
 
 

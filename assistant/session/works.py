@@ -21,6 +21,7 @@ SPIRIT = re.compile(r"\b(?:brandy|vodka|rum|spirit|alcohol|gin)\b", re.IGNORECAS
 AIMED_AT = re.compile(r"\b(?:leaves?|left|stay|keep|above|at least|end|finish|under|below|drop|reach|get|to)\b", re.IGNORECASE)
 IN_ALL = re.compile(r"\b(?:if|has to|have to|needs? to|must|should|want it to|was to)\b.*\b(?:finish|end|land|come out|be)\b", re.IGNORECASE)
 MORE = re.compile(r"\b(?:more|add|adding|extra|top|lift|bring)\b", re.IGNORECASE)
+HERB_ASKED = re.compile(r"\b(?:herb|plant|leaf|root|flowers)\b[^.;?]*\b(?:only|just|got|have|left)\b", re.IGNORECASE)
 MOST_ESSENTIAL = 30.0  # percent: no more essential oil goes into anything
 LARGEST_DOSE = 15.0  # mL: a tablespoon
 BY_BRIX = frozenset({"sugar_more", "honey_more"})
@@ -80,6 +81,8 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     if work.members and (work.frames & RECIPES or ("bought" in work.frames and "cost" in work.frames)):
         settle_in_recipe(said, loose, work)
     _rename(said, work)
+    if any(s.quantity == "menstruum" for s in said) and work.frames & {"oil", "vinegar", "glycerite"} and HERB_ASKED.search(reading.heard):
+        reading.asked[:] = [replace(a, quantity="herb") if a.quantity == "herb_per_ml" else a for a in reading.asked]  # "the herb, if I've only 400 mL"
     if work.members:
         made_and_wanted(said, work)
 
