@@ -64,6 +64,8 @@ def _runs(row: Row, context: frozenset[str]) -> list[list[Line]]:
         second = _best_run(row, skip=used, among={line.name for line in first})
         if second:
             found.insert(1, second)
+    if first and first[0].kind in FIXED_KINDS | {"<part>"}:
+        first += _joined_later(row, first)
     if not found and context & IN_HAND:
         found += _added(row)
     if any(line.kind in ("side", "equal", "rest") for run in found for line in run):
@@ -78,6 +80,15 @@ def _added(row: Row) -> list[list[Line]]:
         added = line is not None and bool(ADDING & set(row.tokens[:at]))
         if line is not None and line.known and (line.kind == "<part>" or (added and line.kind in FIXED_KINDS)):
             return [[line]]
+    return []
+
+
+def _joined_later(row: Row, run: list[Line]) -> list[Line]:
+    """ "… rosehip 45 g. add 20 g ginger": one more of the list, said behind it with a verb."""
+    for at in range(run[-1].last + 1, len(row.pieces)):
+        line = amount_first(row, at) if row.tokens[at - 1] in ADDING else None
+        if line is not None and line.known and line.kind == run[0].kind and not called(line.name, [r.name for r in run]):
+            return [line]
     return []
 
 

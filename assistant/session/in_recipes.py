@@ -20,6 +20,7 @@ ASKS = re.compile(r"\b(?:how much|how many|which amount|what amount|what volume|
 OUT_OF = re.compile(r"\b(?:per|in|of|out of|every)\s*$", re.IGNORECASE)
 ONLY = re.compile(r"\bonly\s*$", re.IGNORECASE)
 THE = re.compile(r"\bthe\s*$", re.IGNORECASE)
+OF_THE_MELT = re.compile(r"\s*(?:of )?(?:the |a |my )?(?:salve|balm|ointment|unguent|butter|melt|in all|altogether|total)\b", re.IGNORECASE)
 STRONGEST = 96.0  # percent: no spirit on a shelf is stronger
 LEAST_VESSEL = 5.0  # mL or g: no bare number below this is a bottle or a batch
 DEAREST = 5.0  # a bare figure below this may be a price of a mL
@@ -95,6 +96,8 @@ def _liquid(s: Said, member: str, work: Work) -> Said | None:
         return renamed(s, "have" if is_left(s.start, s.end, heard) and "salve" not in work.frames and not _only_that(s, work) else "volume", member)
     if s.quantity in ("water", "decoction", "liquid", "eo_base") and not s.weak:
         return s
+    if "salve" in work.frames and s.weak and OF_THE_MELT.match(heard[s.end :]):
+        return renamed(s, "batch_volume")
     return renamed(s, "blend") if work.frames & (LIQUID | {"written"}) else s
 
 

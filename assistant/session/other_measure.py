@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
 WEIGHS = re.compile(
-    r"\b(?:in|as|by) (?:g|grams?|grammes?|weight|kilos?|kg)\b|\bon the scales?\b|\bweigh(?:s|ed|ing)?\b|\bhow heavy\b|\bby the gram\b"
+    r"\b(?:in|as|by) (?:g|grams?|grammes?|weight|kilos?|kg)\b|\bon the scales?\b|\bweigh(?:s|ed|ing)?\b|\bhow heavy\b|\bweight of\b|\bby the gram\b"
     r"|\b(?:how many|many) (?:g|grams|grammes)\b|\bscale (?:weight|reading)\b|\bgrams (?:is|are|of|then|please)\b|\bgrams\s*\?",
     re.IGNORECASE,
 )
@@ -32,11 +32,11 @@ MEASURES = re.compile(
 )
 TOTAL = re.compile(
     r"\b(?:the |that |my )?(?:whole|entire|full) (?:lot|thing|batch|pot|mix|jar|pan|amount|shebang|melt)\b|\b(?:is|are|does|do|the|that) (?:the )?lot\b"
-    r"|\ball (?:of it|of them|told|in)\b"
+    r"|\ball (?:of it|of them|told|in|that|this|those)\b"
     r"|\baltogether\b|\bin total\b|\btotal\b|\bin all\b|\beverything\b|\btogether\b",
     re.IGNORECASE,
 )
-COMES_TO = re.compile(r"\b(?:comes?|adds?|amounts?|works? out|makes?|is|are|weighs?|heavy|how much|how many|what|total|volume|ml|grams)\b", re.IGNORECASE)
+COMES_TO = re.compile(r"\b(?:comes?|adds?|amounts?|works? out|makes?|is|are|weighs?|heavy|how much|how many|what|weight|total|volume|ml|grams)\b", re.IGNORECASE)
 # Words that ask for something else than a change of measure.
 ELSEWHERE = re.compile(
     r"\b(?:strong|strength|percent|ratio|cost|price|why|bottles?|tins|jars|days?|last|lasts|if|instead|drops?|each|per|another|more|add|same)\b|%",

@@ -250,6 +250,8 @@ def _swapped(reading: Reading, facts: dict[str, Fact], members: MutableSequence[
     if not source:
         return
     target = called(instead, members) or instead
+    if target == source:
+        target = instead if instead != source else f"other {source}"  # "swap the oil for coconut oil"
     fraction = _fraction(reading)
     if target not in members:
         members.append(target)
