@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from assistant.listening.ingredients import called
 from assistant.listening.statements import Ingredient, Reading, Reference
 from assistant.quantities.vocabulary import about, key_for
+from assistant.session.added_on import on_top_of
 from assistant.session.batch import Fact
 from assistant.session.sweets import lay_sweet, put
 
@@ -66,7 +67,9 @@ def lay_recipe(reading: Reading, frames: set[str], facts: dict[str, Fact], membe
                 quantity = "herb_a_day_of"
             if quantity == "density_of" and frames & {"mix", "formula"}:
                 quantity = "carries_of"  # a lot at so many grams of herb to the mL
-            put(key_for(_here(quantity, frames), member), value, start, end, facts, turn, merged)
+            key = key_for(_here(quantity, frames), member)
+            more = on_top_of(key, start, reading.heard, facts) if len(lines) == 1 else 0.0  # "add 5 g wax" to the wax there is
+            put(key, value + more, start, end, facts, turn, merged)
     _rest(lines, frames, facts, members, turn)
     if "formula" in frames:
         _fixed_beside_parts(facts, members, merged)

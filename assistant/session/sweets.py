@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Asked, Ingredient, Reading, Said
 from assistant.quantities.vocabulary import about, base
+from assistant.session.added_on import on_top_of
 from assistant.session.batch import Fact
 from assistant.session.checks import wrong_with
 
@@ -73,7 +74,8 @@ def lay_sweet(lines: Sequence[Ingredient], reading: Reading, frames: set[str], f
         _amounts(reading, "vinegar" in sides)
         merged.used.extend((start, end, "part") for _, start, end in sides.values())
     for key, value, start, end in placed:
-        put(key, value, start, end, facts, turn, merged)
+        more = on_top_of(key, start, reading.heard, facts) if len(lines) == 1 else 0.0
+        put(key, value + more, start, end, facts, turn, merged)
     return True
 
 
