@@ -36,7 +36,7 @@ TOTAL = re.compile(
     r"|\baltogether\b|\bin total\b|\btotal\b|\bin all\b|\beverything\b|\btogether\b",
     re.IGNORECASE,
 )
-COMES_TO = re.compile(r"\b(?:comes?|adds?|amounts?|works? out|makes?|is|are|weighs?|heavy|how much|how many|what|weight|total|volume|ml|grams)\b", re.IGNORECASE)
+COMES_TO = re.compile(r"\b(?:comes?|adds?|amounts?|works? out|makes?|is|are|weighs?|heavy|how much|how many|what|weight|total|volume|grams)\b", re.IGNORECASE)
 # Words that ask for something else than a change of measure.
 ELSEWHERE = re.compile(
     r"\b(?:strong|strength|percent|ratio|cost|price|why|bottles?|tins|jars|days?|last|lasts|if|instead|drops?|each|per|another|more|add|same)\b|%",
