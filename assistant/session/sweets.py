@@ -74,8 +74,8 @@ def lay_sweet(lines: Sequence[Ingredient], reading: Reading, frames: set[str], f
         _amounts(reading, "vinegar" in sides)
         merged.used.extend((start, end, "part") for _, start, end in sides.values())
     for key, value, start, end in placed:
-        more = on_top_of(key, start, reading.heard, facts) if len(lines) == 1 else 0.0
-        put(key, value + more, start, end, facts, turn, merged)
+        there = on_top_of(key, start, reading.heard, facts) if len(lines) == 1 else 0.0
+        put(key, value + there, start, end, facts, turn, merged)
     return True
 
 
