@@ -13,7 +13,8 @@ TIPPED = frozenset("tip tipped pour poured add added mix mixed goes went it gets
 IN = frozenset({"in", "into"})
 MELTS = frozenset({"wax", "beeswax", "butter", "shea", "lanolin", "candelilla", "carnauba"})
 BETWEEN_FIRST = frozenset(
-    "acidity it at of the a an my our that plain more extra fresh dried dry strained strong neat pure infused raw runny more each".split()
+    """acidity it at of the a an my our that plain more extra fresh dried dry strained strong neat pure infused raw runny more each
+    cider apple malt rice""".split()
 )
 BETWEEN_NAME = frozenset("at is are goes gets with - : = being only just about takes in was , has wants comes".split())
 # The figure's token → what it is of an ingredient.
@@ -185,6 +186,8 @@ def extras_behind(row: Row, at: int, kind: str) -> tuple[int, list[tuple[str, in
             extras.append(("strength_of", look))
         elif code == "<:>" and "ratio_of" not in dict(extras):
             extras.append(("ratio_of", look))
+        elif code == "<#>" and _is_bare_strength(row, look, at, kind) and "strength_of" not in dict(extras):
+            extras.append(("strength_of", look))
         elif code in ("<per>", "<money>") or (code == "<#>" and priced):
             extras.append(("price_of", look))
         elif code == "<g/mL>":
@@ -199,12 +202,33 @@ def extras_behind(row: Row, at: int, kind: str) -> tuple[int, list[tuple[str, in
     return at, extras
 
 
+PRICED = frozenset("<money> <per> cost costs price priced pay paid worth charge pounds dollars euros pence cents bottle's".split())
+WEAKEST, STRONGEST = 15.0, 96.0  # percent: between them lies every tincture of a formula
+
+
+def _is_bare_strength(row: Row, look: int, at: int, kind: str) -> bool:
+    """ "2 parts hawthorn at 40 %, 1 linden at 45", "50 mL valerian at 25 %, 30 skullcap at 45": behind "at" a bare number goes on as a strength."""
+    item = row.pieces[look].item
+    if look == at or row.tokens[look - 1] != "at" or item is None or item.value is None or not WEAKEST <= item.value <= STRONGEST:
+        return False
+    return kind in ("<part>", "<share>") or (kind in ("<#>", "<mL>") and ("<%>" in row.tokens or not PRICED & set(row.tokens)))
+
+
+def _stranger_by_parts(row: Row, at: int, run: list[Line]) -> Line | None:
+    """ "3 parts lavender 2 orange 1 bergamot": a word nobody knows right behind the next number of a row of parts is one of them."""
+    name = row.names.get(at + 1)
+    if name is None or row.tokens[at] != "<#>" or at in row.taken or not any(line.kind == "<part>" for line in run):
+        return None
+    last, extras = extras_behind(row, name.last, "<part>")
+    return Line(name.text, "<#>", at, at, last, extras, known=False)
+
+
 def following(row: Row, build: Build, run: list[Line]) -> Line | None:
     at, steps = _past_a_bare_strength(row, run[-1]), 0
     while at < len(row.pieces) and row.tokens[at] in JOINS | TIPPED and steps < 5:
         at += 1
         steps += row.tokens[at - 1] in JOINS
-    line = build(row, at) if at < len(row.pieces) else None
+    line = (build(row, at) or (_stranger_by_parts(row, at, run) if build is amount_first else None)) if at < len(row.pieces) else None
     if (
         line is not None
         and IN & set(row.tokens[run[-1].last : at])

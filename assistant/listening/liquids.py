@@ -25,6 +25,7 @@ _COMPONENT = re.compile(
     r"(?<![^ ])(?P<volume><(?:mL|oz|cup)> )(?:of )?(?:(?:a|the|my|this|that|some|our) )*(?:strong |cold |cooled |strained |pressed |finished |filtered )*"
     rf"(?:(?P<first>{_STRENGTH}) )?(?:(?:@|(?!(?:at|of|is|reading|which|that) )[a-z]+) )?(?P<name>(?:{_SPIRIT}|{_WATERY}) )?"
     rf"(?:(?:at|of|reading|which is|that is|is|,|\() (?P<second>{_STRENGTH}) )?"
+    r"(?:(?:tincture|(?:,|that|which|was|is|made|at|a|and|\() )*(?P<ratio><:>) )?"
 )
 _STRENGTH_ONLY = re.compile(
     rf"(?<![^ ])(?:(?:the|my|a|an|some|just|and|with|using|from|of|plus|more|by|adding) )+(?P<strength>{_STRENGTH}) (?P<name>(?:{_SPIRIT}) )?"
@@ -55,6 +56,7 @@ class Poured:
     volume: float | None
     strength: float | None
     used: tuple[int, ...]
+    ratio: tuple[float, int] | None = None
 
     @property
     def is_settled(self) -> bool:
@@ -85,12 +87,16 @@ class Line:
 def read_liquids(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, context: frozenset[str]) -> None:
     """Put the liquids of a mix into `reading.liquids`, and what it is to be into `reading.said`; figures used are taken."""
     del context
-    if reading.ingredients or (any(t in ("<g>", "<:>") for t in tokens) and not _two_poured(tokens)):
+    if reading.ingredients or (any(t in ("<g>", "<:>") for t in tokens) and not _two_poured(tokens) and not _two_lots(tokens)):
         return
     line = Line(" ".join(tokens) + " ", _places(tokens), pieces, frozenset(taken))
     boiled = _boiled_down(line)
+    dual = _dual(line, tokens) if boiled is None else None
     if boiled is not None:
         _mix_with_boiled(boiled, line, taken, reading)
+    elif dual is not None:
+        _keep(*dual, line, taken, reading, named=True)
+    if boiled is not None or dual is not None:
         return
     behind = _watery_first(line)
     found = _with_volume(line.without(behind)) + behind
@@ -146,6 +152,33 @@ def _two_poured(tokens: Sequence[str]) -> bool:
     return sum(t == "<mL>" for t in tokens) >= 2 and any(t in ("water", "plus", "decoction") for t in tokens) and any(t in ("<%>", "<#>") for t in tokens)
 
 
+def _two_lots(tokens: Sequence[str]) -> bool:
+    """Two tinctures with a ratio each: "300 mL of 45 % that was 1:5 and 200 mL of 60 % that was 1:3"."""
+    return tokens.count("<mL>") == tokens.count("<:>") == 2 and sum(t in ("<%>", "<#>") for t in tokens) >= 2 and "<g>" not in tokens
+
+
+DUAL = frozenset({"dual", "double-extract", "double-extraction"})
+_TINCTURE = re.compile(rf"(?<![^ ])(?:tincture|extract|spirit)(?: (?!decoction)[a-z']+){{0,5}} (?P<strength>{_STRENGTH}) ")
+_OF_TINCTURE = re.compile(rf"(?<![^ ])(?P<strength>{_STRENGTH}) (?:tincture|extract) ")
+
+
+def _dual(line: Line, tokens: Sequence[str]) -> tuple[list[Poured], Figure, Figure | None] | None:
+    """ "Chaga dual, a litre at 25 %, the tincture came out at 60": tincture and decoction to one strength; None for any other sentence."""
+    if not DUAL & set(tokens) or sum(t == "<mL>" for t in tokens) > 1 or "<g>" in tokens:
+        return None
+    hit = _TINCTURE.search(line.text) or _OF_TINCTURE.search(line.text)
+    if hit is None:
+        return None
+    place, item = line.item(hit, "strength")
+    if item is None or item.value is None:
+        return None
+    tincture = Poured("tincture", None, item.value, (place,))
+    strength, volume = _target(line.without([tincture]))
+    if strength is None:
+        return None
+    return [tincture, Poured("decoction", None, 0.0, ())], strength, volume
+
+
 def _places(tokens: Sequence[str]) -> dict[int, int]:
     places, at = {}, 0
     for index, token in enumerate(tokens):
@@ -175,10 +208,14 @@ def _with_volume(line: Line) -> list[Poured]:
                 if figure is not None:
                     strength = figure.value
                     used.append(place)
+        ratio = None
+        if hit.group("ratio"):
+            place, figure = line.item(hit, "ratio")
+            ratio = (figure.value, place) if figure is not None and figure.value is not None else None
         words = line.text[hit.start() : hit.end()].split(" ")
         watery = next((WATERY[w] for w in words if w in WATERY), "")
         name = watery or _plant_in(line, hit) or (hit.group("name") or "").strip() or next((w for w in words if w in BOUGHT), "")
-        found.append(Poured(name, volume, 0.0 if watery and strength is None else strength, tuple(used)))
+        found.append(Poured(name, volume, 0.0 if watery and strength is None else strength, tuple(used), ratio))
     return found
 
 
@@ -233,10 +270,12 @@ def _target(line: Line) -> tuple[Figure | None, Figure | None]:
     return None, None
 
 
-def _keep(liquids: Sequence[Poured], strength: Figure | None, volume: Figure | None, line: Line, taken: set[int], reading: Reading) -> None:
+def _keep(
+    liquids: Sequence[Poured], strength: Figure | None, volume: Figure | None, line: Line, taken: set[int], reading: Reading, *, named: bool = False
+) -> None:
     seen: set[str] = set()
     for poured in liquids:
-        label = _label(poured)
+        label = poured.name if named else _label(poured)
         while label in seen:
             label += " (second)"
         seen.add(label)
@@ -247,6 +286,10 @@ def _keep(liquids: Sequence[Poured], strength: Figure | None, volume: Figure | N
         if poured.strength is not None:
             own = len(poured.used) > (poured.volume is not None)
             figures.append(("strength_of", poured.strength, *(spans[-1] if own else (0, 0))))
+        if poured.ratio is not None:
+            value, place = poured.ratio
+            figures.append(("ratio_of", value, line.pieces[place].start, line.pieces[place].end))
+            taken.add(place)
         taken.update(poured.used)
         reading.liquids.append(Ingredient(label, tuple(figures), spans[0][0], spans[-1][1]))
     for quantity, figure in (("blend_strength", strength), ("blend", volume)):

@@ -16,6 +16,7 @@ from assistant.listening.statements import Ingredient, Loose, Named, Reading, Re
 
 # Words before a run by which it tells what is there to use, not what goes in.
 ON_HAND = frozenset("shelf have have_got i've got left stock hand cupboard own pantry there's remaining we've".split())
+ADDING = frozenset("add added adding chuck chucked throw threw toss tossed tip tipped put stir stirred bung plus mix".split())
 FIXED_KINDS = frozenset({"<mL>", "<%>", "<cup>", "<g>", "<oz>"})
 SAYS_STRENGTH = frozenset("that's thats which is at , being ( it's of".split())
 STRONGEST = 96.0  # percent
@@ -68,6 +69,8 @@ def _runs(row: Row, context: frozenset[str]) -> list[list[Line]]:
         second = _best_run(row, skip=used, among={line.name for line in first})
         if second:
             found.insert(1, second)
+    if first and first[0].kind in FIXED_KINDS | {"<part>"}:
+        first += _joined_later(row, first)
     if not found and context & IN_HAND:
         found += _added(row)
     if any(line.kind in ("side", "equal", "rest") for run in found for line in run):
@@ -79,7 +82,7 @@ def _added(row: Row) -> list[list[Line]]:
     """One line more for the recipe in hand: "add 1 part ginger", "and two parts mint"."""
     for at in range(len(row.pieces)):
         line = amount_first(row, at)
-        added = line is not None and (bool({"add", "adding", "plus", "pour"} & set(row.tokens[:at])) or _into_it(row.tokens[line.last :]))
+        added = line is not None and (bool(ADDING & set(row.tokens[:at])) or _into_it(row.tokens[line.last :]))
         if line is not None and line.known and (line.kind == "<part>" or (added and line.kind in FIXED_KINDS)):
             return [[line]]
     return []
@@ -89,6 +92,15 @@ def _into_it(behind: list[str]) -> bool:
     """ "… and 50 mL of water in that": behind the line, what is in hand."""
     words = [t for t in behind[:5] if t not in ("of", "the", "a", "all")]
     return len(words) >= 2 and words[0] in ("in", "into", "to") and words[1] in ("that", "it", "them", "this", "mix", "blend", "lot")
+
+
+def _joined_later(row: Row, run: list[Line]) -> list[Line]:
+    """ "… rosehip 45 g. add 20 g ginger": one more of the list, said behind it with a verb."""
+    for at in range(run[-1].last + 1, len(row.pieces)):
+        line = amount_first(row, at) if row.tokens[at - 1] in ADDING else None
+        if line is not None and line.known and line.kind == run[0].kind and not called(line.name, [r.name for r in run]):
+            return [line]
+    return []
 
 
 def _alone(row: Row, found: list[list[Line]]) -> list[list[Line]]:

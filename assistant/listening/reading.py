@@ -141,10 +141,24 @@ def _set_references_aside(pieces: list[Piece], reading: Reading, taken: set[int]
             taken.add(i)
         elif piece.is_island and number is not None and piece.code in ("<g>", "<mL>", "<oz>"):
             said.add(number)
+        if piece.code == "<#>" and i and piece.text.lower() == "one" and pieces[i - 1].code in ("in", "into") and _is_one_vessel(pieces, i):
+            reading.references.append(Reference("reference", piece.start, piece.end, 1.0))  # "all in one jug": together
+            taken.add(i)
         if piece.code in ("<label>", "<time>", "<ref>"):
             what = {"<label>": "label", "<time>": "time", "<ref>": "reference"}[piece.code]
             reading.references.append(Reference(what, piece.start, piece.end, piece.item.value if piece.item else None))
             taken.add(i)
+
+
+ONE_VESSEL = frozenset("jug jar pot bowl pan go lot vessel crock bucket batch bottle demijohn kettle".split())
+
+
+def _is_one_vessel(pieces: list[Piece], at: int) -> bool:
+    """ "All in one jug", "into one big jar": behind "all", or a vessel nobody counts."""
+    ahead = [p.code for p in pieces[at + 1 : at + 3]]
+    led = pieces[at - 2].code if at > 1 else ""
+    vessel = ahead[:1] and (ahead[0] in ONE_VESSEL or (ahead[0] in ("big", "large") and ahead[-1] in ONE_VESSEL))
+    return bool(vessel) and (led in ("all", "together", "everything", "both") or ahead[0] not in ("bottle", "jar", "batch", "lot"))
 
 
 def _take_tags(match: Match, reading: Reading) -> None:

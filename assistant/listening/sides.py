@@ -13,6 +13,7 @@ JOINERS = frozenset("a an my , ; and & + plus / with n : of the in to ( ) - . al
 SLASHED = re.compile(r"^\d+(?:\.\d+)?(?:/\d+(?:\.\d+)?)+$")  # "40/35/25 echinacea, elder, ginger"
 IN_ROWS = frozenset({"<#>", "<per>", "<money>", "<%>", "<:>"})
 MEASURES = ("part", "volume", "amount", "weight", "measure", "quantit")
+SHARED = frozenset({"<mL>", "<g>", "<oz>", "<part>", "<drop>"})  # figures that each of several may take
 EQUALLY = ("equal", "even", "same", "equally")
 
 
@@ -50,6 +51,8 @@ def _ratio_near(pieces: Sequence[Piece], tokens: Sequence[str], names: Mapping[i
                 break
             sides = _sides_of(pieces[at])
             if tokens[at] == "<:>" and len(sides) == 2:
+                if tokens[behind] in ("and", "/") and "wax" in two.text and "wax" not in one.text and sides[0] < sides[1]:
+                    return at, one, two, (sides[1], sides[0])  # "oil and beeswax 1 to 6": it is wax to oil
                 return at, one, two, (sides[0], sides[1])
     return None
 
@@ -230,8 +233,8 @@ def equal_shares(tokens: Sequence[str], names: Mapping[int, Name]) -> tuple[list
             or token == "equally"
             or (token == "<share>" and tokens[at + 1 : at + 3] in (["and", "<share>"], ["n", "<share>"], ["/", "<share>"], ["-", "<share>"]))
         )
-        each = token == "each" and at > 0 and tokens[at - 1] in ("<mL>", "<g>", "<oz>", "<part>") and (at + 1 in names or tokens[at + 1 : at + 2] == ["of"])
-        of_each = token == "of" and tokens[at + 1 : at + 2] == ["each"] and at > 0 and tokens[at - 1] in ("<mL>", "<g>", "<oz>", "<part>")
+        each = token == "each" and at > 0 and tokens[at - 1] in SHARED and (at + 1 in names or tokens[at + 1 : at + 2] == ["of"])
+        of_each = token == "of" and tokens[at + 1 : at + 2] == ["each"] and at > 0 and tokens[at - 1] in SHARED
         if not (cue or each or of_each):
             continue
         after = _after(tokens, names, min(at + (3 if token == "<share>" else 2), len(tokens)) if cue else at + 1)
@@ -246,6 +249,6 @@ def shared_figure(tokens: Sequence[str]) -> int | None:
     """The figure that each of them takes: "250 mL of each", "50 mL each of"; None where only their equality is said."""
     for at, token in enumerate(tokens):
         each = "each" in tokens[at + 1 : at + 3] or (at > 0 and tokens[at - 1] == "each")
-        if token in ("<mL>", "<g>", "<oz>", "<part>") and each and not BOTTLES & set(tokens[max(0, at - 2) : at + 3]):
+        if token in SHARED and each and not BOTTLES & set(tokens[max(0, at - 2) : at + 3]):
             return at
     return None

@@ -329,6 +329,25 @@ _ALL = (
     Quantity("stock_used", "mL", "spirit used", 0.0, MUCH, ()),
     Quantity("oil_weight", "g", "oil by weight", 0.0, MUCH, ()),
     Quantity("glycerine_weight", "g", "glycerine by weight", 0.0, MUCH, ("glycerine in grams",)),
+    # a syrup mended or kept with spirit, vinegar cut down, a pot boiled for days
+    _percent("boiled_share", "left after boiling down"),
+    _percent("boiled_off_share", "boiled away"),
+    _grams("syrup_had", "syrup there is"),
+    _percent("brix_had", "what the syrup reads"),
+    Quantity("sugar_there", "g", "sugar in the syrup there is", 0.0, MUCH, ()),
+    Quantity("water_off", "g", "water to boil off", -MUCH, MUCH, ("water to drive off",)),
+    Quantity("water_more", "g", "water to thin it with", -MUCH, MUCH, ()),
+    _percent("syrup_alcohol", "alcohol in the syrup"),
+    _millilitres("fortified", "syrup and spirit together"),
+    _percent("acidity_stock", "vinegar as sold", "strength of the vinegar on the shelf"),
+    Quantity("vinegar_stock", "mL", "vinegar to measure", 0.0, MUCH, ()),
+    Quantity("honey_volumes", "1", "honey to liquid by volume", 0.0, 1e3, ()),
+    Quantity("honey_to_herb", "1", "honey to plant by weight", 0.0, 1e3, ()),
+    _count("once_count", "what the recipe fills"),
+    _count("count_wanted", "wanted to fill"),
+    Quantity("lots_herb", "g", "plant in the blend", 0.0, MUCH, ()),
+    Quantity("herb_for_days", "g", "plant for all the days", 0.0, MUCH, ()),
+    Quantity("water_for_days", "mL", "water for all the days", 0.0, MUCH, ()),
 )
 
 VOCABULARY: dict[str, Quantity] = {q.name: q for q in _ALL}

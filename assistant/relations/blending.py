@@ -75,9 +75,11 @@ RELATIONS = (
     balance("herb in that time", "herb_in_time[i] = herb_a_day_of[i] * course", "A day's herb times the days.", "ratios !by_grams"),
     practice("extract a dose", "volume_a_dose[i] * blend = volume[i] * dose", "A dose takes its share of the bottle.", "formula !by_grams"),
     practice("extract a dose in drops", "drops_a_dose[i] = volume_a_dose[i] * drops_per_ml", "So many drops make a mL.", "formula !by_grams"),
+    balance("herb of all the lots", "lots_herb = sum(herb_in[i])", "The herb of all of them together.", "ratios !by_grams !one_plant"),
+    practice("one plant in all of it", "lots_herb = herb", "Tincture and decoction are of the same plant.", "mix one_plant"),
+    practice("ratio of the blend", "blend = blend_ratio * lots_herb", "All the mL over all the grams of herb in them.", "whole_ratio !by_grams"),
     practice("herb per mL of the blend", "herb_in_ml[i] * blend = herb_in[i]", "The herb in the bottle, shared among its mL.", "ratios"),
     balance("herb of all the parts", "herb_per_ml * blend = sum(herb_in[i])", "The herb of all the parts, shared among the mL they make.", "ratios all_ratios"),
-    practice("ratio of the lot", "blend = blend_ratio * sum(herb_in[i])", "All the mL over all the grams of herb in them.", "ratios all_ratios"),
     practice("bottle of the blend", "blend = bottles * bottle_size", "So many bottles of that size.", "fills_bottles"),
     # a formula from grams a day
     practice("extract for the day", "volume_a_day[i] = herb_a_day_of[i] * ratio_of[i]", "One gram of herb stands in R mL of a 1 to R extract.", "by_grams"),

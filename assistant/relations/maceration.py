@@ -5,7 +5,7 @@ from __future__ import annotations
 from assistant.relations.craft import OIML, balance, practice
 
 RELATIONS = (
-    practice("ratio", "menstruum = herb * ratio", "A ratio of 1 to R means R mL of menstruum for each gram of plant.", "!percolation"),
+    practice("ratio", "menstruum = herb * ratio", "A ratio of 1 to R means R mL of menstruum for each gram of plant.", "!percolation !oxymel_ratio"),
     practice("herb per mL", "herb_per_ml = 1 / ratio", "Each mL poured stands for one gram shared among R mL.", "!decoction !lots !all_ratios"),
     balance("pure alcohol poured", "alcohol = menstruum * strength / 100", "The strength is the share of pure alcohol in the menstruum.", "spirit"),
     balance("pure alcohol by weight", "alcohol_grams = alcohol * 0.78924", "A mL of pure alcohol weighs 0.78924 g at 20 °C.", "spirit", OIML),
@@ -41,7 +41,7 @@ RELATIONS = (
         "A dried herb brings no water worth counting, so the strength stays as poured.",
         "spirit dried",
     ),
-    practice("dried herb leaves the volume", "in_jar = menstruum", "With a dried herb the liquid in the jar is what was poured.", "dried"),
+    practice("dried herb leaves the volume", "in_jar = menstruum", "With a dried herb the liquid in the jar is what was poured.", "dried !oxymel"),
     practice("what was poured is what there was", "in_jar = menstruum", "Nothing said of a fresh plant: the liquid is what was poured.", "plain !oxymel"),
     practice("oil takes no water", "in_jar = menstruum", "Plant water does not mix into oil; what was poured is what there is.", "oil !dried"),
     practice(

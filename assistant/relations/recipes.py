@@ -13,6 +13,7 @@ RELATIONS = (
     practice("the recipe so many times, by volume", "volume[i] = once_volume[i] * times", "Each volume of the recipe, so many times.", "times"),
     practice("it makes so many times", "blend = once_makes * times", "What the recipe makes, so many times.", "times makes"),
     practice("it weighs so many times", "batch = once_weighs * times", "What the recipe weighs, so many times.", "times weighs"),
+    practice("as many as are wanted", "count_wanted = once_count * times", "What the recipe fills, so many times.", "times"),
     practice("what the recipe weighs", "once_weighs = sum(once_weight[i])", "Its weights together.", "times all_weighed"),
     practice("what runs out first, by weight", "weight[i] = runs_out_weight[i]", "All of what runs out first goes in, and sets the batch.", "short"),
     balance("left on the shelf, by weight", "have_left_weight[i] = have_weight[i] - weight[i]", "What was there, less what goes in.", "short"),
@@ -41,5 +42,6 @@ RELATIONS = (
     practice("drops of essential oil", "eo_drops = eo * drops_per_ml", "So many drops make a mL.", "essential"),
     practice("drops for each tin", "drops_per_tin = eo_drops / tins", "The drops shared among the tins.", "essential !recipe"),
     practice("share of the oils", "eo_volume[i] = eo * eo_part[i] / 100", "Each oil takes its share of them.", "essential"),
+    practice("the oils by parts", "eo_volume[i] * parts = eo * part[i]", "Each oil takes its share of the parts.", "essential by_parts !recipe"),
     practice("drops of each oil", "eo_drops_of[i] = eo_volume[i] * drops_per_ml", "So many drops make a mL.", "essential"),
 )

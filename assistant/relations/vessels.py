@@ -6,7 +6,8 @@ from assistant.relations.craft import practice
 
 RELATIONS = (
     practice("herb and liquid together", "contents = menstruum + herb * herb_room", "The liquid and the room the herb takes in it.", "room"),
-    practice("the liquid alone", "contents = menstruum", "Only the liquid is counted.", "!room"),
+    practice("the liquid alone", "contents = menstruum", "Only the liquid is counted.", "!room !oxymel"),
+    practice("vinegar and honey in it", "contents = in_jar", "Vinegar and honey both are counted.", "!room oxymel"),
     practice("jars", "jars = ceil(contents / (jar_size * fill / 100))", "Fill each jar so far and go up to the next whole jar.", "jars !how_full"),
     practice("how full", "contents = jars * jar_size * fill / 100", "What is in the jars, out of what they hold to the brim.", "jars how_full"),
     practice("in each jar", "in_each = contents / jars", "Split evenly among the jars.", "jars"),

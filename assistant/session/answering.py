@@ -127,7 +127,7 @@ def _of_the_same_kind(worked: Worked, key: str) -> str:
 
 
 # Told unasked only where there is some.
-NOT_BELOW_NOTHING = frozenset({"spare", "spirit_short", "herb_left", "left_dried"})
+NOT_BELOW_NOTHING = frozenset({"sugar_more", "honey_more", "water_off", "water_more", "spare", "spirit_short", "herb_left", "left_dried"})
 
 
 def told(worked: Worked) -> list[str]:

@@ -355,7 +355,7 @@ def unit_asked(reading: Reading) -> str:
     act = reading.act("in_unit")
     if act is None:
         return ""
-    words = [w.lower() for w in act.arguments]
+    words = [w.lower() for w in act.arguments if any(c.isalnum() for c in w)] or [""]
     return " ".join(words[-2:]) if words[-2:] in (["fluid", "ounces"], ["fl", "oz"]) else words[-1]
 
 

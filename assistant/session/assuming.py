@@ -21,6 +21,12 @@ PRESS_METHODS = {
 UNMARGINED_PARTS = frozenset({"root", "rhizome", "bark", "bulb"})
 
 
+# By one of these a syrup is told to be sweet; without any nothing is known of it, not even that it is not.
+SWEETENED = frozenset(
+    {"sugar", "sugar_times", "brix", "honey", "honey_volume", "honey_times", "honey_to_vinegar", "honey_to_herb", "honey_volumes", "sugar_had", "honey_had"}
+)
+
+
 @dataclass(frozen=True, slots=True)
 class Assumed:
     """A value taken until the person says otherwise, how it is told, and the phrase that changes it."""
@@ -108,7 +114,10 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
         sweet = facts.keys() & {"honey", "honey_volume", "honey_to_vinegar"} or wanted & {"honey", "honey_volume", "honey_more"}
         take("honey_sugar", HONEY_SUGAR, "honey counts as 82 % sugar" if sweet else "", "“my honey is 80 % sugar”")
         take("honey_density", HONEY_DENSITY, "honey weighs 1.42 g per mL" if sweet else "", "“my honey weighs 1.40 g per mL”")
-        for absent in ("honey", "sugar"):
+        spoken_of = facts.keys() & SWEETENED or wanted & {"sugar", "honey", "honey_volume", "sugar_more", "honey_more", "brix"}
+        for absent in ("honey", "sugar") if spoken_of else ():
+            if tags & {"corrected", "fortified"} or (absent == "honey" and facts.keys() & {"honey_to_herb", "honey_volumes"}):
+                continue
             if absent not in facts and absent not in wanted and not (absent == "honey" and "honey_volume" in facts):
                 if absent == "honey" and (facts.keys() & {"honey_times", "honey_to_vinegar"} or "honey_more" in wanted):
                     continue
@@ -142,7 +151,11 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
         and not facts.keys() & {"liquid", "decoction", "boiled_to", "boiled_from", "honey", "sugar", "honey_volume", "syrup", "syrup_weight"}
     ):
         take("liquid", 100.0, "reckoned on 100 g of liquid", "“400 mL decoction”")
-    if "honey_to_vinegar" in facts and not facts.keys() & {"menstruum", "honey_volume", "honey", "decoction", "in_jar", "syrup", "syrup_weight"}:
+    if (
+        "honey_to_vinegar" in facts
+        and not tags & {"oxymel_ratio", "fills_jars"}
+        and not facts.keys() & {"menstruum", "honey_volume", "honey", "decoction", "in_jar", "syrup", "syrup_weight"}
+    ):
         take("menstruum", 100.0, "reckoned on 100 mL of vinegar", "“400 mL vinegar”, “600 mL in all”")
     if "glycerite" in frames:
         if "glycerine_volume" in facts and not facts.keys() & {"menstruum", "glycerine", "ratio", "finished_glycerine"}:

@@ -32,7 +32,7 @@ def member_beside(start: int, end: int, reading: Reading, members: Sequence[str]
     if UP_TO.search(reading.heard[:start]):
         return ""  # "top up with elecampane to 100 mL": the whole is meant
     best: tuple[int, str] | None = None
-    for mention in reading.mentions:
+    for mention in [*reading.mentions, *_by_its_form(reading, members)]:
         member = called(mention.name, members)
         if not member:
             continue
@@ -65,6 +65,12 @@ def _brought_to(start: int, reading: Reading, members: Sequence[str]) -> str:
         ):
             return member
     return ""
+FORMS = frozenset({"tincture", "extract", "spirit"})
+
+
+def _by_its_form(reading: Reading, members: Sequence[str]) -> list[Named]:
+    """Where an ingredient is called only "tincture": every place it is spoken of."""
+    return [Named(m, hit.start(), hit.end()) for m in members if m in FORMS for hit in re.finditer(rf"\b{m}\b", reading.heard, re.IGNORECASE)]
 
 
 def _gap(start: int, end: int, mention: Named, heard: str) -> int | None:

@@ -38,6 +38,7 @@ from assistant.session.converting import Conversion
 from assistant.session.figuring import Worked, work_out
 from assistant.session.journal import Journal, Mark
 from assistant.session.merging import CONTINUES, Merged, begins_anew, gives_way, lay_over
+from assistant.session.other_measure import asked_otherwise
 from assistant.session.over_time import over_time
 from assistant.session.pointing import alias_of, ask_before_name, begins_another, carried, plan_of, swap, unnamed, with_the_same
 from assistant.session.proportions import multiplied
@@ -216,6 +217,7 @@ class Session:
 
     def take(self, reading: Reading, answers: Answers, onto: Batch | None = None, index: int | None = None) -> Reply:
         """Lay a sentence over the batch it speaks of, and answer."""
+        asked_otherwise(self, reading)
         swap(self, reading)
         ask_before_name(self, reading)
         over_time(self, reading)

@@ -67,6 +67,8 @@ def converted(session: Session, reading: Reading, answers: Answers) -> Reply | N
     if len(figures) != 1 or reading.named or reading.ingredients or reading.liquids:
         return None
     figure = figures[0]
+    if isinstance(figure, Said) and figure.quantity == "cup_size" and not figure.said_unit:
+        return None  # "cups of 150, how many?"
     heard = reading.heard
     words = [m.group().lower().replace("’", "'") for part in (heard[: figure.start], heard[figure.end :]) for m in WORD.finditer(part)]
     target, left = _target(words)

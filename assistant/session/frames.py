@@ -131,12 +131,30 @@ def relation_tags(batch: Batch) -> frozenset[str]:
             tags.add("one_bottle")
     if "oxymel" in batch.tags or ({"syrup", "vinegar"} <= frames and facts.keys() & {"honey_volume", "honey_to_vinegar"}):
         tags.add("oxymel")
+        if {"honey_to_vinegar", "ratio"} <= facts.keys():
+            tags.add("oxymel_ratio")
+        if {"jars", "jar_size"} <= facts.keys() and not facts.keys() & {"menstruum", "honey_volume", "in_jar"}:
+            tags.add("fills_jars")
+            tags.discard("jars")
+    if "mix" in frames and "herb" in facts and not any(k.startswith("ratio_of[") for k in facts):
+        tags |= {"one_plant", "whole_ratio"}
     if "essential_in_it" in frames and "by_weight" in tags:
         tags.add("essential_by_weight")
     if "tea" in frames and "course" in facts and "batch" not in facts:
         tags.add("for_course")
     if wanted & {"keeping_spirit", "keeping_strength"} or facts.keys() & {"keeping_spirit", "keeping_strength"}:
         tags.add("keeping")
+    if facts.keys() & {"syrup_alcohol"} or "syrup_alcohol" in wanted:
+        tags.add("fortified")
+        tags.discard("keeping")
+    if facts.keys() & {"syrup_had", "brix_had"}:
+        tags.add("corrected")
+    if "acidity_stock" in facts:
+        tags.add("cut")
+    if "decoction" in frames and "cup_size" in facts:
+        tags.add("by_cups")
+    if "decoction" in frames and wanted & {"herb_for_days", "water_for_days"}:
+        tags.add("pot_a_day")
     if "wanted_glycerine" in facts:
         tags.add("topped_up")
     if frames & {"formula", "written"} and "bottle_size" in facts and not tags & {"short"} and ("bottles" in facts or not _amount_is_told(batch)):
@@ -190,7 +208,7 @@ def _recipe_tags(batch: Batch) -> set[str]:
     if "ratio_of" in bases:
         tags.add("ratios")
         if all(f"ratio_of[{m}]" in facts for m in members):
-            tags.add("all_ratios")
+            tags |= {"all_ratios", "whole_ratio"}
     if "herb_a_day_of" in bases and all(f"herb_a_day_of[{m}]" in facts for m in members):
         tags |= {"by_grams", "ratios"}
     return tags

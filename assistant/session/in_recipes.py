@@ -9,7 +9,7 @@ from assistant.listening.ingredients import called
 from assistant.listening.statements import Loose, Said
 from assistant.quantities.vocabulary import about, base, key_for
 from assistant.session.beside import clause_of, is_left, is_share, member_beside
-from assistant.session.pairs import times_as_many
+from assistant.session.pairs import counted_again, times_as_many
 from assistant.session.work import LIQUID, SOME_LIQUID, SOME_STRENGTH, SOME_WEIGHT, WEIGHED, Work, renamed, said_as
 
 OWN_WORDS = re.compile(r"\b(?:water|moisture|margin|yield|trim|full)\b", re.IGNORECASE)
@@ -20,6 +20,7 @@ ASKS = re.compile(r"\b(?:how much|how many|which amount|what amount|what volume|
 OUT_OF = re.compile(r"\b(?:per|in|of|out of|every)\s*$", re.IGNORECASE)
 ONLY = re.compile(r"\bonly\s*$", re.IGNORECASE)
 THE = re.compile(r"\bthe\s*$", re.IGNORECASE)
+OF_THE_MELT = re.compile(r"\s*(?:of )?(?:the |a |my )?(?:salve|balm|ointment|unguent|butter|melt|in all|altogether|total)\b", re.IGNORECASE)
 STRONGEST = 96.0  # percent: no spirit on a shelf is stronger
 LEAST_VESSEL = 5.0  # mL or g: no bare number below this is a bottle or a batch
 DEAREST = 5.0  # a bare figure below this may be a price of a mL
@@ -27,6 +28,7 @@ DEAREST = 5.0  # a bare figure below this may be a price of a mL
 
 def settle_in_recipe(said: list[Said], loose: list[Loose], work: Work) -> None:
     """Give each figure of the sentence its ingredient or its place in the whole. Changes both lists in place."""
+    counted_again(said, loose, work)
     here = [_told(s, loose, work) for s in said]
     said[:] = [s for s in here if s is not None]
     for figure in list(loose):
@@ -97,6 +99,8 @@ def _liquid(s: Said, member: str, work: Work) -> Said | None:
         return renamed(s, "have" if is_left(s.start, s.end, heard) and "salve" not in work.frames and not _only_that(s, work) else "volume", member)
     if s.quantity in ("water", "decoction", "liquid", "eo_base") and not s.weak:
         return s
+    if "salve" in work.frames and s.weak and OF_THE_MELT.match(heard[s.end :]):
+        return renamed(s, "batch_volume")
     return renamed(s, "blend") if work.frames & (LIQUID | {"written"}) else s
 
 
@@ -135,8 +139,8 @@ def _loose(figure: Loose, said: list[Said], work: Work) -> list[Said] | None:
     if figure.kind == "as said":
         return [said_as(figure, figure.unit, figure.text)]
     many = times_as_many(figure, said, work)
-    if many is not None:
-        return [many]
+    if many:
+        return many
     if figure.kind in ("#", "mL", "g") and _is_the_sum(figure, work) and OUT_OF.search(heard[: figure.start]):
         work.refer(figure)  # "50 linden, 30 hawthorn, 20 rose per 100"
         return []

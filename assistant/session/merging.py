@@ -10,6 +10,7 @@ from assistant.listening.ingredients import called
 from assistant.listening.statements import Loose, Reading, Said
 from assistant.listening.tags import TagsHeard, keep
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
+from assistant.session.added_on import added_on
 from assistant.session.batch import Batch, Fact
 from assistant.session.beside import member_asked
 from assistant.session.checks import wrong_with
@@ -26,6 +27,7 @@ from assistant.session.works import asked_here, part_of_the_dose, settle
 
 CONTINUES = ("whatif", "correct", "same", "scale", "scale_n", "scale_first", "scale_dose", "in_unit", "gap", "shrink", "drop_share", "undo", "first", "why")
 BOTH_WAYS = re.compile(r"by (?:volume|ml|mls) and (?:by |in )?(?:weight|grams|g)\b|by (?:weight|grams) and (?:by |in )?(?:volume|ml|mls)\b", re.IGNORECASE)
+WEIGHED_OUT = re.compile(r"\b(?:oz|ounces?|g|grams?|lbs?|pounds?)\b[^,;.:\d]*\bby weight\b ?(?=[,;.])[^:]*\b(?:1 ?: ?\d|one to|1 to)", re.IGNORECASE)
 RECIPE_WORK = frozenset({"tea", "salve", "formula", "cost"})
 PERCENT_OF = re.compile(r"\b(?:percent|percentage|%) (?:is|are|of) (?:each|every|them)\b", re.IGNORECASE)
 SHOULD_HAVE = re.compile(
@@ -92,6 +94,10 @@ RIVALS = {
     "dose_drops": "dose",
     "honey": "honey_volume",
     "honey_volume": "honey",
+    "boiled_share": "boiled_off_share",
+    "boiled_off_share": "boiled_share",
+    "times": "count_wanted",
+    "count_wanted": "times",
     "sugar_times": "brix",
     "brix": "sugar_times",
     "finished_acidity": "acidity_wanted",
@@ -154,6 +160,8 @@ def begins_anew(reading: Reading, batch: Batch, _batches: Sequence[Batch]) -> bo
     recipe = reading.ingredients or reading.liquids
     if recipe and len(reading.ingredients) + len(reading.liquids) >= 2:
         known = set(batch.members)
+        if "honey_to_vinegar" in batch.facts and not known and {i.name.split()[-1] for i in reading.ingredients} == {"honey", "vinegar"}:
+            return False  # an oxymel by other parts
         if not known and batch.frames & RECIPE_WORK and not any(s.quantity in ("batch", "blend", "bottle_size", "menstruum", "herb") for s in reading.said):
             return False  # the tea was reckoned by its cups: now come the herbs that go in
         return not known & {i.name for i in (*reading.ingredients, *reading.liquids)}
@@ -204,8 +212,10 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
     for key in [k for k in facts if k in reading.freed]:
         del facts[key]
     _strength_meant(said, batch, wants)
+    before = dict(facts)
     place_weak(said, batch, wants)
     place_loose(loose, said, batch, reading, wants, merged)
+    said = added_on(said, before, reading)
     by_key: dict[str, list[Said]] = {}
     for s in said:
         by_key.setdefault(s.key, []).append(s)
@@ -255,10 +265,17 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
         denied=frozenset(denied),
         facts=facts,
         members=tuple(members),
-        wanted=asked or (() if merged.new_keys & WHOLES and {base(w) for w in batch.wanted} <= {"share"} else batch.wanted),
+        wanted=asked or (() if merged.new_keys & WHOLES and {base(w) for w in batch.wanted} <= {"share"} else _wanted_of_all(batch, members)),
         changed=tuple(k for k in facts if k in merged.new_keys) or batch.changed,
     )
     return merged
+
+
+def _wanted_of_all(batch: Batch, members: Sequence[str]) -> tuple[str, ...]:
+    """What was asked of every ingredient is asked of one that has come in as well."""
+    whole = {base(k) for k in batch.wanted if about(k) and all(f"{base(k)}[{m}]" in batch.wanted for m in batch.members)}
+    new = [f"{q}[{m}]" for q in sorted(whole) for m in members if m not in batch.members]
+    return (*batch.wanted, *new)
 
 
 def _asked_keys(reading: Reading, members: Sequence[str], frames: set[str], facts: dict[str, Fact]) -> Iterable[str]:
@@ -321,6 +338,8 @@ def _implied_tags(tags: set[str], facts: dict[str, Fact], reading: Reading, fram
         merged.new_keys = {("stock" if k == "spirit_in_hand" else k) for k in merged.new_keys}
     if BOTH_WAYS.search(reading.heard):
         tags.discard("by_weight")  # "how much oil, by volume and by weight?" asks for both, and says nothing of the ratio
+    if "by_weight" in tags and "ratio" in merged.new_keys and WEIGHED_OUT.search(reading.heard):
+        tags.discard("by_weight")  # "4 oz comfrey by weight, oil 1:5": the ounces are of weight, the ratio is as ever
     if "by_weight" in tags and "ratio" in merged.new_keys and "ratio_by_weight" not in facts and not frames & {"salve", "tea", "formula"}:
         facts["ratio_by_weight"] = facts.pop("ratio")
         merged.new_keys.discard("ratio")

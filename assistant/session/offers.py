@@ -28,6 +28,11 @@ def offer(worked: Worked) -> tuple[str, Question, tuple[str, ...]] | None:
     if water is not None and water < -0.5 and "spirit" in worked.tags:
         question = Question(text="From what strength do you start, and how much do you want?", wants=("stock_strength", "menstruum"), choices=("from 95 %",))
         return f"That would need {shown('water', -water)} of water taken out, which cannot be done.", question, ("stock_strength", "menstruum")
+    if water is not None and water < -0.5 and "cut" in worked.tags:
+        sour, bought = shown("acidity", worked.value("acidity") or 0.0), shown("acidity_stock", worked.value("acidity_stock") or 0.0)
+        text = f"{sour} cannot come out of {bought} vinegar: water only thins it."
+        question = Question(text="Which stronger vinegar could you start from?", wants=("acidity_stock",), choices=("10 % vinegar",))
+        return text, question, ("acidity_stock",)
     for stuck in worked.solution.unreached:
         if "finished_strength" in worked.batch.facts and "strength" in stuck.keys:
             return _above_ceiling(worked)

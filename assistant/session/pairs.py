@@ -10,6 +10,7 @@ from assistant.session.work import Work, said_as
 
 AGAIN = re.compile(r"\b(?:double|second|twice|again|same (?:oil|liquid|menstruum|spirit)|another|fresh lot)\b", re.IGNORECASE)
 COUNTS_OF_IT = ("tins", "bottles", "jars", "cups", "blend", "batch", "menstruum")
+WHOLE_COUNTS = frozenset({"tins", "bottles", "jars", "cups"})
 LATER = re.compile(r"\b(?:then|instead|or rather|make that)\b", re.IGNORECASE)
 MADE_BY = re.compile(r"\b(?:makes?|made|yields?|gives?|fills?|for|enough|does)\b[^.;]{0,16}$", re.IGNORECASE)
 WANTED = re.compile(r"\b(?:need|want|make|for|do|order(?:s|ed)?(?: for)?)\s+(?:me |about |up )*$", re.IGNORECASE)
@@ -79,21 +80,43 @@ def made_and_wanted(said: list[Said], work: Work) -> None:
         if LATER.search(heard[told[0].end : told[1].start]):
             said.remove(told[0])
             work.refer(told[0])
+        elif told[0].value > 0 and MADE_BY.search(heard[: told[0].start]) and quantity in WHOLE_COUNTS:
+            said[:] = [s for s in said if s not in told]
+            said += [replace(told[0], quantity="once_count"), replace(told[1], quantity="count_wanted")]
         elif told[0].value > 0 and MADE_BY.search(heard[: told[0].start]):
             said[:] = [s for s in said if s not in told]
             said.append(replace(told[1], quantity="times", value=told[1].value / told[0].value))
             work.refer(told[0])
 
 
-def times_as_many(figure: Loose, said: list[Said], work: Work) -> Said | None:
+def times_as_many(figure: Loose, said: list[Said], work: Work) -> list[Said]:
     """ "makes 24 tins …; I need 60": a bare number after what the recipe makes."""
     heard = work.reading.heard
     made = next((s for s in said if s.quantity in COUNTS_OF_IT and not s.member and s.value > 0 and MADE_BY.search(heard[: s.start])), None)
     if figure.kind != "#" or made is None or not WANTED.search(heard[: figure.start]):
-        return None
+        return []
     said.remove(made)
+    if made.quantity in WHOLE_COUNTS:
+        return [replace(made, quantity="once_count"), said_as(figure, "count_wanted")]
     work.refer(made)
-    return said_as(figure, "times", "", figure.value / made.value)
+    return [said_as(figure, "times", "", figure.value / made.value)]
+
+
+def counted_again(said: list[Said], loose: list[Loose], work: Work) -> None:
+    """ "No hang on, 24", "16 tins then": another number of what the recipe fills, where that was told before."""
+    if "once_count" not in work.facts or "tin_size" in work.facts or work.reading.ingredients:
+        return
+    for i, s in enumerate(said):
+        if s.quantity in WHOLE_COUNTS and not s.member:
+            said[i] = replace(s, quantity="count_wanted")
+    for figure in [f for f in loose if f.kind in ("#", "n")]:
+        if not any(s.quantity == "count_wanted" for s in said) and not _beside_a_name(figure, work):
+            loose.remove(figure)
+            said.append(said_as(figure, "count_wanted"))
+
+
+def _beside_a_name(figure: Loose, work: Work) -> bool:
+    return any(0 <= n.start - figure.end < 5 or 0 <= figure.start - n.end < 5 for n in work.reading.mentions)
 
 
 def recipe_and_hand(said: list[Said], loose: list[Loose], work: Work) -> None:

@@ -49,9 +49,9 @@ def proportions(reading: Reading, frames: set[str], facts: dict[str, Fact], memb
     totals = _totals(facts, new)
     rescaled = bool(totals) and SCALE.search(reading.heard) is not None
     if (
-        not (short or "times" in new or rescaled or (totals and (older or _says_what_it_makes(facts, new))))
+        not (short or new & {"times", "count_wanted"} or rescaled or (totals and (older or _says_what_it_makes(facts, new))))
         or len(amounts) < 2
-        or (frames & {"mix"} and not short)
+        or (frames & {"mix"} and not short and not _made_larger(facts, members, new))
     ):
         return
     if short and {"blend", "batch"} & new and _adds_up(facts, amounts):
@@ -170,6 +170,11 @@ def _adds_up(facts: Mapping[str, Fact], amounts: Sequence[str]) -> bool:
     return abs(sum(facts[k].value for k in amounts) - total) <= 0.01 * total
 
 
+def _made_larger(facts: Mapping[str, Fact], members: Sequence[str], new: set[str]) -> bool:
+    """ "Make it 300" of a mix whose every volume was told: more of each, not of one alone."""
+    return new == {"blend"} and len(members) > 1 and all(key_for("volume", m) in facts for m in members)
+
+
 def _totals(facts: Mapping[str, Fact], new: set[str]) -> set[str]:
     found: set[str] = {k for k in ("blend", "batch") if k in new and not ({"bottles", "bottle_size"} <= new)}
     if new & {"bottles", "bottle_size"} and {"bottles", "bottle_size"} <= facts.keys():
@@ -209,6 +214,9 @@ def multiplied(batch: Batch, factor: float, of_the_recipe: bool, turn: int, read
 
     of_the_recipe   whether the recipe as written is meant ("twice the recipe"), or the batch as it stands
     """
+    if "count_wanted" in batch.facts:
+        wanted = batch.facts["once_count" if of_the_recipe else "count_wanted"].value
+        return batch.with_facts({"count_wanted": Fact(wanted * factor, "said", turn)})
     if "times" in batch.facts:
         now = 1.0 if of_the_recipe else batch.facts["times"].value
         return batch.with_facts({"times": Fact(now * factor, "said", turn)})
@@ -300,6 +308,8 @@ def _swapped(reading: Reading, facts: dict[str, Fact], members: MutableSequence[
     if not source:
         return
     target = called(instead, members) or instead
+    if target == source:
+        target = instead if instead != source else f"other {source}"  # "swap the oil for coconut oil"
     fraction = _fraction(reading)
     if target not in members:
         members.append(target)

@@ -12,7 +12,8 @@ from typing import TYPE_CHECKING
 
 from assistant.listening.ingredients import called
 from assistant.listening.statements import Ingredient, Reading, Reference
-from assistant.quantities.vocabulary import about, key_for
+from assistant.quantities.vocabulary import about, base, key_for
+from assistant.session.added_on import on_top_of
 from assistant.session.batch import Fact
 from assistant.session.sweets import lay_sweet, put
 
@@ -27,17 +28,6 @@ MORE = re.compile(r"\b(?:more|another|extra|additional|further|add|adding|plus)\
 ON_TOP = frozenset({"part", "volume", "weight", "poured"})
 LEAST_MADE = 20.0  # mL: less than that are parts
 LEAST_PERCENTS = 20.0  # bare numbers that come to less are parts
-# Role in a syrup and kind of figure → the quantity of the whole syrup.
-SWEET = {
-    ("sugar", "weight"): "sugar",
-    ("honey", "weight"): "honey",
-    ("honey", "volume"): "honey_volume",
-    ("liquid", "volume"): "decoction",
-    ("liquid", "weight"): "liquid",
-    ("herb", "weight"): "herb",
-    ("vinegar", "volume"): "menstruum",
-    ("vinegar", "strength_of"): "acidity",
-}
 
 
 def lay_recipe(reading: Reading, frames: set[str], facts: dict[str, Fact], members: MutableSequence[str], turn: int, merged: Merged) -> None:
@@ -58,7 +48,7 @@ def lay_recipe(reading: Reading, frames: set[str], facts: dict[str, Fact], membe
             del facts[key]
         members.clear()
         frames -= KINDS - _heard(reading)
-        for key in ("blend", "batch", "made", "times", "once_makes", "once_weighs"):
+        for key in ("blend", "batch", "made", "times", "once_makes", "once_weighs", "once_count", "count_wanted"):
             facts.pop(key, None)
     if fresh or not frames & KINDS:
         frames.add(_kind(lines, reading, frames))
@@ -82,7 +72,7 @@ def lay_recipe(reading: Reading, frames: set[str], facts: dict[str, Fact], membe
             if quantity == "density_of" and frames & {"mix", "formula"}:
                 quantity = "carries_of"  # a lot at so many grams of herb to the mL
             key = key_for(_here(quantity, frames), member)
-            if not fresh and quantity in ON_TOP and key in facts and MORE.search(reading.heard[max(0, line.start - 16) : line.end]):
+            if not fresh and key in facts and _comes_on_top(key, line, start, reading, facts):
                 value += facts[key].value  # "add 10 mL ginger", "one more part thyme": on top of what is in it
                 facts.pop("blend", None) if quantity != "part" else None
             put(key, value, start, end, facts, turn, merged)
@@ -94,6 +84,13 @@ def lay_recipe(reading: Reading, frames: set[str], facts: dict[str, Fact], membe
         for member in members:
             if member.split()[-1] in WATERY:
                 facts.setdefault(key_for("strength_of", member), Fact(0.0, "said", turn))
+
+
+def _comes_on_top(key: str, line: Ingredient, start: int, reading: Reading, facts: dict[str, Fact]) -> bool:
+    """Whether a figure of an ingredient is said to be added to what there is of it already."""
+    more = base(key) in ON_TOP and MORE.search(reading.heard[max(0, line.start - 16) : line.end]) is not None
+    alone = len(reading.ingredients or reading.liquids) == 1
+    return more or (alone and on_top_of(key, start, reading.heard, facts) > 0)
 
 
 def _macerated(lines: list[Ingredient], reading: Reading, frames: set[str], facts: dict[str, Fact], turn: int, merged: Merged) -> bool:

@@ -97,10 +97,11 @@ def _weighed(reading: Reading) -> str:
 def by_ratio(merged: Merged, reading: Reading) -> None:
     """ "Make salve at 1:5": wax to oil by weight, where no ingredient was named. Changes `merged.batch`."""
     batch = merged.batch
-    if "salve" not in batch.frames or batch.members or "ratio" not in batch.facts:
+    if "salve" not in batch.frames or batch.members or not batch.facts.keys() & {"ratio", "ratio_by_weight"}:
         return
     facts = dict(batch.facts)
-    ratio = facts.pop("ratio")
+    told = "ratio" if "ratio" in facts else "ratio_by_weight"
+    ratio = facts.pop(told)
     facts |= {"part[beeswax]": replace(ratio, value=1.0), "part[oil]": ratio}
     for quantity, key in (
         ("menstruum", "volume[oil]"),
@@ -111,6 +112,6 @@ def by_ratio(merged: Merged, reading: Reading) -> None:
     ):
         if quantity in facts:
             facts[key] = facts.pop(quantity)
-    merged.new_keys = {"part[oil]" if k == "ratio" else k for k in merged.new_keys}
+    merged.new_keys = {"part[oil]" if k == told else k for k in merged.new_keys}
     wanted = tuple(k for k in batch.wanted if k not in ("menstruum", "herb", "stock") and not about(k))
     merged.batch = batch.having(facts=facts, members=("beeswax", "oil"), wanted=wanted)

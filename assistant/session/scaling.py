@@ -51,6 +51,10 @@ def scaled(session: Session, reading: Reading, answers: Answers, act: Act, index
         and (many := multiplied(batch, factor, any(w in reading.heard.lower() for w in ("recipe", "original")), session.turn, reading)) is not None
     ):
         return again(answers, many, index)
+    if act.name in ("scale_up", "scale_down") and "honey_to_vinegar" in batch.facts and {"jars", "jar_size"} <= batch.facts.keys():
+        size, jars = batch.facts["jar_size"], batch.facts["jars"]  # "5 % more for what stays on the spoon": more in the pan, no more jars
+        batch = batch.without("jars", "jar_size").with_facts({"in_jar": replace(size, value=size.value * jars.value)})
+        batch = batch.having(wanted=tuple(dict.fromkeys(("in_jar", *batch.wanted))))
     larger = batch.scaled(factor, session.turn)
     if "formula" in larger.frames and "bottles" not in larger.facts and "bottle_size" in larger.facts:
         size = larger.facts["bottle_size"]

@@ -13,6 +13,7 @@ from assistant.session.both_countries import both_countries
 from assistant.session.bottling import several_sizes
 from assistant.session.checking import check
 from assistant.session.converting import converted
+from assistant.session.melting_point import melting_point
 from assistant.session.merging import lay_over
 from assistant.session.repairing import repair
 from assistant.session.repeating import again, refer
@@ -161,7 +162,7 @@ def _named(session: Session, reading: Reading, answers: Answers) -> Reply:
 
 
 def _changing_units(session: Session, reading: Reading, answers: Answers) -> Reply | None:
-    for turned in (both_countries, in_other_terms, converted):
+    for turned in (both_countries, in_other_terms, melting_point, converted):
         reply = turned(session, reading, answers)
         if reply is not None:
             return reply

@@ -18,11 +18,23 @@ TOLD = {
     "formula": ("volume[*]", "needed_dose", "blend", "blend_strength", "days", "bottle_cost", "herb_a_day_of[*]", "have_left[*]", "have_short[*]"),
     "written": ("weight[*]", "volume[*]", "blend", "batch"),
     "bought": ("materials", "bottle_cost", "batch_cost"),
-    "mix": ("volume[*]", "blend_strength", "blend", "herb_per_ml", "blend_ratio", "added"),
+    "mix": ("volume[*]", "blend_strength", "blend", "blend_ratio", "herb_per_ml", "added"),
     "essential_in_it": ("eo_weight",),
     "essential": ("eo", "eo_drops", "drops_per_tin", "eo_drops_of[*]"),
-    "syrup": ("sugar_more", "honey_more", "sugar", "honey", "brix", "syrup_weight", "boiled_off"),
-    "vinegar": ("menstruum", "finished_acidity", "herb", "ratio"),
+    "syrup": (
+        "sugar_more",
+        "honey_more",
+        "keeping_spirit",
+        "syrup_alcohol",
+        "fortified",
+        "sugar",
+        "honey",
+        "brix",
+        "syrup_weight",
+        "boiled_off",
+    ),
+    "decoction": ("boiled_to", "cups", "boiled_off", "herb_for_days", "water_for_days"),
+    "vinegar": ("vinegar_stock", "water", "menstruum", "finished_acidity", "herb", "ratio"),
     "glycerite": ("top_up", "menstruum", "glycerine_volume", "water", "finished_glycerine", "herb", "ratio"),
     "oil": ("menstruum", "herb", "ratio", "menstruum_weight", "pressed"),
     "cost": ("bottles", "bottle_cost", "selling_price", "rest"),
@@ -63,6 +75,7 @@ ORDER_OF_FRAMES = (
     "vinegar",
     "glycerite",
     "percolation",
+    "decoction",
     "oil",
     "dose",
     "dilution",
@@ -83,6 +96,10 @@ COMPANIONS = {
     "herb_served": ("stock", "spirit_short", "herb_left"),
     "spirit_short": ("stock", "herb_served"),
     "strength": ("stock", "water"),
+    "vinegar_stock": ("water",),
+    "set_aside": ("boil_down_to",),
+    "keeping_spirit": ("fortified",),
+    "syrup_alcohol": ("fortified",),
     "dose": ("dose_drops",),
     "eo": ("eo_drops",),
     "cups": (),
@@ -101,7 +118,7 @@ COMPANIONS = {
 def told_keys(batch: Batch) -> list[str]:
     """Keys to tell unasked, members spelt out."""
     order: list[str] = []
-    frames: Sequence[str] = [f for f in ORDER_OF_FRAMES if f in batch.frames]
+    frames: Sequence[str] = [f for f in ORDER_OF_FRAMES if f in batch.frames and (f != "decoction" or "boiled_from" in batch.facts)]
     if not frames or ("herb" in batch.facts and not set(frames) & {"salve", "tea", "formula", "mix", "syrup", "written", "bought"}):
         frames = [*frames, "tincture"]
     for frame in frames:
@@ -123,6 +140,8 @@ def told_keys(batch: Batch) -> list[str]:
     if batch.facts.keys() & {"honey_to_vinegar", "honey_times", "sugar_times"} and not batch.facts.keys() & {"liquid", "decoction"}:
         at = order.index("brix") if "brix" in order else 0
         order[at:at] = ["honey_volume", "menstruum", "decoction"] if "honey_to_vinegar" in batch.facts else ["decoction"]
+    if "honey_to_vinegar" in batch.facts:
+        order += ["in_jar"]
     if "bottle_size" in batch.facts:
         order += ["bottles", "rest"]
     if {"gross", "tare"} & batch.facts.keys():

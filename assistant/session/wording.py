@@ -65,7 +65,6 @@ SAYS = {
     "herb_in": "{m} {v} of herb",
     "have_short": "{v} of {m} still to find",
     "have_short_weight": "{v} of {m} still to find",
-    "blend_ratio": "a ratio of {v} together",
     "alcohol_ml_per_dose": "{v} of pure alcohol a dose",
     "alcohol_ml_per_day": "{v} of pure alcohol a day",
     "alcohol_ml_for_course": "{v} of pure alcohol in that time",
@@ -82,6 +81,16 @@ SAYS = {
     "syrup": "{v} of syrup",
     "boiled_off": "{v} boiled off",
     "keeping_spirit": "{v} of the spirit keeps it",
+    "syrup_alcohol": "{v} alcohol in the syrup",
+    "fortified": "{v} with the spirit in it",
+    "vinegar_stock": "{v} of the vinegar as sold",
+    "water_more": "{v} of water to add",
+    "water_off": "{v} of water to boil off",
+    "boiled_to": "{v} left in the pot",
+    "herb_for_days": "{v} of plant for all the days",
+    "water_for_days": "{v} of water for all the days",
+    "blend_ratio": "a ratio of {v} together",
+    "eo_volume": "{m} {v}",
     "finished_acidity": "ends at {v} acidity",
     "finished_glycerine": "ends at {v} glycerine",
     "glycerine_volume": "{v} of glycerine",
@@ -127,7 +136,7 @@ SAYS = {
 
 
 def give_or_take(key: str, value: float, plus_minus: float | None) -> str:
-    """" ± 10 mL" where it is more than the bench reads anyway; empty where it is not."""
+    """ " ± 10 mL" where it is more than the bench reads anyway; empty where it is not."""
     if plus_minus is None or plus_minus <= 0:
         return ""
     unit = VOCABULARY[base(key)].unit

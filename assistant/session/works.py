@@ -9,14 +9,19 @@ from dataclasses import replace
 from assistant.listening.statements import Asked, Loose, Said
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.session.batch import Fact
-from assistant.session.beside import clause_of
+from assistant.session.beside import clause_of, is_left
 from assistant.session.in_recipes import settle_in_recipe
 from assistant.session.pairs import each_its_own, made_and_wanted, one_bottle, recipe_and_hand, two_macerations, two_ratios
+from assistant.session.syrups import settle_syrup
+from assistant.session.vinegars import settle_vinegar
 from assistant.session.work import CHILD_RULES, LIQUID, RECIPES, SOME_LIQUID, SOME_STRENGTH, SOME_WEIGHT, WEIGHED, Work, said_as
 
 KEEPS = re.compile(r"\b(?:keeps?|preserves?|preserving|keeping)\b", re.IGNORECASE)
 SPIRIT = re.compile(r"\b(?:brandy|vodka|rum|spirit|alcohol|gin)\b", re.IGNORECASE)
-AIMED_AT = re.compile(r"\b(?:stay|keep|above|at least|end|finish|under|below|drop|reach|get|to)\b", re.IGNORECASE)
+AIMED_AT = re.compile(r"\b(?:leaves?|left|stay|keep|above|at least|end|finish|under|below|drop|reach|get|to)\b", re.IGNORECASE)
+IN_ALL = re.compile(r"\b(?:if|has to|have to|needs? to|must|should|want it to|was to)\b.*\b(?:finish|end|land|come out|be)\b", re.IGNORECASE)
+MORE = re.compile(r"\b(?:more|add|adding|extra|top|lift|bring)\b", re.IGNORECASE)
+HERB_ASKED = re.compile(r"\b(?:herb|plant|leaf|root|flowers)\b[^.;?]*\b(?:only|just|got|have|left)\b", re.IGNORECASE)
 MOST_ESSENTIAL = 30.0  # percent: no more essential oil goes into anything
 LARGEST_DOSE = 15.0  # mL: a tablespoon
 BY_BRIX = frozenset({"sugar_more", "honey_more"})
@@ -39,6 +44,8 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
         reading.asked.clear()
     two_macerations(said, work)
     each_its_own(said, loose, work)
+    if "essential" in work.frames and any(s.quantity == "eo_share" for s in said):
+        reading.asked[:] = [a for a in reading.asked if a.quantity != "menstruum"]  # "200 mL body oil, 1.5 % essential oils": no pour is asked
     if "essential" in work.frames and "salve" not in work.frames and not any(s.quantity == "eo_share" for s in said):
         for figure in [f for f in loose if f.kind == "#" and f.value <= MOST_ESSENTIAL]:
             loose.remove(figure)
@@ -55,8 +62,17 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
         if sweet in work.facts and any(a.quantity == f"{sweet}_more" for a in reading.asked):
             said.append(Said(f"{sweet}_had", work.facts[sweet].value, 0, 0))
             reading.freed.add(sweet)
+    if "glycerite" in work.frames and "neat" in work.batch.tags | reading.tags and not any(s.quantity in ("ratio", "menstruum") for s in said):
+        finishes = any(s.quantity in ("finished_glycerine", "finished_strength") for s in said)
+        if finishes and any(a.quantity in ("glycerine_volume", "menstruum", "ratio") for a in reading.asked):
+            reading.freed |= {"ratio", "menstruum"}  # poured neat, only more of it lets it finish higher
     if any(s.quantity == "wanted_glycerine" for s in said):
-        reading.asked[:] = [Asked("top_up", 0, len(reading.heard))]
+        if "glycerite" in work.batch.frames and IN_ALL.search(reading.heard) and not MORE.search(reading.heard):  # "if it has to finish at 80": how much in all
+            said[:] = [replace(s, quantity="finished_glycerine") if s.quantity == "wanted_glycerine" else s for s in said]
+            reading.freed |= {"ratio", "menstruum"}
+            reading.asked[:] = [Asked("glycerine_volume", 0, len(reading.heard))]
+        else:
+            reading.asked[:] = [Asked("top_up", 0, len(reading.heard))]
     _of_a_childs_age(said, work)
     if work.frames & CHILD_RULES and any(s.quantity == "dose_drops" for s in said):  # "adult dose 60 drops": the child's is asked in drops too
         said[:] = [replace(s, quantity="adult_drops", weak=False) if s.quantity == "dose_drops" else s for s in said]
@@ -65,7 +81,10 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
         for figure in [f for f in loose if f.kind == "#" and LEAST_BRIX <= f.value <= MOST_BRIX][:1]:
             loose.remove(figure)  # "need 65, how much more sugar?"
             said.append(said_as(figure, "brix"))
-    if "syrup" in work.frames and KEEPS.search(reading.heard) and SPIRIT.search(reading.heard):
+    settle_syrup(said, loose, work)
+    settle_vinegar(said, loose, work)
+    forts = {s.quantity for s in said} | work.facts.keys()
+    if "syrup" in work.frames and "syrup_alcohol" not in forts and KEEPS.search(reading.heard) and SPIRIT.search(reading.heard):
         reading.asked[:] = [a for a in reading.asked if a.quantity == "keeping_spirit"] or [Asked("keeping_spirit", 0, len(reading.heard))]
     _dropperfuls(said, loose, work)
     if "tea" in work.frames:
@@ -78,6 +97,8 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     if work.members and (work.frames & RECIPES or ("bought" in work.frames and "cost" in work.frames)):
         settle_in_recipe(said, loose, work)
     _rename(said, work)
+    if any(s.quantity == "menstruum" for s in said) and work.frames & {"oil", "vinegar", "glycerite"} and HERB_ASKED.search(reading.heard):
+        reading.asked[:] = [replace(a, quantity="herb") if a.quantity == "herb_per_ml" else a for a in reading.asked]  # "the herb, if I've only 400 mL"
     if work.members:
         made_and_wanted(said, work)
 
@@ -153,13 +174,22 @@ def _by_table(s: Said, given: set[str], work: Work) -> str:
     for frame, names in NAMES_HERE.items():
         if frame not in work.frames or work.frames & NOT_BESIDE.get(frame, frozenset()) or (work.frames & LIQUID and frame != "syrup"):
             continue
-        if frame == "decoction" and (not {"boiled_to", "boiled_off"} & given or "boiled_from" in given):
+        if frame == "decoction" and (not {"boiled_to", "boiled_off", "boiled_share", "boiled_off_share"} & given or "boiled_from" in given):
             continue
         if frame == "dose" and known & {"strength", "herb", "menstruum", "ratio", "stock"}:
             continue
         if s.quantity in names and not (frame == "percolation" and s.quantity == "strength"):
             return names[s.quantity]
     return ""
+
+
+def _of_a_sober_pour(s: Said, given: set[str], work: Work) -> str:
+    """ "Only got 450 mL in the can": of oil, vinegar or glycerine that is what can be poured."""
+    of_plant = any(a.quantity == "herb" for a in work.reading.asked)
+    had = of_plant and "pressed" not in work.facts and "yield_share" not in given and is_left(s.start, s.end, work.reading.heard)
+    there_is = s.quantity in ("spirit_in_hand", "stock") or (s.quantity == "pressed" and had)
+    poured = there_is and work.frames & {"oil", "vinegar", "glycerite"} and not work.frames & LIQUID
+    return "menstruum" if poured and "menstruum" not in given else ""
 
 
 def _sour(s: Said, given: set[str], work: Work) -> str:
@@ -218,7 +248,16 @@ def _of_essential_oil(s: Said, given: set[str], work: Work) -> str:
 
 
 # The last one that has a name for a figure gives it.
-RULES: tuple[Callable[[Said, set[str], Work], str], ...] = (_by_table, _sour, _of_a_dose, _of_a_child, _of_a_melt, _of_glycerine, _of_essential_oil)
+RULES: tuple[Callable[[Said, set[str], Work], str], ...] = (
+    _by_table,
+    _of_a_sober_pour,
+    _sour,
+    _of_a_dose,
+    _of_a_child,
+    _of_a_melt,
+    _of_glycerine,
+    _of_essential_oil,
+)
 
 
 EXTRACT = re.compile(r"\b(?:tincture|extract|glycerite|fluid|mls?|millilitres?)\b", re.IGNORECASE)

@@ -371,6 +371,10 @@ REARRANGED: dict[str, dict[str, str]] = {
         "contents": "menstruum",
         "menstruum": "contents",
     },
+    "contents = in_jar": {
+        "contents": "in_jar",
+        "in_jar": "contents",
+    },
     "jars = ceil(contents / (jar_size * fill / 100))": {
         "jars": "ceil(contents / (jar_size * fill / 100))",
         "contents": "inverse_ceil(jars) * (jar_size * fill / 100)",
@@ -547,6 +551,19 @@ REARRANGED: dict[str, dict[str, str]] = {
         "volume_a_dose[i]": "drops_a_dose[i] / drops_per_ml",
         "drops_per_ml": "drops_a_dose[i] / volume_a_dose[i]",
     },
+    "lots_herb = sum(herb_in[i])": {
+        "lots_herb": "sum(herb_in[i])",
+        "herb_in[j]": "lots_herb - others(herb_in[i])",
+    },
+    "lots_herb = herb": {
+        "lots_herb": "herb",
+        "herb": "lots_herb",
+    },
+    "blend = blend_ratio * lots_herb": {
+        "blend": "blend_ratio * lots_herb",
+        "blend_ratio": "blend / lots_herb",
+        "lots_herb": "blend / blend_ratio",
+    },
     "herb_in_ml[i] * blend = herb_in[i]": {
         "herb_in_ml[i]": "herb_in[i] / blend",
         "blend": "herb_in[i] / herb_in_ml[i]",
@@ -556,11 +573,6 @@ REARRANGED: dict[str, dict[str, str]] = {
         "herb_per_ml": "sum(herb_in[i]) / blend",
         "blend": "sum(herb_in[i]) / herb_per_ml",
         "herb_in[j]": "herb_per_ml * blend - others(herb_in[i])",
-    },
-    "blend = blend_ratio * sum(herb_in[i])": {
-        "blend": "blend_ratio * sum(herb_in[i])",
-        "blend_ratio": "blend / sum(herb_in[i])",
-        "herb_in[j]": "blend / blend_ratio - others(herb_in[i])",
     },
     "blend = bottles * bottle_size": {
         "blend": "bottles * bottle_size",
@@ -639,6 +651,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "batch": "once_weighs * times",
         "once_weighs": "batch / times",
         "times": "batch / once_weighs",
+    },
+    "count_wanted = once_count * times": {
+        "count_wanted": "once_count * times",
+        "once_count": "count_wanted / times",
+        "times": "count_wanted / once_count",
     },
     "once_weighs = sum(once_weight[i])": {
         "once_weighs": "sum(once_weight[i])",
@@ -767,6 +784,12 @@ REARRANGED: dict[str, dict[str, str]] = {
         "eo": "eo_volume[i] * 100 / eo_part[i]",
         "eo_part[i]": "eo_volume[i] * 100 / eo",
     },
+    "eo_volume[i] * parts = eo * part[i]": {
+        "eo_volume[i]": "eo * part[i] / parts",
+        "parts": "eo * part[i] / eo_volume[i]",
+        "eo": "eo_volume[i] * parts / part[i]",
+        "part[i]": "eo_volume[i] * parts / eo",
+    },
     "eo_drops_of[i] = eo_volume[i] * drops_per_ml": {
         "eo_drops_of[i]": "eo_volume[i] * drops_per_ml",
         "eo_volume[i]": "eo_drops_of[i] / drops_per_ml",
@@ -808,6 +831,18 @@ REARRANGED: dict[str, dict[str, str]] = {
         "liquid": "honey / honey_times",
         "honey_times": "honey / liquid",
     },
+    "menstruum + honey_volume + decoction = herb * ratio": {
+        "menstruum": "herb * ratio - decoction - honey_volume",
+        "honey_volume": "herb * ratio - decoction - menstruum",
+        "decoction": "herb * ratio - (menstruum + honey_volume)",
+        "herb": "(menstruum + honey_volume + decoction) / ratio",
+        "ratio": "(menstruum + honey_volume + decoction) / herb",
+    },
+    "in_jar = jars * jar_size": {
+        "in_jar": "jars * jar_size",
+        "jars": "in_jar / jar_size",
+        "jar_size": "in_jar / jars",
+    },
     "honey_volume = menstruum * honey_to_vinegar": {
         "honey_volume": "menstruum * honey_to_vinegar",
         "menstruum": "honey_volume / honey_to_vinegar",
@@ -827,6 +862,86 @@ REARRANGED: dict[str, dict[str, str]] = {
         "boiled_off": "boiled_from - boiled_to",
         "boiled_from": "boiled_off + boiled_to",
         "boiled_to": "boiled_from - boiled_off",
+    },
+    "boiled_to = boiled_from * boiled_share / 100": {
+        "boiled_to": "boiled_from * boiled_share / 100",
+        "boiled_from": "boiled_to * 100 / boiled_share",
+        "boiled_share": "boiled_to * 100 / boiled_from",
+    },
+    "boiled_off = boiled_from * boiled_off_share / 100": {
+        "boiled_off": "boiled_from * boiled_off_share / 100",
+        "boiled_from": "boiled_off * 100 / boiled_off_share",
+        "boiled_off_share": "boiled_off * 100 / boiled_from",
+    },
+    "cups = floor(boiled_to / cup_size)": {
+        "cups": "floor(boiled_to / cup_size)",
+        "boiled_to": "inverse_floor(cups) * cup_size",
+        "cup_size": "boiled_to / inverse_floor(cups)",
+    },
+    "herb_for_days = herb * course": {
+        "herb_for_days": "herb * course",
+        "herb": "herb_for_days / course",
+        "course": "herb_for_days / herb",
+    },
+    "water_for_days = boiled_from * course": {
+        "water_for_days": "boiled_from * course",
+        "boiled_from": "water_for_days / course",
+        "course": "water_for_days / boiled_from",
+    },
+    "sugar_there = syrup_had * brix_had / 100": {
+        "sugar_there": "syrup_had * brix_had / 100",
+        "syrup_had": "sugar_there * 100 / brix_had",
+        "brix_had": "sugar_there * 100 / syrup_had",
+    },
+    "brix * (syrup_had + sugar_more) = 100 * (sugar_there + sugar_more)": {
+        "brix": "100 * (sugar_there + sugar_more) / (syrup_had + sugar_more)",
+        "syrup_had": "100 * (sugar_there + sugar_more) / brix - sugar_more",
+        "sugar_more": "(sugar_there * 100 - brix * syrup_had) / (brix - 100)",
+        "sugar_there": "brix * (syrup_had + sugar_more) / 100 - sugar_more",
+    },
+    "brix * (syrup_had - water_off) = 100 * sugar_there": {
+        "brix": "100 * sugar_there / (syrup_had - water_off)",
+        "syrup_had": "100 * sugar_there / brix + water_off",
+        "water_off": "syrup_had - 100 * sugar_there / brix",
+        "sugar_there": "brix * (syrup_had - water_off) / 100",
+    },
+    "brix * (syrup_had + water_more) = 100 * sugar_there": {
+        "brix": "100 * sugar_there / (syrup_had + water_more)",
+        "syrup_had": "100 * sugar_there / brix - water_more",
+        "water_more": "100 * sugar_there / brix - syrup_had",
+        "sugar_there": "brix * (syrup_had + water_more) / 100",
+    },
+    "fortified = syrup + keeping_spirit": {
+        "fortified": "syrup + keeping_spirit",
+        "syrup": "fortified - keeping_spirit",
+        "keeping_spirit": "fortified - syrup",
+    },
+    "keeping_spirit * keeping_strength = fortified * syrup_alcohol": {
+        "keeping_spirit": "fortified * syrup_alcohol / keeping_strength",
+        "keeping_strength": "fortified * syrup_alcohol / keeping_spirit",
+        "fortified": "keeping_spirit * keeping_strength / syrup_alcohol",
+        "syrup_alcohol": "keeping_spirit * keeping_strength / fortified",
+    },
+    "honey_volume = decoction * honey_volumes": {
+        "honey_volume": "decoction * honey_volumes",
+        "decoction": "honey_volume / honey_volumes",
+        "honey_volumes": "honey_volume / decoction",
+    },
+    "honey = herb * honey_to_herb": {
+        "honey": "herb * honey_to_herb",
+        "herb": "honey / honey_to_herb",
+        "honey_to_herb": "honey / herb",
+    },
+    "vinegar_stock * acidity_stock = menstruum * acidity": {
+        "vinegar_stock": "menstruum * acidity / acidity_stock",
+        "acidity_stock": "menstruum * acidity / vinegar_stock",
+        "menstruum": "vinegar_stock * acidity_stock / acidity",
+        "acidity": "vinegar_stock * acidity_stock / menstruum",
+    },
+    "water = menstruum - vinegar_stock": {
+        "water": "menstruum - vinegar_stock",
+        "menstruum": "water + vinegar_stock",
+        "vinegar_stock": "menstruum - water",
     },
     "decoction = boiled_to": {
         "decoction": "boiled_to",

@@ -1,0 +1,48 @@
+""" "Another 100 of brandy in on top", "tip in 50 g more honey": what is added to an amount told before makes it that much more."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from assistant.listening.statements import Reading, Said
+from assistant.quantities.vocabulary import VOCABULARY, base
+from assistant.session.batch import Fact
+
+ANOTHER = re.compile(r"\b(?:another|a further|an extra|an additional|extra|plus another|and another)\s*$", re.IGNORECASE)
+MORE = re.compile(r"^\s*(?:g|grams|ml|mls|oz)?\s*(?:more|extra)\b(?!\s*(?:than|or less|like))|^[^,.;?]{0,24}\b(?:on top|as well|in too)\b", re.IGNORECASE)
+ADDS = re.compile(r"\b(?:add|added|adding|tip|tipped|chuck|chucked|pour|poured|put|stir|stirred|throw|threw|found|picked|got|bung|bunged)\b", re.IGNORECASE)
+ADD = re.compile(r"(?<!only )(?<!just )\b(?:add|adding|chuck in|throw in|tip in|stir in)\s*(?:about|just)?\s*$", re.IGNORECASE)
+# A size is no amount: "another 250 mL bottle" is another bottle.
+NO_AMOUNT = frozenset({"bottle_size", "jar_size", "tin_size", "tin_weight", "cup_size", "dose", "dose_drops", "per_cup", "spoon", "daily", "eo_base"})
+
+
+def added_on(said: Sequence[Said], before: Mapping[str, Fact], reading: Reading) -> list[Said]:
+    """The figures of a sentence, those that are said to come on top with what was there already.
+
+    before   the facts of the batch as the sentence found them
+    """
+    found = []
+    for s in said:
+        fact = before.get(s.key)
+        adds = VOCABULARY[base(s.key)].unit in ("g", "mL", "drop") and base(s.key) not in NO_AMOUNT and s.end > s.start
+        if fact is None or not adds or not _comes_on_top(s, reading.heard):
+            found.append(s)
+            continue
+        found.append(replace(s, value=s.value + fact.value, low=None, high=None, plus_minus=None))
+    return found
+
+
+def on_top_of(key: str, start: int, heard: str, facts: Mapping[str, Fact]) -> float:
+    """What there is of an ingredient already, where its figure at heard[start:] is said to be added to it; nothing otherwise."""
+    adds = VOCABULARY[base(key)].unit in ("g", "mL") and (ADD.search(heard[:start]) or ANOTHER.search(heard[:start])) is not None
+    return facts[key].value if adds and key in facts else 0.0
+
+
+def _comes_on_top(s: Said, heard: str) -> bool:
+    if ANOTHER.search(heard[: s.start]) is not None:
+        return True
+    if ADD.search(heard[: s.start]) is not None and (s.member or s.quantity in ("sugar", "honey")):
+        return True  # "40 g wax, add 10 g wax"
+    return MORE.match(heard[s.end :]) is not None and ADDS.search(heard) is not None

@@ -1,0 +1,258 @@
+"""Figures in the talk of a syrup: so many times the weight, a syrup that reads too low, a syrup that spirit is to keep.
+
+"Sugar double by weight", "4 times its weight of honey", "the same volume of honey"; "reads 50 brix, how much more sugar to get 66"; "want it at
+10 % alcohol, got 40 % brandy". A percent beside the spirit is the spirit's, beside "alcohol" or what is aimed at it is the syrup's.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from assistant.listening.statements import Asked, Loose, Said
+from assistant.quantities.vocabulary import VOCABULARY
+from assistant.session.work import SOME_LIQUID, SOME_WEIGHT, Work, said_as
+
+SPIRIT = r"(?:brandy|brandys|vodka|rum|gin|spirit|spirits|alcohol|whisky|whiskey|everclear)"
+SPIRITS = re.compile(rf"\b{SPIRIT}\b", re.IGNORECASE)
+BEFORE_SPIRIT = re.compile(rf"^\s*(?:%|percent|proof|abv)?\s*(?:of |of the |the )?(?!alcohol){SPIRIT}\b", re.IGNORECASE)
+BEHIND_SPIRIT = re.compile(rf"\b(?!alcohol){SPIRIT}(?:'s)?(?: is| are| at| of| it's| says| reads|,)*\s*$", re.IGNORECASE)
+OF_SPIRIT = re.compile(
+    rf"^\s*(?:(?:ml|mls)?\s*(?:of|more)?\s*(?:the|my|that|a|this)?\s*(?:\d+(?:\.\d+)?\s*(?:%|percent)?)?\s*)(?!alcohol){SPIRIT}\b", re.IGNORECASE
+)
+ALCOHOL = re.compile(r"^\s*(?:%|percent)?\s*(?:of )?(?:alcohol|abv|by volume|in the end|all told|final|finished)\b", re.IGNORECASE)
+HOW_STRONG = re.compile(r"\bhow strong\b|\bstrength\b|\babv\b|\bpercent\b|\bwhat %|\balcohol\b", re.IGNORECASE)
+BRIX = re.compile(r"\bbrix\b|\bbx\b|°bx|\bsugar\b|\bsweet", re.IGNORECASE)
+READS = re.compile(
+    r"\b(?:reads?|reading|shows?|is|it's|its|at|says|came out|comes out|only|got to|made it to|stands at)\s*(?:only|just|about|at)?\s*$", re.IGNORECASE
+)
+AIMED = re.compile(r"\b(?:to|get|want|need|needs|reach|hit|for|make it|bring it|up to)\s*(?:it|about|at)?\s*$", re.IGNORECASE)
+BOIL_OFF = re.compile(r"\b(?:boil|cook|simmer|reduce|steam|evaporate|drive)\w*\b", re.IGNORECASE)
+WATER_OUT = re.compile(
+    r"\bwater\b[^.;]*\b(?:go|goes|off|away|out|lose|lost|come)\b|\bhow much\b[^.;]*\b(?:boil|cook|simmer|steam|drive)\w*\b[^.;]*\b(?:off|away)\b", re.IGNORECASE
+)
+THINNED = re.compile(r"\bhow much (?:more )?water\b[^.;]*\b(?:add|in|thin|to get|let|bring)\b|\bwater\b[^.;]*\bto (?:add|thin|let)\b", re.IGNORECASE)
+SWAP = re.compile(
+    r"\b(?:swap|change|replace|trade) (?:the |that )?(?:sugar|honey) (?:for|with|to|by) (?:the |some )?(sugar|honey)\b"
+    r"|\b(honey|sugar) (?:instead of|in place of|rather than|not) (?:the )?(?:sugar|honey)\b"
+    r"|\bwith (honey|sugar) instead\b",
+    re.IGNORECASE,
+)
+SAME_VOLUME = re.compile(
+    r"\b(?:same|equal) (?:again|volume|amount|measure|quantity)? ?(?:again )?(?:of )?honey\b(?=.*\b(?:volume|ml)\b)|\b(?:same|equal) volume(?:s)? of honey\b"
+    r"|\bas much honey\b(?=.*\b(?:volume|ml)\b)|\bhoney\b[^.;]*\b(?:same|equal) (?:by )?volume\b",
+    re.IGNORECASE,
+)
+SAME_WEIGHT = re.compile(
+    r"\b(?:same|equal|own) weight (?:again )?(?:of|in) (honey|sugar)\b|\b(honey|sugar)\b[^.;,]*\b(?:same|equal|own) (?:by )?weight\b"
+    r"|\bas much (honey|sugar) by weight\b",
+    re.IGNORECASE,
+)
+MOST_TIMES = 20.0
+
+
+def settle_syrup(said: list[Said], loose: list[Loose], work: Work) -> None:
+    """Give the figures of a sentence about a syrup their quantity. Changes both lists in place, and the reading's asked and freed."""
+    if "syrup" not in work.frames or work.members or work.reading.ingredients or work.reading.liquids:
+        return
+    _swapped(said, work)
+    _times(said, loose, work)
+    _same(said, work)
+    if not _with_spirit(said, loose, work):
+        _mended(said, loose, work)
+
+
+# ── so many times the weight ─────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _sweet(work: Work) -> str:
+    heard = work.reading.heard.lower()
+    if "syrup" in heard and "honey" not in heard:
+        return "sugar"
+    if "sugar" in heard or ("sugar_times" in work.facts and "honey" not in heard):
+        return "sugar"
+    return "honey" if "honey" in heard or work.facts.keys() & {"honey_times", "honey_to_herb"} else ""
+
+
+def _by(sweet: str, said: Sequence[Said], work: Work) -> str:
+    """Times the weight of the liquid, or of the plant where no liquid is spoken of."""
+    known = {s.quantity for s in said} | work.facts.keys()
+    if sweet == "honey" and "herb" in known and not known & {"decoction", "liquid", "boiled_from", "boiled_to", "menstruum"}:
+        return "honey_to_herb"
+    return f"{sweet}_times"
+
+
+def _times(said: list[Said], loose: list[Loose], work: Work) -> None:
+    sweet = _sweet(work)
+    if not sweet or any(s.quantity in ("sugar_times", "honey_times", "honey_to_vinegar") for s in said):
+        return
+    key = _by(sweet, said, work)
+    by_weight = re.search(r"\bweight\b", work.reading.heard, re.IGNORECASE) is not None or key in work.facts
+    watery = bool(({s.quantity for s in said} | work.facts.keys()) & {"decoction", "liquid", "boiled_to", "boiled_from"}) and "herb" not in work.facts
+    for figure in [f for f in loose if f.kind in ("times", "x", "#") and 0 < f.value <= MOST_TIMES]:
+        if by_weight and (figure.kind != "#" or key in work.facts):
+            loose.remove(figure)
+            said.append(said_as(figure, key))
+            return
+    for i, s in enumerate(said):
+        if s.quantity in ("ratio", "ratio_by_weight") and (key in work.facts or ((by_weight or watery) and "herb" not in {x.quantity for x in said})):
+            value = s.value if key == "honey_to_herb" else 1 / s.value  # sugar to liquid, as it is said; a plant comes first
+            said[i] = replace(s, quantity=key, value=value, weak=False)
+            return
+
+
+def _swapped(said: list[Said], work: Work) -> None:
+    """ "Swap the sugar for honey", "honey instead of sugar": the same weight of the other."""
+    heard = work.reading.heard
+    hit = SWAP.search(heard)
+    if hit is None or said:
+        return
+    new = next(g for g in hit.groups() if g).lower()
+    old = "sugar" if new == "honey" else "honey"
+    for quantity in ("{}_times", "{}"):
+        fact = work.facts.get(quantity.format(old))
+        if fact is not None:
+            said.append(Said(quantity.format(new), fact.value, 0, 0))
+            work.reading.freed |= {quantity.format(old), "brix"}
+            work.reading.asked[:] = [Asked(new, 0, len(heard)), Asked("brix", 0, len(heard))]
+            return
+
+
+def _same(said: list[Said], work: Work) -> None:
+    heard = work.reading.heard
+    hit = SAME_WEIGHT.search(heard)
+    if SAME_VOLUME.search(heard):
+        said.append(Said("honey_volumes", 1.0, 0, 0))
+        if not any(a.quantity in ("honey", "honey_volume") for a in work.reading.asked):
+            grams = re.search(r"\bgrams?\b|\bweigh", heard, re.IGNORECASE)
+            work.reading.asked[:] = [Asked("honey" if grams else "honey_volume", 0, len(heard))]
+    elif hit is not None and not any(s.quantity.endswith("_times") or s.quantity == "honey_to_herb" for s in said):
+        said.append(Said(_by(next(g for g in hit.groups() if g).lower(), said, work), 1.0, 0, 0))
+
+
+# ── spirit in a syrup ────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _with_spirit(said: list[Said], loose: list[Loose], work: Work) -> bool:
+    """Whether the sentence speaks of the strength of a syrup with spirit in it; its figures then are the spirit's or the syrup's."""
+    heard = work.reading.heard
+    running = bool(work.facts.keys() & {"syrup_alcohol", "keeping_strength", "keeping_spirit"} or set(work.wants) & {"keeping_strength", "keeping_spirit"})
+    if not SPIRITS.search(heard) and not (running and "syrup_alcohol" in work.facts):
+        return False
+    if not running and not any(s.quantity in ("syrup", "syrup_weight") for s in said) and not work.facts.keys() & {"syrup", "syrup_weight"}:
+        return False
+    if BRIX.search(heard) and not ALCOHOL.search(heard) and not running:
+        return False
+    placed: dict[str, Said] = {}
+    figures: list[Said | Loose] = sorted([*said, *loose], key=lambda f: f.start)
+    for figure in figures:
+        quantity = _of_the_spirit(figure, heard, work)
+        if quantity and quantity not in placed:
+            placed[quantity] = said_as(figure, quantity) if isinstance(figure, Loose) else replace(figure, quantity=quantity, weak=False)
+            if isinstance(figure, Loose):
+                loose.remove(figure)
+            else:
+                said.remove(figure)
+    _by_name(placed, said, work)
+    known = placed.keys() | work.facts.keys()
+    told = "syrup_alcohol" in known
+    asks = HOW_STRONG.search(heard) is not None and not told and "keeping_spirit" in known
+    if not told and not asks and not ("keeping_spirit" in placed and "keeping_strength" in known):
+        said.extend(placed.values())
+        return bool(placed)
+    said.extend(placed.values())
+    if "syrup_alcohol" in placed:
+        work.reading.freed.add("keeping_spirit") if "keeping_spirit" not in placed else None
+        work.reading.asked[:] = [Asked("keeping_spirit", 0, len(heard))]
+    elif "keeping_spirit" in placed:
+        work.reading.freed.add("syrup_alcohol")
+        work.reading.asked[:] = [Asked("syrup_alcohol", 0, len(heard))]
+    return True
+
+
+def _by_name(placed: dict[str, Said], said: list[Said], work: Work) -> None:
+    """ "40 % brandy", then "50 % vodka", then "with the brandy": a spirit told by name keeps its strength."""
+    heard = work.reading.heard
+    strength = placed.get("keeping_strength")
+    for hit in SPIRITS.finditer(heard):
+        name = hit.group().lower().rstrip("s")
+        if name in ("alcohol", "spirit"):
+            continue
+        if strength is not None and abs(hit.start() - strength.end) < NEAR:
+            said.append(replace(strength, quantity="strength_of", member=name))
+        elif strength is None and f"strength_of[{name}]" in work.facts:
+            placed["keeping_strength"] = Said("keeping_strength", work.facts[f"strength_of[{name}]"].value, hit.start(), hit.end(), words=frozenset({name}))
+        return
+
+
+NEAR = 14  # characters between a strength and the name of its spirit
+
+
+def _of_the_spirit(figure: Said | Loose, heard: str, work: Work) -> str:
+    unit = VOCABULARY[figure.quantity].unit if isinstance(figure, Said) else {"%": "percent", "#": "", "n": "", "mL": "mL"}.get(figure.kind, "-")
+    before, behind = heard[: figure.start], heard[figure.end :]
+    bare = unit == "" or (isinstance(figure, Said) and not figure.said_unit)
+    if unit == "percent" or (bare and 0 < figure.value <= 100):
+        if isinstance(figure, Said) and figure.quantity == "brix" and BRIX.search(heard[figure.start : figure.end + 8]):
+            return ""
+        if BEFORE_SPIRIT.match(behind) or BEHIND_SPIRIT.search(before):
+            return "keeping_spirit" if bare and _is_poured(figure, heard, work) else "keeping_strength"
+        if unit == "percent" and not bare:
+            return "syrup_alcohol"
+        if ALCOHOL.match(behind) or AIMED.search(before) or "syrup_alcohol" in work.facts:
+            return "keeping_spirit" if _is_poured(figure, heard, work) else "syrup_alcohol"
+        return ""
+    if unit == "mL" and isinstance(figure, Said) and figure.quantity in SOME_LIQUID | {"bottle_size", "syrup", "keeping_spirit"}:
+        if OF_SPIRIT.match(behind):
+            return "keeping_spirit"
+        return "syrup" if figure.quantity == "syrup" or not work.facts.keys() & {"syrup"} else ""
+    return "keeping_spirit" if unit in ("", "mL") and OF_SPIRIT.match(behind) else ""
+
+
+def _is_poured(figure: Said | Loose, heard: str, work: Work) -> bool:
+    """ "Another 100 of brandy": behind it "of", and what there was of it was told before."""
+    return "keeping_spirit" in work.facts and re.match(r"\s*(?:ml )?(?:more )?of\b|\s*more\b", heard[figure.end :], re.IGNORECASE) is not None
+
+
+# ── a syrup that reads too low ───────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _mended(said: list[Said], loose: list[Loose], work: Work) -> None:
+    heard, asked = work.reading.heard, work.reading.asked
+    running = bool(work.facts.keys() & {"syrup_had", "brix_had"})
+    more = any(a.quantity in ("sugar_more", "sugar") for a in asked) and re.search(r"\bmore\b|\bextra\b|\badd\b", heard, re.IGNORECASE) is not None
+    off = BOIL_OFF.search(heard) is not None and (WATER_OUT.search(heard) is not None or any(a.quantity in ("water", "boiled_off") for a in asked))
+    thin = THINNED.search(heard) is not None
+    if not (more or off or thin or running) or (not running and "sugar" in work.facts):
+        return
+    figures: list[Said | Loose] = sorted([*said, *loose], key=lambda f: f.start)
+    degrees = [f for f in figures if _may_be_brix(f)]
+    there = next((f for f in degrees if READS.search(heard[: f.start]) and not AIMED.search(heard[: f.start])), None)
+    aimed = next((f for f in degrees if f is not there and AIMED.search(heard[: f.start])), None)
+    if len(degrees) == 2 and (there is None) != (aimed is None):
+        there, aimed = there or next(f for f in degrees if f is not aimed), aimed or next(f for f in degrees if f is not there)
+    elif len(degrees) == 2 and there is None:
+        there, aimed = sorted(degrees, key=lambda f: f.value)
+    if not running and (there is None or aimed is None):
+        return
+    weight = next((f for f in figures if isinstance(f, Said) and f.quantity in SOME_WEIGHT | {"syrup_weight", "sugar"} and f.said_unit), None)
+    for figure, quantity in ((there, "brix_had"), (aimed, "brix"), (weight, "syrup_had")):
+        if figure is None:
+            continue
+        if isinstance(figure, Loose):
+            loose.remove(figure)
+            said.append(said_as(figure, quantity))
+        else:
+            said[said.index(figure)] = replace(figure, quantity=quantity, weak=False)
+    if more or off or thin:
+        asked[:] = [Asked("water_more" if thin else "water_off" if off else "sugar_more", 0, len(heard))]
+        work.frames.discard("decoction") if off else None
+
+
+def _may_be_brix(figure: Said | Loose) -> bool:
+    if not 1 <= figure.value <= 90:
+        return False
+    if isinstance(figure, Loose):
+        return figure.kind in ("#", "bx", "%")
+    return VOCABULARY[figure.quantity].unit == "percent" or (not figure.said_unit and figure.quantity in ("pressed", "decoction", "menstruum", "syrup"))

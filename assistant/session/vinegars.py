@@ -1,0 +1,70 @@
+"""Figures in the talk of vinegar: a strong vinegar cut down with water, an oxymel by its parts and jars.
+
+"Got 10 % spirit vinegar, need a litre at 5": the stronger is as sold, the weaker is what is wanted. No plant is spoken of, else it is the pour.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from assistant.listening.statements import Asked, Loose, Said
+from assistant.session.work import Work
+
+ACIDS = ("acidity", "strength", "stock_strength", "finished_acidity", "finished_strength")
+CUT = re.compile(r"\b(?:water(?:ed)?|dilut\w+|thin\w*|cut|let down|bring|make|need|want|get|out of|from)\b", re.IGNORECASE)
+FROM = re.compile(r"\b(?:out of|from|got|have|with|using|the|my|of)\s*(?:the|my|some|a)?\s*$", re.IGNORECASE)
+OF = re.compile(r"\s*(?:of|at)?\s*(?:the|my|a|some|this|that|neat|strong)*\s*", re.IGNORECASE)
+LIQUIDS = frozenset({"menstruum", "pressed", "spirit_in_hand", "stock", "liquid", "in_jar"})
+MOST_ACID = 30.0  # percent: no vinegar for the bench is stronger
+
+
+def settle_vinegar(said: list[Said], loose: list[Loose], work: Work) -> None:
+    """Give the figures of a sentence about vinegar their quantity. Changes `said` in place, and the reading's asked."""
+    del loose
+    if "vinegar" not in work.frames or work.members:
+        return
+    if "syrup" in work.frames:
+        _jars(said, work)
+    elif not work.reading.ingredients:
+        _cut_down(said, work)
+
+
+def _cut_down(said: list[Said], work: Work) -> None:
+    heard = work.reading.heard
+    acids = [s for s in said if s.quantity in ACIDS and s.value <= MOST_ACID]
+    known = {s.quantity for s in said} | work.facts.keys()
+    if known & {"herb", "ratio", "water_content", "herb_served"} or not acids:
+        return
+    if "acidity_stock" in work.facts and len(acids) == 1:
+        stocked = FROM.search(heard[: acids[0].start]) is not None and not re.search(
+            r"\b(?:to|at|make|make it|make that)\s*(?:it|about)?\s*$", heard[: acids[0].start]
+        )
+        said[said.index(acids[0])] = replace(acids[0], quantity="acidity_stock" if stocked else "acidity", weak=False)
+    elif len(acids) == 2 and CUT.search(heard):
+        low, high = sorted(acids, key=lambda s: s.value)
+        stock = next((s for s in acids if s.quantity == "stock_strength"), high)
+        wanted = low if stock is high else high
+        said[said.index(stock)] = replace(stock, quantity="acidity_stock", weak=False)
+        said[said.index(wanted)] = replace(wanted, quantity="acidity", weak=False)
+    else:
+        return
+    sold = next((s for s in said if s.quantity == "acidity_stock"), None)
+    if sold is not None:  # "500 mL of 10 %": what there is of the strong one
+        said[:] = [replace(s, quantity="vinegar_stock", weak=False) if _is_of(s, sold, heard) else s for s in said]
+    if any(s.quantity == "vinegar_stock" for s in said):
+        work.reading.freed.add("menstruum")
+        work.reading.asked[:] = [Asked("water", 0, len(heard)), Asked("menstruum", 0, len(heard))]
+    elif not any(a.quantity in ("water", "acidity") for a in work.reading.asked):
+        work.reading.asked[:] = [Asked("vinegar_stock", 0, len(heard))]
+
+
+def _is_of(s: Said, sold: Said, heard: str) -> bool:
+    return s.quantity in LIQUIDS and s.end <= sold.start and OF.fullmatch(heard[s.end : sold.start]) is not None
+
+
+def _jars(said: list[Said], work: Work) -> None:
+    """ "24 jars of 60 mL": the size of each, not what is in one."""
+    if any(s.quantity == "jars" for s in said) and not any(s.quantity == "jar_size" for s in said):
+        said[:] = [replace(s, quantity="jar_size", weak=False) if s.quantity in ("in_jar", "tin_size") else s for s in said]
+        work.reading.asked[:] = [a for a in work.reading.asked if a.quantity != "herb_served"]  # "enough for 24 jars" asks for no plant
