@@ -32,7 +32,7 @@ MEASURES = re.compile(
 )
 TOTAL = re.compile(
     r"\b(?:the |that |my )?(?:whole|entire|full) (?:lot|thing|batch|pot|mix|jar|pan|amount|shebang|melt)\b|\b(?:is|are|does|do|the|that) (?:the )?lot\b"
-    r"|\ball (?:of it|of them|told|in|that|this|those)\b"
+    r"|\b(?:the|that|this|my) (?:mix|mixture|blend|pour|melt|batch)\b|\ball (?:of it|of them|told|in|that|this|those)\b"
     r"|\baltogether\b|\bin total\b|\btotal\b|\bin all\b|\beverything\b|\btogether\b",
     re.IGNORECASE,
 )

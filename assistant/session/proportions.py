@@ -42,7 +42,8 @@ def proportions(reading: Reading, frames: set[str], facts: dict[str, Fact], memb
     _what_the_last_one_takes(facts, members, turn)
     amounts = [k for k in facts if base(k) in ONCE and about(k) in members]
     if not amounts:
-        _drop_old_total(facts, members, new)
+        if not any(a.quantity in ("have_short", "have_short_weight") for a in reading.asked):  # "how much more to fill it" keeps what is to be filled
+            _drop_old_total(facts, members, new)
         return
     older = [k for k in amounts if facts[k].turn < turn]
     short = any(base(k) in ("have", "have_weight") for k in new)

@@ -97,6 +97,8 @@ BY_NAME = {
     "herb_per_dose": (0.5, 1, 1.5, 2),
     "herb_per_day": (2, 3, 4.5, 6),
     "herb_a_day_of": (1, 1.5, 2, 3),
+    "volume_a_dose": (0.5, 1, 1.5, 2, 2.5, 3),
+    "drops_a_dose": (10, 20, 30, 40, 50),
     "herb_a_dose_of": (0.5, 1),
     "price_of": (0.03, 0.05, 0.08, 0.12),
     "cost_of": (2, 3.5, 4, 6),

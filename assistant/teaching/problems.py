@@ -128,7 +128,7 @@ def _tried(relation: Relation, case: Case, keys: Sequence[str], asked: str, dice
     if relation.name not in {step.relation for step in solution.derivation(asked)}:
         return None
     figures = {key: f.value for key, f in solution.figures.items()}
-    if not (plausible(asked, figure.value) and _makes_sense(figures)):
+    if figure.value < 0 or not (plausible(asked, figure.value) and _makes_sense(figures)):
         return None
     given = {key: known.value for key, known in case.known.items()}
     return Problem(relation.name, tuple(given.items()), asked, figure.value, plainly(given, asked, setting(relation)), case)
@@ -160,10 +160,14 @@ ORDERS = (
 )
 
 
+# Two names of one difference: the one lies below nothing where the other stands.
+OPPOSITES = frozenset({"have_left", "have_short", "have_left_weight", "have_short_weight", "water_off", "water_more", "sugar_more"})
+
+
 def _makes_sense(figures: Mapping[str, float]) -> bool:
     """Whether the figures could stand side by side on a bench: nothing stronger than what it was made from, nothing more than it was part of."""
     return all(figures[less] <= figures[more] for less, more in ORDERS if less in figures and more in figures) and all(
-        value >= 0 for value in figures.values()
+        value >= 0 for key, value in figures.items() if base(key) not in OPPOSITES
     )
 
 
@@ -171,7 +175,7 @@ def as_said(key: str, value: float) -> float:
     """A value as the text gives it: rounded to what the bench reads."""
     text = shown(key, value)
     name = base(key)
-    if name in ("ratio", "dry_ratio", "ratio_by_weight", "ratio_of"):
+    if name in ("ratio", "dry_ratio", "ratio_by_weight", "ratio_of", "blend_ratio"):
         return float(text.partition(":")[2])
     return float(text.split(" ")[0].partition(":")[0])
 

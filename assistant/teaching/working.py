@@ -16,7 +16,7 @@ from assistant.teaching.case import Case
 from assistant.teaching.recomputing import agrees
 
 DIGITS = 6  # significant figures carried through a lesson
-RATIOS = frozenset("ratio dry_ratio ratio_by_weight ratio_of drying_ratio".split())
+RATIOS = frozenset("ratio dry_ratio ratio_by_weight ratio_of blend_ratio drying_ratio".split())
 _VALUE = re.compile(r" \(\d[\d.e+-]*\)")  # the value behind a function: "density at 60 % (0.9091)"
 
 
