@@ -155,6 +155,10 @@ def _end(words: list[Word], at: int, wanted: tuple[tuple[str, ...], ...]) -> int
         if choice == ("..",):
             gap += _GAP
             continue
+        if choice == ("$",):
+            if place < len(words) and words[place][0] not in _STOPS:
+                return 0
+            continue
         while True:
             if place >= len(words) or words[place][0] in _STOPS:
                 return 0

@@ -338,6 +338,9 @@ class Answers:
     def emergency(self, reading: Reading) -> Reply | None:
         return Care.emergency(self, reading)
 
+    def overheard(self, reading: Reading) -> Reply | None:
+        return Care.overheard(self, reading)
+
 
 def unit_asked(reading: Reading) -> str:
     act = reading.act("in_unit")

@@ -211,7 +211,8 @@ class Session:
         handled = talk.handle(self, reading, answers)
         if handled is not None:
             return handled
-        return self.take(reading, answers)
+        taken = self.take(reading, answers)
+        return (answers.overheard(reading) or taken) if taken.status == "not_understood" else taken
 
     def take(self, reading: Reading, answers: Answers, onto: Batch | None = None, index: int | None = None) -> Reply:
         """Lay a sentence over the batch it speaks of, and answer."""
