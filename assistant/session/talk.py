@@ -134,7 +134,7 @@ def _asking_about_the_talk(session: Session, reading: Reading, answers: Answers)
     figures = bears_figures(reading)
     if reading.has("help") and not figures:
         return answers.noted(knowing.HELP)
-    if reading.has("known") and not figures:
+    if reading.has("known") and not figures and not reading.has("caution_why_that"):
         return knowing.known(session, answers)
     told = knowing.habits(session, reading)
     if told and not figures and not reading.asked and not reading.named:
