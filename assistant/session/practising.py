@@ -12,7 +12,7 @@ from assistant.reply import Question, Reply, Step, Value
 from assistant.session.cases import case_of, steps_of
 from assistant.session.repeating import refer
 from assistant.teaching import mistakes
-from assistant.teaching.practice import LEVELS, Hears, Missed, hint, set_problems, topic
+from assistant.teaching.practice import ALSO_CALLED, LEVELS, Hears, Missed, hint, set_problems, topic
 from assistant.teaching.problems import Problem
 from assistant.teaching.sheets import answer_of, worksheet
 from assistant.teaching.working import as_text, worked
@@ -47,9 +47,10 @@ def heard_by(session: Session) -> Hears:
 
     def hears(text: str, key: str) -> float | None:
         reply = type(session)().say(text)
-        if reply.status != "answered" or any(a.quantity not in ("trim_loss", "margin") for a in reply.assumptions):
+        if reply.status != "answered" or any(a.quantity not in ("trim_loss", "margin", "drops_per_ml") for a in reply.assumptions):
             return None
-        return next((v.value for v in reply.values if v.quantity == base(key) and v.about == about(key) and v.value is not None), None)
+        called = {base(key), ALSO_CALLED.get(base(key), "")}
+        return next((v.value for v in reply.values if v.quantity in called and v.about == about(key) and v.value is not None), None)
 
     return hears
 
