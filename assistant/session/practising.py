@@ -47,7 +47,7 @@ def heard_by(session: Session) -> Hears:
 
     def hears(text: str, key: str) -> float | None:
         reply = type(session)().say(text)
-        if reply.status != "answered" or any(a.quantity not in ("trim_loss", "margin", "drops_per_ml") for a in reply.assumptions):
+        if reply.status != "answered" or any(a.quantity not in ("trim_loss", "margin", "drops_per_ml", "rack_loss") for a in reply.assumptions):
             return None
         called = {base(key), ALSO_CALLED.get(base(key), "")}
         return next((v.value for v in reply.values if v.quantity in called and v.about == about(key) and v.value is not None), None)
