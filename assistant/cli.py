@@ -64,6 +64,12 @@ def arguments() -> argparse.ArgumentParser:
     )
     keeping.add_argument("--paper", choices=("a4", "letter"), default="a4", help="of a printed page (a4)")
     keeping.add_argument("--line", action="append", default=[], metavar="WORDS", help="a line of your own on every label; may be given again")
+    teaching = parser.add_argument_group("lessons")
+    teaching.add_argument(
+        "--worksheet", metavar=("WHAT", "OUT"), nargs=2, help="write “ten on dilution, easy” to OUT.html, OUT.md or OUT.txt, without answers, and end"
+    )
+    teaching.add_argument("--key", metavar="OUT", type=Path, help="write the answers to that worksheet to a file of their own")
+    parser.add_argument("--replace", action="store_true", help="let --sheet, --worksheet and --key write over a file that is there")
     parser.add_argument("--version", action="version", version=f"gallipot {__version__}")
     return parser
 
@@ -92,6 +98,10 @@ def _open(asked: argparse.Namespace) -> int:
         return _words(asked)
     if asked.rules or asked.check_rules:
         return _rules(asked)
+    if asked.worksheet:
+        from assistant import sheetdoor
+
+        return sheetdoor.run(asked)
     if asked.export or asked.bring_in or asked.backup or asked.sheet:
         from assistant import bookdoor
 

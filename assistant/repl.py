@@ -143,9 +143,12 @@ def tell(text: str, plain: bool = False) -> None:
 
 
 def _own_session(book: Path | None, folder: Path | None = None) -> Talker:
+    from assistant.newfile import write_here
     from assistant.session import Session
 
-    return Session(book=book, folder=folder)
+    session = Session(book=book, folder=folder)
+    session.writer = write_here
+    return session
 
 
 def is_dumb() -> bool:

@@ -42,7 +42,7 @@ KINDS = ("<g>", "<oz>")
 ASKS = (
     ("stand_plants", re.compile(r"\bhow (?:many|big|large)\b[^?;.]*\b(?:must|should|has to|have to|need to|needs to|would|does)\b[^?;.,]*\b(?:stand|patch|colony|grow|there)\b|\bhow (?:big|large) a (?:stand|patch|colony)\b")),  # noqa: E501  (one sentence, or one expression)
     ("plants_left", re.compile(r"\bhow many\b[^?;.]*\b(?:left|remain|remains|stay|staying|standing|spared)\b|\bwhat(?:'s|s| is| would be)? (?:left|left standing)\b")),  # noqa: E501  (one sentence, or one expression)
-    ("plants_allowed", re.compile(r"\b(?:what|what's|whats|which)\b[^?;.]*\b(?:fair|sustainable|safe|sensible|decent|honest|right) (?:share|number|amount|part)\b|\bhow many\b[^?;.]*\b(?:may|can|could|allowed)\b")),
+    ("plants_allowed", re.compile(r"\b(?:what|what's|whats|which)\b[^?;.]*\b(?:fair|sustainable|safe|sensible|decent|honest|right) (?:share|number|amount|part)\b|\bhow many\b[^?;.]*\b(?:may|can|could|allowed)\b")),  # noqa: E501  (one sentence, or one expression)
     ("stand_share", re.compile(r"\b(?:what|what's|whats|which|how much|how big|how large)\b(?: a| is| the| of)*(?: \w+)? (?:share|percentage|percent|proportion|fraction|part|%)\b|\bshare of (?:the|it|them|that)\b|\bshare \?|\bwhat share\b|\bwhat %")),  # noqa: E501  (one sentence, or one expression)
     ("per_plant", re.compile(r"\bhow (?:much|heavy)\b[^?;.]*\b(?:(?:a|per|each|one|every) (?:plant|root|crown|clump|bulb|tree)|each|apiece)\b")),
     ("allowed_weight", re.compile(r"\bhow much\b[^?;.]*\b(?:may|can|could|allowed)\b[^?;.]*\b(?:take|have|get|gather|dig|cut|harvest|pick|lift)\b")),
@@ -240,9 +240,12 @@ def _counts(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Re
             places[i] = "plants_left"
         elif _lifted(tokens, i):
             places[i] = "plants_taken"
-        elif " ".join(tokens[i + 1 : i + 3]).startswith(STANDING) or (tokens[max(0, i - 1) : i] in (["from"], ["of"]) and _share_said(reading)):
-            places[i] = "stand_plants"
-        elif set(tokens[i + 1 : i + 3]) & (PLANTS | {"@"}) or set(tokens[max(0, i - 4) : i]) & (STANDS | COUNTED):
+        elif (
+            " ".join(tokens[i + 1 : i + 3]).startswith(STANDING)
+            or (tokens[max(0, i - 1) : i] in (["from"], ["of"]) and _share_said(reading))
+            or set(tokens[i + 1 : i + 3]) & (PLANTS | {"@"})
+            or set(tokens[max(0, i - 4) : i]) & (STANDS | COUNTED)
+        ):
             places[i] = "stand_plants"
     for quantity in ("stand_plants", "plants_taken", "plants_left"):
         mine = [i for i, q in places.items() if q == quantity]
@@ -303,7 +306,12 @@ def _asked(pieces: list[Piece], tokens: list[str], reading: Reading, _context: f
     given = {s.quantity for s in reading.said}
     for quantity, words in ASKS:
         hit = words.search(line)
-        if hit is None or (quantity == "stand_share" and FAIR.search(hit.group())) or quantity in given or (quantity == "plants_taken" and "plants_allowed" in {a.quantity for a in reading.asked}):
+        if (
+            hit is None
+            or (quantity == "stand_share" and FAIR.search(hit.group()))
+            or quantity in given
+            or (quantity == "plants_taken" and "plants_allowed" in {a.quantity for a in reading.asked})
+        ):
             continue
         first = line[: hit.start()].count(" ")
         last = min(first + hit.group().count(" "), len(pieces) - 1)

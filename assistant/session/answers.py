@@ -331,7 +331,9 @@ class Answers:
         told = ", ".join(kept) or batch.name
         text = " ".join([*([f"Noted: {told}."] if told else []), *(q.text for q in questions)])
         values = [answering.value_of(worked, k, "said") for k in worked.batch.facts if k in merged.new_keys and k in worked.solution.figures]
-        return self.reply("noted", "\n".join(filter(None, (text, *care.lines))), batch=batch, values=tuple(values), questions=tuple(questions), cautions=tuple(care.spoken))
+        return self.reply(
+            "noted", "\n".join(filter(None, (text, *care.lines))), batch=batch, values=tuple(values), questions=tuple(questions), cautions=tuple(care.spoken)
+        )
 
     def lost_plain(self) -> Reply:
         return self.not_understood("I do not understand that, and nothing was changed.", "Try: " + "; ".join(f"“{e}”" for e in EXAMPLES) + ".")

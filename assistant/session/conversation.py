@@ -22,6 +22,7 @@ from assistant.listening.statements import Reading
 from assistant.listening.tags import read_tags
 from assistant.listening.whole_measures import with_whole_measures
 from assistant.listening.words import Habits
+from assistant.newfile import named_in
 from assistant.places import grammar_file
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.reply import Caution, Question, Reply, Used
@@ -91,6 +92,7 @@ class Session:
         self.conversion: Conversion | None = None
         self.practises = False
         self._lesson: Lesson | None = None
+        self.writer: Callable[[str, str], None] | None = None  # writes a page by name; handed over by a door that may
         self.last_cautions: tuple[Caution, ...] = ()
         self.cautioned = 0  # the turn in which a caution was last given
         self.giving_back = True  # whether the line about giving back is told
@@ -199,7 +201,7 @@ class Session:
         stopped = answers.emergency(reading)
         if stopped is not None:
             return stopped
-        if any(act.name.startswith("book_") for act in reading.acts):
+        if any(act.name.startswith("book_") for act in reading.acts) and not named_in(reading.heard)[0]:
             from assistant.session import keeping
 
             booked = keeping.handle(self, reading, answers)

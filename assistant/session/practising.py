@@ -6,9 +6,11 @@ import re
 from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Loose, Reading, Said
+from assistant.newfile import named_in
 from assistant.quantities.showing import caption, shown
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.reply import Question, Reply, Step, Value
+from assistant.session import filing
 from assistant.session.cases import case_of, steps_of
 from assistant.session.repeating import refer
 from assistant.teaching import mistakes
@@ -26,12 +28,14 @@ GRADES = 3
 RESULT = re.compile(
     r"(?:=|\bthat['’]?s|\bis|\bmakes|\bgives|\bgot|\bget|\bcomes? to|\bcame to|\bso)\s*(?:a|about|me|it)?\s*$", re.IGNORECASE
 )  # before what a step came to
+SHEET_WORDS = frozenset("sheet worksheet problems sums exercises questions key answers solutions".split())
+SHEET_NUMBER = re.compile(r"\b(?:work)?sheet\s*(?:number|no\.?|#)?\s*(\d{1,6})\b", re.IGNORECASE)  # by which the same sheet is set again
 COUNT_WORDS = dict(zip("one two three four five six seven eight nine ten twelve twenty".split(), (*range(1, 11), 12, 20), strict=True))
 
 
 def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """A reply where the sentence belongs to practice; None where it does not."""
-    for room in (_first_step, _answered, _set, _hint, _key, _missed):
+    for room in (_first_step, _filed, _answered, _set, _hint, _key, _missed):
         reply = room(session, reading, answers)
         if reply is not None:
             session.lesson = session.lesson.turned(turn=session.turn)
@@ -65,7 +69,8 @@ def _set(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     words = re.findall(r"[a-z]+", reading.heard.lower())
     level = next((name for name in LEVELS if name in words), "easy" if "simple" in words else "hard" if "difficult" in words else "")
     room = topic(words)
-    number = int(again.figures[0]) if again is not None and again.figures else session.lesson.draw + 1
+    numbered = SHEET_NUMBER.search(reading.heard)
+    number = int(numbered.group(1)) if again is not None and numbered else session.lesson.draw + 1
     count = _count(reading, words)
     like = ("", "")
     if not room and count == 1 and session.last is not None and {"like", "another", "next", "more"} & set(words):
@@ -79,10 +84,31 @@ def _set(session: Session, reading: Reading, answers: Answers) -> Reply | None:
         text = "I have no problem of that kind. Shall it be another kind, or another grade?"
         return answers.reply("asking", text, questions=(Question(text=text, choices=("ten on dilution, easy", "give me a problem")),))
     session.lesson = session.lesson.turned(problems=problems, at=0, hints=0, draw=number)
+    if named_in(reading.heard)[0]:
+        return _written(session, reading, answers, "sheet")
     form = _form(words)
     if len(problems) == 1 and form == "text":
         return _asks(session, answers)
     return _sheet(session, answers, form)
+
+
+def _filed(session: Session, reading: Reading, answers: Answers) -> Reply | None:
+    """The sheet set last, or its key, into a file."""
+    name, _, _ = named_in(reading.heard)
+    words = set(re.findall(r"[a-z]+", reading.heard.lower()))
+    if not (name or reading.has("sheet_file")) or reading.has("sheet_number"):
+        return None
+    act = reading.act("practise")
+    if act is not None and (_count(reading, []) > 1 or topic(list(words)) or "a" in act.arguments or words & {"another", "new", "fresh", *LEVELS}):
+        return None  # a sheet that is still to be set
+    if not session.lesson.problems or (session.turn - session.lesson.turn > 1 and not words & SHEET_WORDS):
+        return None
+    return _written(session, reading, answers, "key" if words & {"key", "answers", "solutions"} and "with" not in words else "sheet")
+
+
+def _written(session: Session, reading: Reading, answers: Answers, what: str) -> Reply:
+    problems = session.lesson.problems
+    return filing.written(session, reading, answers, what, [v for n, p in enumerate(problems, 1) for v in _givens(p, n, key=True)], _key_steps(problems))
 
 
 def _sheet(session: Session, answers: Answers, form: str) -> Reply:
@@ -102,7 +128,11 @@ def _form(words: list[str]) -> str:
 
 def _count(reading: Reading, words: list[str]) -> int:
     act = reading.act("practise")
-    figures = [*(act.figures if act is not None else ()), *(f.value for f in reading.loose)]
+    numbered = SHEET_NUMBER.search(reading.heard)
+    figures = [
+        *(act.figures if act is not None else ()),
+        *(f.value for f in reading.loose if numbered is None or not numbered.start() <= f.start < numbered.end()),
+    ]
     if figures:
         return max(1, min(MOST, int(figures[0])))
     spelt = next((COUNT_WORDS[w] for w in words if w in COUNT_WORDS and w != "one"), 0)
@@ -181,9 +211,7 @@ def _answered(session: Session, reading: Reading, answers: Answers) -> Reply | N
     if unit not in ("", wanted):
         refer(answers, reading)
         text = f"The answer is wanted in {wanted}, as the {caption(problem.asked)}."
-        return answers.reply(
-            "asking", text, values=tuple(_givens(problem, lesson.at + 1)), questions=(Question(text=text, wants=(base(problem.asked),)),)
-        )
+        return answers.reply("asking", text, values=tuple(_givens(problem, lesson.at + 1)), questions=(Question(text=text, wants=(base(problem.asked),)),))
     refer(answers, reading)
     if mistakes.is_right(problem.asked, claim, problem.answer):
         after = lesson.turned(at=lesson.at + 1, hints=0, right=lesson.right + 1)

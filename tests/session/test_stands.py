@@ -158,7 +158,9 @@ def test_other_work_is_no_stand(sentence):
     assert "stand" not in Session().read(sentence).frames
 
 
-@pytest.mark.parametrize("asked", ["is that too many", "is that too much?", "can I take that much", "is that fair", "will the patch bear it", "may I dig so many"])
+@pytest.mark.parametrize(
+    "asked", ["is that too many", "is that too much?", "can I take that much", "is that fair", "will the patch bear it", "may I dig so many"]
+)
 def test_whether_the_stand_bears_it(asked):
     got, reply = values("20 plants, 6 g of root each, I need 90 g", asked)
     assert reply.status == "answered"
