@@ -26,8 +26,8 @@ COUNT = re.compile(r"\s*(?:spirits|strengths|lots|bottles|liquids|stocks|kinds)\
 def of_many(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """Three strengths or more, or two that are to be drawn, and the one they are to make, all in this sentence."""
     draws = reading.has("draw")
-    figures = sorted((*reading.loose, *reading.said), key=lambda f: f.start)
-    percents = [f for f in figures if _is_percent(f) and not COUNT.match(reading.heard[f.end :])]
+    figures: list[Said | Loose] = sorted([*reading.loose, *reading.said], key=lambda f: f.start)
+    percents: list[Said | Loose | _Said] = [f for f in figures if _is_percent(f) and not COUNT.match(reading.heard[f.end :])]
     counts = [f for f in figures if isinstance(f, Loose) and COUNT.match(reading.heard[f.end :])]
     if reading.liquids:
         percents += [_Said(v, a, b) for line in reading.liquids for q, v, a, b in line.figures if q == "strength_of"]

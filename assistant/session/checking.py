@@ -198,6 +198,8 @@ def _key_of(claim: Claim, worked: Worked, session: Session, is_new: bool, heard:
     ]  # fmt: skip
     if by_name:
         return max(by_name, key=lambda k: how_named(k, clause))
+    if unit == "percent" and _is_an_end(worked, claim.value, [*likely, *asked, *told, *rest]):
+        return "finished_strength"
     for group in (likely, asked, told, rest):
         fitting = [k for k in group if (not unit or VOCABULARY[base(k)].unit == unit) and (VOCABULARY[base(k)].unit != "1" or unit)]
         if unit == "1":
@@ -212,6 +214,25 @@ def _key_of(claim: Claim, worked: Worked, session: Session, is_new: bool, heard:
         if fitting:
             return min(fitting, key=lambda k: abs(math.log(max(figures[k].value, 1e-9) / max(claim.value, 1e-9))))
     return ""
+
+
+def _is_an_end(worked: Worked, claim: float, keys: Sequence[str]) -> bool:
+    """Whether a percent that is none of these figures is where the jar ends after a known wrong move, the finish having been the aim."""
+    figures = worked.solution.figures
+    finish = figures.get("finished_strength")
+    if finish is None or finish.origin not in ("said", "measured"):
+        return False
+    from assistant.session.cases import case_of
+    from assistant.teaching.ends import diagnose_end
+    from assistant.teaching.mistakes import diagnose, is_right
+
+    percents = [k for k in dict.fromkeys(keys) if k in figures and VOCABULARY[base(k)].unit == "percent"]
+    if any(is_right(k, claim, figures[k].value) for k in percents):
+        return False
+    case = case_of(worked)
+    if any(f.kind == "trade" for k in percents if figures[k].origin == "found" for f in diagnose(case, k, claim)):
+        return False
+    return any(f.kind == "trade" for f in diagnose_end(case, claim))
 
 
 # ── after it was laid over: the claim is one of the facts ────────────────────────────────────────────────────────────────
@@ -250,6 +271,7 @@ def verdict(session: Session, answers: Answers, worked: Worked, pairs: Sequence[
         right = worked.solution.figures[key].value
         from assistant.session.cases import case_of
         from assistant.session.practising import ask_for_steps
+        from assistant.teaching.ends import diagnose_end
         from assistant.teaching.mistakes import as_text as findings_as_text
         from assistant.teaching.mistakes import diagnose, is_right
 
@@ -257,10 +279,9 @@ def verdict(session: Session, answers: Answers, worked: Worked, pairs: Sequence[
         session.gap = (key, abs(claim - right), f"{shown(key, claim)} against {shown(key, right)}")  # "so what was I out by?"
         lines.append(f"Yes: {phrase_for(key, right)}." if close else f"No: {phrase_for(key, right)}, not {shown(key, claim)}.")
         if not close:
-            found = diagnose(case_of(worked), key, claim)
+            found = diagnose(case_of(worked), key, claim) or (diagnose_end(case_of(worked), claim) if key == "finished_strength" else ())
             lines.append(findings_as_text(found))
-            if not found:
-                ask_for_steps(session, key)
+            ask_for_steps(session, key, asked=not found)
         value = answering.value_of(worked, key)
         values += [
             value,

@@ -13,6 +13,7 @@ from assistant.reply import Question, Reply, Step, Value
 from assistant.session import filing
 from assistant.session.cases import case_of, steps_of
 from assistant.session.repeating import refer
+from assistant.session.steps_told import reckoned
 from assistant.teaching import mistakes
 from assistant.teaching.practice import ALSO_CALLED, LEVELS, Hears, Missed, hint, set_problems, topic
 from assistant.teaching.problems import Problem
@@ -28,6 +29,11 @@ GRADES = 3
 RESULT = re.compile(
     r"(?:=|\bthat['’]?s|\bis|\bmakes|\bgives|\bgot|\bget|\bcomes? to|\bcame to|\bso)\s*(?:a|about|me|it)?\s*$", re.IGNORECASE
 )  # before what a step came to
+# Words of somebody who tells how she reckoned: plainly so, and so once she was asked.
+STEPS_BY_THEMSELVES = re.compile(
+    r"\b(?:first(?:ly)?|then|next|step)\b.*\bI\b|\bI (?:just |simply )?(?:divided|multiplied|added|subtracted|halved|doubled|took off|timesed)\b", re.IGNORECASE
+)
+STEPS_TOLD = re.compile(r"\bfirst|\bthen|\bstep|\btook|\bdid|\btimes|\bdivided|\bmultipl|[x×*÷/=]|\bgot\b", re.IGNORECASE)
 SHEET_WORDS = frozenset("sheet worksheet problems sums exercises questions key answers solutions".split())
 SHEET_NUMBER = re.compile(r"\b(?:work)?sheet\s*(?:number|no\.?|#)?\s*(\d{1,6})\b", re.IGNORECASE)  # by which the same sheet is set again
 COUNT_WORDS = dict(zip("one two three four five six seven eight nine ten twelve twenty".split(), (*range(1, 11), 12, 20), strict=True))
@@ -237,7 +243,7 @@ def _answered(session: Session, reading: Reading, answers: Answers) -> Reply | N
     )
     question = Question(text=problem.text, wants=(base(problem.asked),))
     if not found:
-        session.lesson = session.lesson.turned(steps_of=(problem.case, problem.asked))
+        session.lesson = session.lesson.turned(steps_of=(problem.case, problem.asked), steps_asked=True)
     return answers.reply("answered", text, values=(_verdict(problem, lesson.at + 1, right=False), said), questions=(question,))
 
 
@@ -252,10 +258,10 @@ def _verdict(problem: Problem, number: int, *, right: bool) -> Value:
     )
 
 
-def ask_for_steps(session: Session, key: str) -> None:
-    """After a wrong figure that no known move gives: the next sentence is read as the apprentice's first steps."""
+def ask_for_steps(session: Session, key: str, *, asked: bool = True) -> None:
+    """After a wrong figure: the next sentence may tell the apprentice's first steps; `asked` where no known move gives the figure."""
     if session.last is not None:
-        session.lesson = session.lesson.turned(steps_of=(case_of(session.last), key), turn=session.turn)
+        session.lesson = session.lesson.turned(steps_of=(case_of(session.last), key), steps_asked=asked, turn=session.turn)
 
 
 def _first_step(session: Session, reading: Reading, answers: Answers) -> Reply | None:
@@ -265,19 +271,17 @@ def _first_step(session: Session, reading: Reading, answers: Answers) -> Reply |
         return None
     session.lesson = session.lesson.turned(steps_of=None)
     figures = _figures(reading)
-    if (
-        session.turn - session.lesson.turn > 1
-        or not figures
-        or not re.search(r"\bfirst|\bthen|\bstep|\btook|\bdid|\btimes|\bdivided|\bmultipl|[x×*÷/=]|\bgot\b", reading.heard, re.IGNORECASE)
-    ):
+    tells = STEPS_TOLD if session.lesson.steps_asked and not reading.has("check") else STEPS_BY_THEMSELVES
+    if session.turn - session.lesson.turn > 1 or not figures or not tells.search(reading.heard):
         return None
     case, key = asked
     solution = case.solved((key,))
     given = [f.value for f in solution.leaves(key)]
     plain = tuple(f.value for f in figures if not any(abs(f.value - g) <= 1e-9 * max(abs(g), 1) for g in given))
-    results = tuple(f.value for f in figures if RESULT.search(reading.heard[: f.start])) or plain
+    told = tuple(f.value for f in figures if RESULT.search(reading.heard[: f.start]))
+    results = told or reckoned(reading.heard) or plain
     refer(answers, reading)
-    wrong = mistakes.first_wrong_step(case, key, tuple(f.value for f in figures), results)
+    wrong = mistakes.first_wrong_step(case, key, (*(f.value for f in figures), *results), results)
     if wrong is None:
         return answers.reply(
             "answered",

@@ -47,6 +47,11 @@ def is_right(key: str, claim: float, right: float) -> bool:
     return _near(key, claim, right) or _as_rounded(claim, right) or number(claim, unit) == number(right, unit)
 
 
+def fits(key: str, claim: float, value: float) -> bool:
+    """Whether a figure that a move gives is the one that was said."""
+    return _near(key, claim, value) or _as_rounded(claim, value)
+
+
 def _near(key: str, claim: float, value: float) -> bool:
     digits = number(value, VOCABULARY[base(key)].unit)
     last = 0.5 * 10 ** -(len(digits.split(".")[1]) if "." in digits else 0)
@@ -72,7 +77,7 @@ def diagnose(case: Case, key: str, claim: float) -> tuple[Finding, ...]:
     right = solution.value(key)
     if right is None or is_right(key, claim, right):
         return ()
-    fitting = [f for f in findings(case, key, solution) if _near(key, claim, f.value) or _as_rounded(claim, f.value)]
+    fitting = [f for f in findings(case, key, solution) if fits(key, claim, f.value)]
     fitting.sort(key=lambda f: (KINDS.index(f.kind) > 1, not _as_rounded(claim, f.value), KINDS.index(f.kind), abs(f.value - claim)))
     told: dict[str, Finding] = {}
     for finding in fitting:

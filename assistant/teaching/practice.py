@@ -215,6 +215,7 @@ class Lesson:
     right: int = 0
     missed: tuple[Missed, ...] = ()
     steps_of: tuple[Case, str] | None = field(default=None)
+    steps_asked: bool = True  # whether they were asked for, or may just be told
 
     @property
     def problem(self) -> Problem | None:
