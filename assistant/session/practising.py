@@ -11,9 +11,11 @@ from assistant.quantities.showing import caption, shown
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.reply import Question, Reply, Step, Value
 from assistant.session import filing
+from assistant.session.answers import unit_asked
 from assistant.session.cases import case_of, steps_of
 from assistant.session.repeating import refer
 from assistant.session.steps_told import reckoned
+from assistant.session.wording import in_unit
 from assistant.teaching import mistakes
 from assistant.teaching.practice import ALSO_CALLED, LEVELS, Hears, Missed, hint, set_problems, topic
 from assistant.teaching.problems import Problem
@@ -41,7 +43,7 @@ COUNT_WORDS = dict(zip("one two three four five six seven eight nine ten twelve 
 
 def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """A reply where the sentence belongs to practice; None where it does not."""
-    for room in (_first_step, _filed, _answered, _set, _hint, _key, _missed):
+    for room in (_first_step, _filed, _answered, _set, _hint, _key, _in_unit, _missed):
         reply = room(session, reading, answers)
         if reply is not None:
             session.lesson = session.lesson.turned(turn=session.turn)
@@ -219,7 +221,7 @@ def _answered(session: Session, reading: Reading, answers: Answers) -> Reply | N
         text = f"The answer is wanted in {wanted}, as the {caption(problem.asked)}."
         return answers.reply("asking", text, values=tuple(_givens(problem, lesson.at + 1)), questions=(Question(text=text, wants=(base(problem.asked),)),))
     refer(answers, reading)
-    if mistakes.is_right(problem.asked, claim, problem.answer):
+    if mistakes.is_right(problem.asked, claim, problem.answer, mistakes.said_to(reading.heard[figure.start : figure.end], claim)):
         after = lesson.turned(at=lesson.at + 1, hints=0, right=lesson.right + 1)
         session.lesson = after
         right = f"Right: {answer_of(problem)}."
@@ -316,20 +318,51 @@ def _hint(session: Session, reading: Reading, answers: Answers) -> Reply | None:
 def _key(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     lesson = session.lesson
     slow = reading.has("slow") and session.turn - lesson.turn <= 1
-    if not lesson.problems or not (reading.has("answer_key") or slow) or reading.said:
+    gives_up = reading.has("give_up") and lesson.problem is not None
+    if not lesson.problems or not (reading.has("answer_key") or slow or gives_up) or reading.said:
         return None
     refer(answers, reading)
     if len(lesson.problems) == 1 or ("answers" not in reading.heard.lower() and "key" not in reading.heard.lower()):
         problem = lesson.problem or lesson.problems[-1]
         lines = worked(problem.case, problem.asked)
-        text = "\n".join([f"{answer_of(problem)[:1].upper()}{answer_of(problem)[1:]}.", *as_text(lines)])
+        text = "\n".join([f"{answer_of(problem)[:1].upper()}{answer_of(problem)[1:]}{_also(problem, unit_asked(reading), session.measures)}.", *as_text(lines)])
         number = lesson.problems.index(problem) + 1
         session.lesson = lesson.turned(at=min(number, len(lesson.problems)), hints=0)
+        if gives_up and session.lesson.problem is not None:
+            return _asks(session, answers, text, tuple(_givens(problem, number, key=True)), tuple(steps_of(lines, f"problem {number}")))
         return answers.reply("answered", text, values=tuple(_givens(problem, number, key=True)), steps=tuple(steps_of(lines, f"problem {number}")))
     text = "\n".join(f"{n}. {answer_of(p)}" for n, p in enumerate(lesson.problems, 1))
     session.lesson = lesson.turned(at=len(lesson.problems))
     values = tuple(v for n, p in enumerate(lesson.problems, 1) for v in _givens(p, n, key=True))
     return answers.reply("answered", f"Answers to worksheet {lesson.draw}\n{text}", values=values, steps=_key_steps(lesson.problems))
+
+
+def _also(problem: Problem, unit: str, measures: str) -> str:
+    """The answer of a problem in another unit, " (2.54 fl oz)", "" where none is asked for or it fits none."""
+    return f" ({other})" if unit and (other := in_unit(problem.asked, problem.answer, unit, measures)) else ""
+
+
+def _in_unit(session: Session, reading: Reading, answers: Answers) -> Reply | None:
+    """ "In ounces": the problem that was answered last, right after it, else the one that is asked now."""
+    lesson, unit = session.lesson, unit_asked(reading)
+    if not unit or not lesson.problems or session.turn - lesson.turn > 1 or reading.said or reading.loose or reading.has("answer_key"):
+        return None
+    done = [p for p in lesson.problems[: max(lesson.at, 0)] if in_unit(p.asked, p.answer, unit, session.measures)]
+    if not done or lesson.hints:
+        return _givens_in(session, answers, unit)
+    number, problem = lesson.problems.index(done[-1]) + 1, done[-1]
+    text = f"{answer_of(problem)[:1].upper()}{answer_of(problem)[1:]}{_also(problem, unit, session.measures)}."
+    values = tuple(_givens(problem, number, key=True))
+    return _asks(session, answers, text, values) if lesson.problem is not None else answers.reply("answered", text, values=values)
+
+
+def _givens_in(session: Session, answers: Answers, unit: str) -> Reply | None:
+    """The figures of the problem that is asked now, in another unit; None where none of them has it."""
+    problem = session.lesson.problem
+    if problem is None:
+        return None
+    told = [f"{caption(k)} {shown(k, v)} ({other})" for k, v in problem.given if (other := in_unit(k, v, unit, session.measures))]
+    return _asks(session, answers, f"Given: {'; '.join(told)}.") if told else None
 
 
 def _key_steps(problems: tuple[Problem, ...]) -> tuple[Step, ...]:

@@ -39,6 +39,10 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     return None
 
 
+WHAT_IS = re.compile(
+    r"^\W*(?:(?:and|so|but|ok|okay|please)\W+)*(?:what(?:['’]?s| is| are)|define|explain)\s+(?P<article>an? |some |the )?(?P<term>[^?.!,;:\d]{2,40}?)\W*$",
+    re.IGNORECASE,
+)
 # What the school answers to; its rooms are opened only then.
 LESSON_ACTS = frozenset(
     {
@@ -46,12 +50,14 @@ LESSON_ACTS = frozenset(
         "answer_key",
         "draw",
         "forgot_water",
+        "give_up",
         "hint",
         "means",
         "misses",
         "poking_out",
         "practise",
         "rearrange",
+        "sheet_file",
         "sheet_form",
         "sheet_number",
         "slow",
@@ -66,11 +72,19 @@ def _teaching(session: Session, reading: Reading, answers: Answers) -> Reply | N
         and not LESSON_ACTS & {a.name for a in reading.acts}
         and "given" not in reading.heard[:40].lower()
         and "why" not in reading.heard.lower()
+        and not _asks_a_word(session, reading)
     ):
         return None
     from assistant.session import lessons, practising
 
-    return practising.handle(session, reading, answers) or lessons.handle(session, reading, answers)
+    word = WHAT_IS.match(reading.heard)["term"] if _asks_a_word(session, reading) else ""  # type: ignore[index]
+    return practising.handle(session, reading, answers) or lessons.handle(session, reading, answers, word)
+
+
+def _asks_a_word(session: Session, reading: Reading) -> bool:
+    """ "What is a succus": a word of the trade, unless a figure of the batch in hand goes by it."""
+    hit = WHAT_IS.match(reading.heard)
+    return hit is not None and not reading.said and (session.batch is None or not reading.asked or (hit["article"] or "").strip() in ("a", "an"))
 
 
 def bears_figures(reading: Reading) -> bool:
