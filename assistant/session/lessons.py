@@ -70,9 +70,10 @@ FURTHER = re.compile(r"\bhow (?:much|many)\b|\band\b.*\?", re.IGNORECASE)  # a q
 def _meaning(session: Session, reading: Reading, answers: Answers, word: str) -> Reply | None:
     act = reading.act("means")
     heard = _corrected(reading)
-    term = glossary.called(word) if word and act is None else ""
+    term = glossary.called(word) if word else ""
     ratios = [s for s in reading.said if base(s.key) in ("ratio", "dry_ratio")]
-    if (act is None and not term) or len(reading.said) > len(ratios) or reading.loose or reading.ingredients or reading.liquids:
+    figures = len(reading.said) > len(ratios) or reading.loose or reading.ingredients or reading.liquids
+    if not term and (act is None or figures):  # "a dropperful" by itself is a word, whatever figure was read into it
         return None
     found = (term, glossary.USUAL_RATIO) if term else glossary.named_in(heard)
     if found is None:

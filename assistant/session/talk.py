@@ -84,7 +84,10 @@ def _teaching(session: Session, reading: Reading, answers: Answers) -> Reply | N
 def _asks_a_word(session: Session, reading: Reading) -> bool:
     """ "What is a succus": a word of the trade, unless a figure of the batch in hand goes by it."""
     hit = WHAT_IS.match(reading.heard)
-    return hit is not None and not reading.said and (session.batch is None or not reading.asked or (hit["article"] or "").strip() in ("a", "an"))
+    if hit is None:
+        return False
+    plainly = (hit["article"] or "").strip() in ("a", "an") or reading.heard.strip().lower().startswith("define")
+    return plainly or session.batch is None or not reading.asked
 
 
 def bears_figures(reading: Reading) -> bool:
