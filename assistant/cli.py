@@ -154,6 +154,7 @@ def _converse(said: Iterator[str] | list[str], asked: argparse.Namespace) -> int
     from assistant.turns import answer
 
     session = Session(book=asked.book, folder=asked.folder)
+    session.plain = getattr(session, "plain", False) or asked.plain  # a drawing is told in words
     if asked.folder is not None:
         _tell_faults(session.faults)
     if asked.go_on:
