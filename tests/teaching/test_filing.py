@@ -5,6 +5,7 @@ import pytest
 from assistant import Session, cli
 from assistant.faults import FileFault
 from assistant.newfile import named_in, write_here, write_new
+from tests.book.test_print import CHROMIUM, printed_pages, stands_alone
 
 
 @pytest.fixture
@@ -136,3 +137,12 @@ def test_a_file_is_whole_or_not_there(tmp_path):
 @pytest.mark.parametrize(("sentence", "name"), [("save it as a.md", "a.md"), ("1.5 g of it", ""), ("to the end.", ""), ("in ../up.html now", "../up.html")])
 def test_a_name_in_a_sentence(sentence, name):
     assert named_in(sentence)[0] == name
+
+
+def test_a_sheet_with_its_key_is_drawn_by_a_browser_where_there_is_one(bench, tmp_path):
+    """The page needs nothing beside it, and in headless Chromium its key begins a new sheet of paper; where there is none, the page is only read."""
+    bench.say("five on drying with the answers to all.html")
+    page = tmp_path / "all.html"
+    stands_alone(page.read_text(encoding="utf-8"))
+    if CHROMIUM is not None:
+        assert printed_pages(page, tmp_path / "all.pdf") == 2
