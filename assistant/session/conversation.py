@@ -144,7 +144,15 @@ class Session:
 
     def read(self, text: str) -> Reading:
         """A sentence read against the batch in hand; changes nothing."""
-        spoken, text = text, unnamed(text, [*(b.alias for b in self.batches if b.alias), *(self._memory.lots_named(text) if self._memory is not None else ())])
+        lots = self._memory.lots_named(text) if self._memory is not None else []
+        if lots:  # "24-07 bottled, 5 of 50 ml": a lot by its mere name, where something is done with it in the book
+            of_the_book = self._read(text, [])
+            if any(act.name.startswith("book_") for act in of_the_book.acts):
+                return of_the_book
+        return self._read(text, lots)
+
+    def _read(self, text: str, lots: Sequence[str]) -> Reading:
+        spoken, text = text, unnamed(text, [*(b.alias for b in self.batches if b.alias), *lots])
         heard = read(text, Habits(measures=self.measures, decimal_comma=self.decimal_comma, lexicon=lexicon()))
         if heard.measures and not any(item.kind == "proof" for item in heard.items):
             self.measures = heard.measures  # "an imperial pint": said once, kept
@@ -156,7 +164,9 @@ class Session:
         reading.denied |= tags.denied
         reading.passing |= tags.passing
         reading.heard = spoken
-        if spoken == text:
+        if spoken != text:  # a lot by its mere name is no figure
+            reading.numbers = [(m.start(), m.end(), "label") for lot in lots for m in re.finditer(re.escape(lot), spoken, re.IGNORECASE)]
+        else:
             reading.numbers = [(i.start, i.end, i.kind) for i in heard.items if i.value is not None or i.kind in ("label", "time")]
         reading.measures = self.measures
         return reading

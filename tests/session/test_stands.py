@@ -198,3 +198,12 @@ def test_the_line_about_giving_back_is_switched_off(said):
 @pytest.mark.parametrize("asked", ["what can I plant to give back", "how do I give back", "what should I give back there"])
 def test_how_something_is_given_back(asked):
     assert "seed" in Session().say(asked).text
+
+
+def test_where_the_spirit_reaches_nothing_is_told_as_less_than_nothing():
+    session = Session()
+    session.say("112 g fresh nettle, 80 % water, 1:2 at 60 % from 95, I have 500 ml of 95")
+    for asked in ("what is left of the 95", "how much plant is left", "how much more must I fetch"):
+        reply = session.say(asked)
+        assert "359 mL left" in reply.text
+        assert all(v.value is None or v.value >= 0 for v in reply.values), asked
