@@ -77,7 +77,10 @@ def arguments() -> argparse.ArgumentParser:
 def main(given: Sequence[str] | None = None) -> int:
     """Run one door and return the exit code."""
     try:
-        asked = arguments().parse_args(given)
+        parser = arguments()
+        asked = parser.parse_args(given)
+        if asked.key and not asked.worksheet:
+            parser.error("--key writes the answers to a worksheet: give --worksheet WHAT OUT with it")
     except SystemExit as end:  # argparse has printed help, the version or what is wrong
         return end.code if isinstance(end.code, int) else BAD_USAGE
     try:

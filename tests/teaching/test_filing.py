@@ -122,6 +122,14 @@ def test_what_is_no_worksheet_writes_nothing(capsys, tmp_path, monkeypatch):
     assert names(tmp_path) == []
 
 
+def test_a_key_without_a_sheet_is_bad_usage(capsys, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    code, out, err = run(capsys, "--key", "key.txt")
+    assert (code, out) == (2, "")
+    assert "--worksheet" in err
+    assert names(tmp_path) == []
+
+
 def test_a_file_is_whole_or_not_there(tmp_path):
     with pytest.raises(FileFault):
         write_new(tmp_path / "none" / "sheet.md", "text")
