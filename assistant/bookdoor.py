@@ -8,6 +8,7 @@ from pathlib import Path
 from assistant.book import Book, backup, batches, exchange, gatherings, labels, page, sheets
 from assistant.book.opening import usual_place
 from assistant.faults import FileFault, SentenceFault
+from assistant.newfile import write_new
 from assistant.render import say
 
 GOOD = 0
@@ -31,7 +32,7 @@ def run(asked: argparse.Namespace) -> int:
                 say(f"{file}: written")
         if asked.sheet:
             what, out = asked.sheet
-            exchange.write_whole(Path(out), printed(book, what, Path(out).suffix.lower(), asked.paper, asked.line))
+            write_new(Path(out), printed(book, what, Path(out).suffix.lower(), asked.paper, asked.line), replace=asked.replace)
             say(f"{out}: written")
     return GOOD
 

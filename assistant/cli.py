@@ -64,6 +64,12 @@ def arguments() -> argparse.ArgumentParser:
     )
     keeping.add_argument("--paper", choices=("a4", "letter"), default="a4", help="of a printed page (a4)")
     keeping.add_argument("--line", action="append", default=[], metavar="WORDS", help="a line of your own on every label; may be given again")
+    teaching = parser.add_argument_group("lessons")
+    teaching.add_argument(
+        "--worksheet", metavar=("WHAT", "OUT"), nargs=2, help="write “ten on dilution, easy” to OUT.html, OUT.md or OUT.txt, without answers, and end"
+    )
+    teaching.add_argument("--key", metavar="OUT", type=Path, help="write the answers to that worksheet to a file of their own")
+    parser.add_argument("--replace", action="store_true", help="let --sheet, --worksheet and --key write over a file that is there")
     parser.add_argument("--version", action="version", version=f"gallipot {__version__}")
     return parser
 
@@ -71,7 +77,10 @@ def arguments() -> argparse.ArgumentParser:
 def main(given: Sequence[str] | None = None) -> int:
     """Run one door and return the exit code."""
     try:
-        asked = arguments().parse_args(given)
+        parser = arguments()
+        asked = parser.parse_args(given)
+        if asked.key and not asked.worksheet:
+            parser.error("--key writes the answers to a worksheet: give --worksheet WHAT OUT with it")
     except SystemExit as end:  # argparse has printed help, the version or what is wrong
         return end.code if isinstance(end.code, int) else BAD_USAGE
     try:
@@ -92,6 +101,10 @@ def _open(asked: argparse.Namespace) -> int:
         return _words(asked)
     if asked.rules or asked.check_rules:
         return _rules(asked)
+    if asked.worksheet:
+        from assistant import sheetdoor
+
+        return sheetdoor.run(asked)
     if asked.export or asked.bring_in or asked.backup or asked.sheet:
         from assistant import bookdoor
 
@@ -144,6 +157,7 @@ def _converse(said: Iterator[str] | list[str], asked: argparse.Namespace) -> int
     from assistant.turns import answer
 
     session = Session(book=asked.book, folder=asked.folder)
+    session.plain = getattr(session, "plain", False) or asked.plain  # a drawing is told in words
     if asked.folder is not None:
         _tell_faults(session.faults)
     if asked.go_on:

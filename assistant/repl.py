@@ -98,7 +98,7 @@ def converse(*, plain: bool = False, bench: Bench | None = None, book: Path | No
     offered = ""
     if bench is None:
         place = book or taking_up.usual_place()
-        bench = Bench(lambda: _own_session(place, folder), lambda: _own_session(None).say(FIRST_WORDS))
+        bench = Bench(lambda: _own_session(place, folder, plain=plain), lambda: _own_session(None).say(FIRST_WORDS))
         offered = taking_up.offer(place)
     bench.warm()
     tell(GREETING, plain)
@@ -142,10 +142,14 @@ def tell(text: str, plain: bool = False) -> None:
     say(laid(text, look_of(sys.stdout, os.environ, plain=plain)))
 
 
-def _own_session(book: Path | None, folder: Path | None = None) -> Talker:
+def _own_session(book: Path | None, folder: Path | None = None, *, plain: bool = False) -> Talker:
+    from assistant.newfile import write_here
     from assistant.session import Session
 
-    return Session(book=book, folder=folder)
+    session = Session(book=book, folder=folder)
+    session.writer = write_here
+    session.plain = session.plain or plain  # a drawing is told in words
+    return session
 
 
 def is_dumb() -> bool:

@@ -10,9 +10,12 @@ How the file is written (`|` separates, `#` begins a remark):
       drink/drinks/drank                                 a way of saying it: words in order, a/b = either word
       take .. by mouth                                   ..  up to three other words, .. .. up to six;  [word] may be missing
       he is #1-17 years                                  #  any number, #1-17 one of that range;  ^a/b a word that is none of these
+      what dose $                                        $   the clause ends here
+      is it AILMENT                                      AILMENT  any word of a class, also as a/AILMENT and ^AILMENT
       ~ cup of tea                                       ~   weak: counts only while no rival of the family is heard
       no: external only                                  says that the tag does not hold
       skip: gas ring                                     words in which this tag is not read
+    class AILMENT fever/cough                            a class of words, above its first use; a second line adds to it
     skip baby food jar                                   words in which no tag is read
     also emergency: help + swallowed                     a tag that follows from others heard in the same sentence
 
@@ -21,7 +24,7 @@ A tag whose name is followed by `*` is of this sentence alone (a cry for help, a
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import NamedTuple
@@ -40,7 +43,7 @@ class Tag(NamedTuple):
 
 
 class Pattern(NamedTuple):
-    """One way of saying a tag. `words` holds tuples of alternatives, "#" for any number, "" (skipped word allowed) or ".." for a gap."""
+    """One way of saying a tag. `words` holds tuples of alternatives, "#" for any number, ".." for a gap or "$" for the end of the clause."""
 
     tag: str  # "" in a pattern that silences every tag
     words: tuple[tuple[str, ...], ...]
@@ -87,6 +90,7 @@ def read_table(text: str, where: str = "grammar/tags.txt") -> TagTable:
     tags: dict[str, Tag] = {}
     patterns: list[Pattern] = []
     follows: list[tuple[str, frozenset[str]]] = []
+    classes: dict[str, tuple[str, ...]] = {}
     current = ""
     for number, raw in enumerate(text.splitlines(), 1):
         line = raw.split("#", 1)[0] if raw.lstrip().startswith("#") else raw
@@ -99,19 +103,23 @@ def read_table(text: str, where: str = "grammar/tags.txt") -> TagTable:
                 current = _declare(rest, tags, place)
             elif word == "skip":
                 current = ""
-                patterns.extend(_spread(Pattern("", (), silences=True), rest.split()))
+                patterns.extend(_spread(Pattern("", (), silences=True), rest.split(), classes, place))
+            elif word == "class":
+                current = ""
+                name, _, members = rest.strip().partition(" ")
+                classes[name] = (*classes.get(name, ()), *members.replace("/", " ").split())
             elif word == "also":
                 current = ""
                 name, _, causes = rest.partition(":")
                 follows.append((name.strip(), frozenset(c.strip() for c in causes.split("+"))))
             else:
-                raise FileFault(f"a line begins with {word!r}", where=place, try_this="begin it with tag, skip or also, or indent it")
+                raise FileFault(f"a line begins with {word!r}", where=place, try_this="begin it with tag, class, skip or also, or indent it")
             continue
         if not current:
             raise FileFault("a way of saying belongs to no tag", where=place, try_this="write a line with tag above it")
         line = line.strip()
         kind = Pattern(current, (), line.startswith("~"), line.startswith("no:"), line.startswith("skip:"))
-        patterns.extend(_spread(kind, line.removeprefix("no:").removeprefix("skip:").removeprefix("~").split()))
+        patterns.extend(_spread(kind, line.removeprefix("no:").removeprefix("skip:").removeprefix("~").split(), classes, place))
     _check_follows(follows, tags, where)
     return TagTable(tags, tuple(patterns), tuple(follows), _rivals(tags))
 
@@ -130,17 +138,31 @@ def _declare(rest: str, tags: dict[str, Tag], place: str) -> str:
     return name
 
 
-def _spread(kind: Pattern, words: list[str]) -> list[Pattern]:
-    """A written pattern, of a kind, as patterns without optional words."""
+def _spread(kind: Pattern, words: list[str], classes: Mapping[str, tuple[str, ...]], place: str) -> list[Pattern]:
+    """A written pattern, of a kind, as patterns without optional words and without classes."""
     spread: list[list[tuple[str, ...]]] = [[]]
     for word in words:
         if word.startswith("[") and word.endswith("]"):
-            choice = tuple(word[1:-1].split("/"))
+            choice = _choice(word[1:-1], classes, place)
             spread = [[*one, choice] for one in spread] + spread
         else:
-            choice = tuple(word.split("/"))
+            choice = _choice(word, classes, place)
             spread = [[*one, choice] for one in spread]
-    return [Pattern(kind.tag, tuple(one), kind.weak, kind.denies, kind.silences) for one in spread if one and one[0] != ("..",)]
+    return [Pattern(kind.tag, tuple(one), kind.weak, kind.denies, kind.silences) for one in spread if one and one[0] not in (("..",), ("$",))]
+
+
+def _choice(word: str, classes: Mapping[str, tuple[str, ...]], place: str) -> tuple[str, ...]:
+    """The alternatives of one word of a pattern, classes put in."""
+    mark = "^" if word.startswith("^") else ""
+    found: list[str] = []
+    for one in word.removeprefix("^").split("/"):
+        if one.isalpha() and one.isupper():
+            if one not in classes:
+                raise FileFault(f"{one!r} is no class of words", where=place, try_this=f"write a line “class {one} word/word” above it")
+            found.extend(classes[one])
+        else:
+            found.append(one)
+    return (mark + found[0], *found[1:])
 
 
 def _rivals(tags: dict[str, Tag]) -> dict[str, frozenset[str]]:

@@ -11,7 +11,7 @@ HOUSE = Path(__file__).parents[1] / "assistant"
 # Rooms from the ground up; a room may import rooms of a lower floor, and itself.
 FLOORS = (
     {"faults"},
-    {"reply", "places"},
+    {"reply", "places", "newfile"},
     {"quantities", "tagtable"},
     {"matter"},
     {"relations"},
@@ -20,7 +20,7 @@ FLOORS = (
     {"answering"},
     {"session"},
     {"render", "completing", "turns", "taking_up"},
-    {"bookdoor", "ruledoor"},
+    {"bookdoor", "ruledoor", "sheetdoor"},
     {"wordlist", "repl"},
     {"cli"},
     {"__main__"},

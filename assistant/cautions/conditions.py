@@ -332,7 +332,10 @@ def from_data(data: list[Any]) -> Condition:
 
 
 def usual_span(scene: Scene, what: str) -> Span | None:
-    """The usual strength, ratio or daily weight of the plant in view, by its part and by fresh or dried; None where it is not known."""
+    """The usual strength, ratio or daily weight of the plant in view, by its part and by fresh or dried; None where it is not known.
+
+    Where nobody said whether it is fresh or dried, the span runs over both: what lies outside it is unusual either way.
+    """
     if scene.plant is None:
         return None
     part = scene.plant.part(scene.part())
@@ -343,7 +346,12 @@ def usual_span(scene: Scene, what: str) -> Span | None:
     fresh, dried = (part.fresh_strength, part.dried_strength) if what == "strength" else (part.fresh_ratio, part.dried_ratio)
     if "fresh" in scene.facts.tags:
         return fresh
-    return dried if "dried" in scene.facts.tags else None
+    if "dried" in scene.facts.tags or fresh is None:
+        return dried
+    if dried is None:
+        return fresh
+    wide = (fresh if fresh.low <= dried.low else dried)._replace(high=max(fresh.high, dried.high))
+    return wide._replace(low=min(fresh.low, dried.low))
 
 
 def _keys_of(name: str, scene: Scene) -> list[str]:

@@ -31,17 +31,20 @@ NO_COUNT = frozenset("% percent g ml mls bottles jars days times drops ratio par
 # Verbs that mean plants by themselves; "cut", "take" and "lift" are said of spirit too.
 DIGS = frozenset("dig digs digging dug uproot uprooted lifted lifting took taken taking harvested pulled pulling gathered picked".split())
 OTHER_WORK = frozenset("<mL> <%> <:> proof spirit stock vodka water % percent".split())
+GIVES = frozenset("gives give yields yield weighs weigh is makes make bears".split())
+NTHS = dict(zip("second third fourth fifth sixth seventh eighth ninth tenth twelfth fifteenth twentieth".split(), (*range(2, 11), 12, 15, 20), strict=True))
+STANDING = ("in the", "in that", "in this", "there", "here", "growing", "standing")
 GAVE = frozenset("gave yielded made".split())
 ASKING = frozenset("how what what's whats which ? should need".split())
 KINDS = ("<g>", "<oz>")
 
 # What is asked, by the words of the asking clause; the first that fits counts.
 ASKS = (
-    ("stand_plants", re.compile(r"\bhow (?:many|big|large)\b[^?;.]*\b(?:must|should|has to|have to|need to|needs to|would|does)\b[^?;.]*\b(?:stand|patch|colony|grow|there)\b|\bhow (?:big|large) a (?:stand|patch|colony)\b")),  # noqa: E501  (one sentence, or one expression)
+    ("stand_plants", re.compile(r"\bhow (?:many|big|large)\b[^?;.]*\b(?:must|should|has to|have to|need to|needs to|would|does)\b[^?;.,]*\b(?:stand|patch|colony|grow|there)\b|\bhow (?:big|large) a (?:stand|patch|colony)\b")),  # noqa: E501  (one sentence, or one expression)
     ("plants_left", re.compile(r"\bhow many\b[^?;.]*\b(?:left|remain|remains|stay|staying|standing|spared)\b|\bwhat(?:'s|s| is| would be)? (?:left|left standing)\b")),  # noqa: E501  (one sentence, or one expression)
+    ("plants_allowed", re.compile(r"\b(?:what|what's|whats|which)\b[^?;.]*\b(?:fair|sustainable|safe|sensible|decent|honest|right) (?:share|number|amount|part)\b|\bhow many\b[^?;.]*\b(?:may|can|could|allowed)\b")),  # noqa: E501  (one sentence, or one expression)
     ("stand_share", re.compile(r"\b(?:what|what's|whats|which|how much|how big|how large)\b(?: a| is| the| of)*(?: \w+)? (?:share|percentage|percent|proportion|fraction|part|%)\b|\bshare of (?:the|it|them|that)\b|\bshare \?|\bwhat share\b|\bwhat %")),  # noqa: E501  (one sentence, or one expression)
     ("per_plant", re.compile(r"\bhow (?:much|heavy)\b[^?;.]*\b(?:(?:a|per|each|one|every) (?:plant|root|crown|clump|bulb|tree)|each|apiece)\b")),
-    ("plants_allowed", re.compile(r"\bhow many\b[^?;.]*\b(?:may|can|could|allowed)\b")),
     ("allowed_weight", re.compile(r"\bhow much\b[^?;.]*\b(?:may|can|could|allowed)\b[^?;.]*\b(?:take|have|get|gather|dig|cut|harvest|pick|lift)\b")),
     ("plants_taken", re.compile(r"\bhow many\b(?: of)?(?: the| those| these)?(?: @)?(?: (?:plants|roots|crowns|clumps|bulbs|trees|stems|bushes))?\b[^?;.]*")),
 )  # fmt: skip
@@ -53,6 +56,7 @@ def read_stand(pieces: list[Piece], tokens: list[str], taken: set[int], reading:
         return
     reading.frames.add("stand")
     _weights(pieces, tokens, taken, reading)
+    _every_nth(pieces, tokens, taken, reading)
     _shares(pieces, tokens, taken, reading)
     _counts(pieces, tokens, taken, reading, "stand" in context)
     _asked(pieces, tokens, reading, context)
@@ -72,6 +76,7 @@ def sort_asked(tokens: list[str], reading: Reading) -> None:
             reading.asked = [a for a in reading.asked if a.quantity in OF_A_STAND or a.quantity in ("menstruum", "stock", "water", "to_gather")]
 
 
+FAIR = re.compile(r"\b(?:fair|sustainable|safe|sensible|decent|honest|right) share\b")  # how many may go, not which share goes
 OF_A_STAND = frozenset({name for name, _ in ASKS} | {"share_allowed"})
 
 
@@ -82,13 +87,19 @@ def _about_a_stand(pieces: list[Piece], tokens: list[str], going_on: bool) -> bo
     if going_on:
         if any(t == "<:>" and re.search(r"\bin\b", pieces[i].text) for i, t in enumerate(tokens)) or "<share>" in tokens:
             return True  # "at most one in twenty"
+        if {"share", "percentage", "proportion", "fraction"} & words and words & ASKING:
+            return True  # "what share is that"
         return bool((counts and words & (LIFTS | PLANTS | STANDS | LEAVES | {"them"})) or gives or words & STANDS or "plants" in words)
     if not counts:
-        return gives and bool(words & PLANTS)
-    if words & STANDS and (words & (PLANTS | LIFTS | COUNTED | {"@", "share"}) or len(counts) > 1):
+        return gives and bool(words & PLANTS or re.search(r"\bhow many (?:\w+ )?(?:roots|bulbs|rhizomes)\b", " ".join(tokens)))
+    shared = "<share>" in tokens or any(t == "<:>" and re.search(r"\bin\b", pieces[i].text) for i, t in enumerate(tokens))
+    if words & STANDS and (words & (PLANTS | LIFTS | COUNTED | {"@", "share"}) or len(counts) > 1 or shared):
         return True
     planted = any(set(tokens[i + 1 : i + 3]) & PLANTS and not set(tokens[i + 1 : i + 2]) & CUTS for i in counts)
     named = any(tokens[i + 1 : i + 2] == ["@"] for i in counts)
+    nths = any(t == "every" and set(tokens[i + 1 : i + 2]) & NTHS.keys() and set(tokens[i + 2 : i + 3]) & PLANTS for i, t in enumerate(tokens))
+    if nths:
+        return True
     dug = any(_lifted(tokens, i) for i in counts) and bool(words & DIGS) and not words & OTHER_WORK
     pair = any(_of_another(tokens, i) for i in counts) and not words & OTHER_WORK
     if dug and any(_left(tokens, i) for i in counts):
@@ -112,6 +123,8 @@ def _for_one(tokens: list[str], at: int) -> bool:
     """Whether a weight is what one plant gives: "6 g of root each", "15 g a plant", "each root gives 6 g"."""
     behind = tokens[at + 1 : at + 6]
     for n, word in enumerate(behind):
+        if word in EACH and set(behind[n + 1 : n + 2]) & GIVES:
+            break  # "90 g if each gives 6 g": what one gives comes after
         if word in EACH:
             return not (n and behind[n - 1] in CUTS)
         if word in FOR_ONE and set(behind[n + 1 : n + 2]) & ONE_OF_THEM:
@@ -147,6 +160,20 @@ def _weights(pieces: list[Piece], tokens: list[str], taken: set[int], reading: R
         if _for_one(tokens, i) and item is not None and item.value is not None:
             _say(pieces, taken, reading, "per_plant", i, item.value)
             break
+
+
+def _every_nth(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading) -> None:
+    """ "every tenth plant", "every second one": that share may go."""
+    for i, piece in enumerate(pieces):
+        spelt = piece.text.lower().split()
+        nth = NTHS.get(spelt[-1] if spelt[:1] == ["every"] else piece.text.lower() if tokens[max(0, i - 1) : i] == ["every"] else "")
+        if nth is None or i in taken or any(s.quantity == "share_allowed" for s in reading.said):
+            continue
+        taken.add(i)
+        reading.said.append(Said("share_allowed", 100 / nth, piece.start, piece.end))
+        if tokens[i + 1 : i + 2] == ["<#>"] and pieces[i + 1].text.lower() == "one":
+            taken.add(i + 1)
+            reading.said.append(Said("share_allowed", 100 / nth, pieces[i + 1].start, pieces[i + 1].end))
 
 
 def _shares(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading) -> None:
@@ -189,7 +216,8 @@ def _shares(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Re
         limited = any(f" {w} " in f" {' '.join(before)} " for w in LIMITS) or bool(re.search(r"\bhow (?:much|many)\b[^?]*\b(?:may|can|could|allowed)\b", line))
         of_it = bool(set(behind) & (STANDS | PLANTS | {"them", "those", "it"})) and behind[:1] in (["of"], ["the"], ["them"])
         asked = behind[:3] == ["is", "how", "many"] or bool(set(before[-3:]) & (LIFTS - {"want", "need"}))
-        if (token == "<%>" and not (limited or of_it or asked)) or (token == "<%>" and set(behind[:1]) & {"water", "spirit", "alcohol", "vodka"}):
+        alone = (i == 0 or tokens[i - 1] in CUTS) and (i + 1 == len(tokens) or tokens[i + 1] in CUTS) and bool(set(tokens) & PLANTS)
+        if (token == "<%>" and not (limited or of_it or asked or alone)) or (token == "<%>" and set(behind[:1]) & {"water", "spirit", "alcohol", "vodka"}):
             continue
         value = {"<%>": item.value, "<:>": 100 / item.value, "<share>": 100 * item.value}[token]
         keeps = bool(set(before[-3:]) & LEAVES)
@@ -212,7 +240,12 @@ def _counts(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Re
             places[i] = "plants_left"
         elif _lifted(tokens, i):
             places[i] = "plants_taken"
-        elif set(tokens[i + 1 : i + 3]) & (PLANTS | {"@"}) or set(tokens[max(0, i - 4) : i]) & (STANDS | COUNTED):
+        elif (
+            " ".join(tokens[i + 1 : i + 3]).startswith(STANDING)
+            or (tokens[max(0, i - 1) : i] in (["from"], ["of"]) and _share_said(reading))
+            or set(tokens[i + 1 : i + 3]) & (PLANTS | {"@"})
+            or set(tokens[max(0, i - 4) : i]) & (STANDS | COUNTED)
+        ):
             places[i] = "stand_plants"
     for quantity in ("stand_plants", "plants_taken", "plants_left"):
         mine = [i for i, q in places.items() if q == quantity]
@@ -221,6 +254,10 @@ def _counts(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Re
             assert item is not None
             assert item.value is not None
             _say(pieces, taken, reading, quantity, mine[0], item.value)
+
+
+def _share_said(reading: Reading) -> bool:
+    return any(s.quantity in ("share_allowed", "stand_share") for s in reading.said)
 
 
 def _lifted(tokens: list[str], at: int) -> bool:
@@ -269,7 +306,12 @@ def _asked(pieces: list[Piece], tokens: list[str], reading: Reading, _context: f
     given = {s.quantity for s in reading.said}
     for quantity, words in ASKS:
         hit = words.search(line)
-        if hit is None or quantity in given or (quantity == "plants_taken" and "plants_allowed" in {a.quantity for a in reading.asked}):
+        if (
+            hit is None
+            or (quantity == "stand_share" and FAIR.search(hit.group()))
+            or quantity in given
+            or (quantity == "plants_taken" and "plants_allowed" in {a.quantity for a in reading.asked})
+        ):
             continue
         first = line[: hit.start()].count(" ")
         last = min(first + hit.group().count(" "), len(pieces) - 1)

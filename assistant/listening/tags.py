@@ -155,6 +155,10 @@ def _end(words: list[Word], at: int, wanted: tuple[tuple[str, ...], ...]) -> int
         if choice == ("..",):
             gap += _GAP
             continue
+        if choice == ("$",):
+            if place < len(words) and words[place][0] not in _STOPS:
+                return 0
+            continue
         while True:
             if place >= len(words) or words[place][0] in _STOPS:
                 return 0
@@ -183,7 +187,7 @@ def _fits(word: str, choice: tuple[str, ...]) -> bool:
 def _within(word: str, span: str) -> bool:
     """Whether a number lies in a range written #1-17."""
     low, _, high = span[1:].partition("-")
-    return word.isdigit() and int(low) <= int(word) <= int(high)
+    return word.isdecimal() and int(low) <= int(word) <= int(high)  # "²" is a digit and no number
 
 
 def _negated(words: list[Word], at: int) -> bool:

@@ -194,6 +194,8 @@ def _settle(tokens: list[Token]) -> None:
             # "minus 5 g", but "500 g minus 50" and "minus the bag"
             if after is None or after.type not in NUMERIC | {"A"} or (before is not None and before.type in ("UNIT", "PERCENT", "N")):
                 token.type = "WORD"
+        elif kind == "LATIN" and before is not None and before.word.endswith("'s"):
+            token.type = "WORD"  # "lion's mane" is a fungus; "mane" by itself is "in the morning"
         elif kind == "WORD":
             _settle_letter(token, before)
         elif kind == "EACHES" and token.glued and before is not None and before.type == "DIGIT":

@@ -32,6 +32,11 @@ def by_parts(session: Session, reading: Reading, answers: Answers) -> Reply | No
     """The parts of each spirit, and beside them whatever else the sentence settles; None where no parts are asked for."""
     if not ASKS_PARTS.search(reading.heard):
         return None
+    from assistant.session.alligation_of_many import of_many
+
+    many = of_many(session, reading, answers)
+    if many is not None:
+        return many
     strengths = {line.name: v for line in reading.liquids for q, v, _, _ in line.figures if q == "strength_of"}
     told = any(q not in ("strength_of",) for line in reading.liquids for q, _, _, _ in line.figures)
     target = next((s.value for s in reading.said if s.quantity == "blend_strength"), None)

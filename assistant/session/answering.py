@@ -77,6 +77,10 @@ BY_WEIGHT = frozenset({"salve", "tea"})
 MEANS_THE_RESULT = frozenset({"strength", "stock_strength", "menstruum", "stock", "water", "rest", "bottles", "dose"})
 
 
+# Told only where there is some: less than nothing is no amount.
+NOT_BELOW_NOTHING = frozenset({"sugar_more", "honey_more", "water_off", "water_more", "spare", "spirit_short", "herb_left", "left_dried"})
+
+
 def expand(key: str, batch: Batch) -> list[str]:
     return [f"{key[:-3]}[{m}]" for m in batch.members] if key.endswith("[*]") else [key]
 
@@ -88,7 +92,8 @@ def settle_asked(worked: Worked, asked: Iterable[str]) -> tuple[list[str], list[
     figures = worked.solution.figures
     for key in asked:
         if key in figures and figures[key].origin == "found":
-            answers.append(key)
+            if base(key) not in NOT_BELOW_NOTHING or figures[key].value >= 0:  # where the spirit reaches, nothing is left to dry
+                answers.append(key)
             continue
         stand_ins: list[str] = []
         if key in figures and base(key) not in MEANS_THE_RESULT:
@@ -124,10 +129,6 @@ def _of_the_same_kind(worked: Worked, key: str) -> str:
         return ""
     first = next(iter(told(worked)), "")
     return first if first and VOCABULARY[base(first)].unit == VOCABULARY[base(key)].unit else ""
-
-
-# Told unasked only where there is some.
-NOT_BELOW_NOTHING = frozenset({"sugar_more", "honey_more", "water_off", "water_more", "spare", "spirit_short", "herb_left", "left_dried"})
 
 
 def told(worked: Worked) -> list[str]:

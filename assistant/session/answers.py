@@ -340,15 +340,21 @@ class Answers:
             questions.append(Question(text=text, wants=(base(needed[0]),), choices=choices))
             self.session.wants = needed
         questions += care.questions
-        text = f"Noted: {', '.join(kept) or batch.name}." + "".join(f" {q.text}" for q in questions)
+        told = ", ".join(kept) or batch.name
+        text = " ".join([*([f"Noted: {told}."] if told else []), *(q.text for q in questions)])
         values = [answering.value_of(worked, k, "said") for k in worked.batch.facts if k in merged.new_keys and k in worked.solution.figures]
-        return self.reply("noted", "\n".join([text, *care.lines]), batch=batch, values=tuple(values), questions=tuple(questions), cautions=tuple(care.spoken))
+        return self.reply(
+            "noted", "\n".join(filter(None, (text, *care.lines))), batch=batch, values=tuple(values), questions=tuple(questions), cautions=tuple(care.spoken)
+        )
 
     def lost_plain(self) -> Reply:
         return self.not_understood("I do not understand that, and nothing was changed.", "Try: " + "; ".join(f"“{e}”" for e in EXAMPLES) + ".")
 
     def emergency(self, reading: Reading) -> Reply | None:
         return Care.emergency(self, reading)
+
+    def overheard(self, reading: Reading) -> Reply | None:
+        return Care.overheard(self, reading)
 
 
 def unit_asked(reading: Reading) -> str:

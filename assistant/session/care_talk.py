@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Reading
 from assistant.reply import Caution, Question, Reply
-from assistant.session import stand_talk
+from assistant.session import plant_talk, stand_talk
 from assistant.session.caring import all_cautions, caution_line
 from assistant.session.figuring import Worked, work_out
 from assistant.session.wording import shown
@@ -27,9 +27,10 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
             return answers.noted(
                 "Noted: you practise, and your clients are yours. What only sends a person to a practitioner is told as a caution from here on, no longer as a stop."  # noqa: E501  (one sentence, or one expression)
             )
-    of_the_stand = stand_talk.handle(session, reading, answers)
-    if of_the_stand is not None:
-        return of_the_stand
+    for room in (stand_talk.handle, plant_talk.handle):
+        told = room(session, reading, answers)
+        if told is not None:
+            return told
     if reading.said or reading.ingredients or reading.liquids:
         return None
     if reading.has("caution_why") or (reading.has("caution_why_that") and session.cautioned == session.turn - 1):

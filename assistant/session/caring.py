@@ -26,6 +26,9 @@ EVERY_TIME = frozenset({"child-rule-is-historical"})  # said with each such figu
 GIVE_BACK = "give-back"  # the line a person may switch off for good
 # What a shared name may hide, and is worth a word before the person has said which plant it is.
 DANGERS = ("deadly", "aristolochic", "toxic")
+OFF_THE_ARITHMETIC = frozenset({"emergency", "red_flag", "diagnosis", "ailment", "burnt", "eye_splashed", "ablaze", "off_topic"})  # answered before any figure
+# What a sentence that nothing was understood of may still be about, and how it is then answered: the gravest first.
+OVERHEARD = (("alarm", "emergency"), ("sickness", "ailment"))
 # What helps after a stop, by its theme, in words that the bench takes.
 WAYS_ON = {
     "fire": ("no flame, it stands in hot water", "start afresh"),
@@ -84,14 +87,23 @@ class Care:
         from assistant.session.batch import Batch
         from assistant.session.figuring import work_out
 
-        tags = (reading.tags | reading.passing) & {"emergency", "red_flag", "diagnosis", "off_topic"}
+        tags = (reading.tags | reading.passing) & OFF_THE_ARITHMETIC
         if not tags:
             return None
-        if tags == {"off_topic"} and reading.said:
+        if tags <= {"off_topic", "ailment"} and reading.said:
             return None
         worked = work_out(Batch(tags=frozenset(reading.tags), plants=tuple(n.name for n in reading.named)))
         cautions = [told(c) for c in weighed(answers.session, worked, reading) if c.level == "stop"][:MOST_SHOWN]
         return stop_reply(answers, cautions) if cautions else None
+
+    @staticmethod
+    def overheard(answers: Answers, reading: Reading) -> Reply | None:
+        """The same for a sentence that was not understood, where a single word tells that a person is unwell or in danger."""
+        for heard, meant in OVERHEARD:
+            if heard in reading.tags:
+                reading.tags |= {meant}
+                return Care.emergency(answers, reading)
+        return None
 
 
 def once_each(cautions: list[Caution], sentences: Iterable[str]) -> list[Caution]:

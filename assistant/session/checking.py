@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -47,9 +47,11 @@ def check(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     claims = [] if reading.has("doubt") else _claims(session, reading)
     if not claims:
         return None
+    claims = [_as_liquid(c, session) for c in claims]
     rest = Reading(**{f: getattr(reading, f) for f in reading.__dataclass_fields__})
-    rest.said = [s for s in reading.said if s not in claims]
-    rest.loose = [f for f in reading.loose if f not in claims]
+    spans = {(c.start, c.end) for c in claims}
+    rest.said = [s for s in reading.said if (s.start, s.end) not in spans]
+    rest.loose = [f for f in reading.loose if (f.start, f.end) not in spans]
     rest.claims = []
     if not PRESSING.search(reading.heard) and "pressed" not in session.last_keys:  # "I got 134 mL": of whatever was asked
         claims = [replace(c, weak=True) if isinstance(c, Said) and c.quantity == "pressed" else c for c in claims]
@@ -65,6 +67,7 @@ def check(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     if worked.solution.conflicts:
         return None
     pairs: list[tuple[str, float]] = []
+    slacks = {c.value: _said_to(c, reading.heard) for c in claims}
     for claim in claims:
         key = _key_of(claim, worked, session, bool(merged.new_keys), reading.heard)
         if key and worked.solution.figures[key].origin != "found" and not reading.has("is_it") and not how_named(key, reading.heard):
@@ -82,7 +85,23 @@ def check(session: Session, reading: Reading, answers: Answers) -> Reply | None:
         return None
     answers.used += [Used(text=reading.heard[a:b][:40], start=a, end=min(b, a + 40), quantity=q) for a, b, q in merged.used]
     refer(answers, reading, *((c.start, c.end) for c in (*claims, *asides, *reading.references)))
-    return verdict(session, answers, worked, pairs, index)
+    return verdict(session, answers, worked, pairs, index, slacks)
+
+
+def _as_liquid(claim: Claim, session: Session) -> Claim:
+    """Ounces claimed of a liquid are fluid ounces: "I got 10.7 oz" of the spirit."""
+    asked = [VOCABULARY[base(k)].unit for k in session.last_keys]
+    if claim.said_unit not in ("oz", "ounce", "ounces") or asked[:1] != ["mL"] or "g" in asked:
+        return claim
+    fluid = claim.value / 28.3495 * (28.413 if session.measures == "imperial" else 29.5735)
+    return Loose("mL", fluid, "mL", claim.start, claim.end, "", said_unit="fl oz")
+
+
+def _said_to(claim: Claim, heard: str) -> float:
+    """Half of the last digit of a claim in another unit than the bench's: "7.6 fl oz" is right for 224 mL."""
+    from assistant.teaching.mistakes import said_to
+
+    return said_to(heard[claim.start : claim.end], claim.value)
 
 
 def _claims(session: Session, reading: Reading) -> list[Claim]:
@@ -198,13 +217,15 @@ def _key_of(claim: Claim, worked: Worked, session: Session, is_new: bool, heard:
     ]  # fmt: skip
     if by_name:
         return max(by_name, key=lambda k: how_named(k, clause))
+    if unit == "percent" and _is_an_end(worked, claim.value, [*likely, *asked, *told, *rest]):
+        return "finished_strength"
     for group in (likely, asked, told, rest):
         fitting = [k for k in group if (not unit or VOCABULARY[base(k)].unit == unit) and (VOCABULARY[base(k)].unit != "1" or unit)]
         if unit == "1":
             fitting = [k for k in fitting if base(k).endswith("ratio") or base(k).startswith("ratio")]
         from assistant.teaching.mistakes import is_right  # the catalogue of slips is opened only when a claim is checked
 
-        exact = [k for k in fitting if is_right(k, claim.value, figures[k].value)]
+        exact = [k for k in fitting if is_right(k, claim.value, figures[k].value, _said_to(claim, heard))]
         if exact:
             return exact[0]
         if fitting and group is not rest:
@@ -212,6 +233,25 @@ def _key_of(claim: Claim, worked: Worked, session: Session, is_new: bool, heard:
         if fitting:
             return min(fitting, key=lambda k: abs(math.log(max(figures[k].value, 1e-9) / max(claim.value, 1e-9))))
     return ""
+
+
+def _is_an_end(worked: Worked, claim: float, keys: Sequence[str]) -> bool:
+    """Whether a percent that is none of these figures is where the jar ends after a known wrong move, the finish having been the aim."""
+    figures = worked.solution.figures
+    finish = figures.get("finished_strength")
+    if finish is None or finish.origin not in ("said", "measured"):
+        return False
+    from assistant.session.cases import case_of
+    from assistant.teaching.ends import diagnose_end
+    from assistant.teaching.mistakes import diagnose, is_right
+
+    percents = [k for k in dict.fromkeys(keys) if k in figures and VOCABULARY[base(k)].unit == "percent"]
+    if any(is_right(k, claim, figures[k].value) for k in percents):
+        return False
+    case = case_of(worked)
+    if any(f.kind == "trade" for k in percents if figures[k].origin == "found" for f in diagnose(case, k, claim)):
+        return False
+    return any(f.kind == "trade" for f in diagnose_end(case, claim))
 
 
 # ── after it was laid over: the claim is one of the facts ────────────────────────────────────────────────────────────────
@@ -238,8 +278,10 @@ def claimed(session: Session, reading: Reading, merged: Merged, answers: Answers
 # ── the verdict ──────────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
-def verdict(session: Session, answers: Answers, worked: Worked, pairs: Sequence[tuple[str, float]], index: int) -> Reply:
-    """Yes or no for each claim, the figure and its working."""
+def verdict(
+    session: Session, answers: Answers, worked: Worked, pairs: Sequence[tuple[str, float]], index: int, slacks: Mapping[float, float] | None = None
+) -> Reply:
+    """Yes or no for each claim, the figure and its working. `slacks` holds for a claim how far the digits it was said with leave it open."""
     if session.draft is None or index < 0:
         session.keep(worked.batch, index)
     keys = tuple(key for key, _ in pairs)
@@ -250,17 +292,17 @@ def verdict(session: Session, answers: Answers, worked: Worked, pairs: Sequence[
         right = worked.solution.figures[key].value
         from assistant.session.cases import case_of
         from assistant.session.practising import ask_for_steps
+        from assistant.teaching.ends import diagnose_end
         from assistant.teaching.mistakes import as_text as findings_as_text
         from assistant.teaching.mistakes import diagnose, is_right
 
-        close = is_right(key, claim, right)
+        close = is_right(key, claim, right, (slacks or {}).get(claim, 0.0))
         session.gap = (key, abs(claim - right), f"{shown(key, claim)} against {shown(key, right)}")  # "so what was I out by?"
         lines.append(f"Yes: {phrase_for(key, right)}." if close else f"No: {phrase_for(key, right)}, not {shown(key, claim)}.")
         if not close:
-            found = diagnose(case_of(worked), key, claim)
+            found = diagnose(case_of(worked), key, claim) or (diagnose_end(case_of(worked), claim) if key == "finished_strength" else ())
             lines.append(findings_as_text(found))
-            if not found:
-                ask_for_steps(session, key)
+            ask_for_steps(session, key, asked=not found)
         value = answering.value_of(worked, key)
         values += [
             value,

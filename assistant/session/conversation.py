@@ -22,6 +22,7 @@ from assistant.listening.statements import Reading
 from assistant.listening.tags import read_tags
 from assistant.listening.whole_measures import with_whole_measures
 from assistant.listening.words import Habits
+from assistant.newfile import named_in
 from assistant.places import grammar_file
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.reply import Caution, Question, Reply, Used
@@ -93,6 +94,7 @@ class Session:
         self.conversion: Conversion | None = None
         self.practises = False
         self._lesson: Lesson | None = None
+        self.writer: Callable[[str, str], None] | None = None  # writes a page by name; handed over by a door that may
         self.last_cautions: tuple[Caution, ...] = ()
         self.cautioned = 0  # the turn in which a caution was last given
         self.giving_back = True  # whether the line about giving back is told
@@ -144,7 +146,15 @@ class Session:
 
     def read(self, text: str) -> Reading:
         """A sentence read against the batch in hand; changes nothing."""
-        spoken, text = text, unnamed(text, [*(b.alias for b in self.batches if b.alias), *(self._memory.lots_named(text) if self._memory is not None else ())])
+        lots = self._memory.lots_named(text) if self._memory is not None else []
+        if lots:  # "24-07 bottled, 5 of 50 ml": a lot by its mere name, where something is done with it in the book
+            of_the_book = self._read(text, [])
+            if any(act.name.startswith("book_") for act in of_the_book.acts):
+                return of_the_book
+        return self._read(text, lots)
+
+    def _read(self, text: str, lots: Sequence[str]) -> Reading:
+        spoken, text = text, unnamed(text, [*(b.alias for b in self.batches if b.alias), *lots])
         heard = read(text, Habits(measures=self.measures, decimal_comma=self.decimal_comma, lexicon=lexicon()))
         if heard.measures and not any(item.kind == "proof" for item in heard.items):
             self.measures = heard.measures  # "an imperial pint": said once, kept
@@ -156,7 +166,9 @@ class Session:
         reading.denied |= tags.denied
         reading.passing |= tags.passing
         reading.heard = spoken
-        if spoken == text:
+        if spoken != text:  # a lot by its mere name is no figure
+            reading.numbers = [(m.start(), m.end(), "label") for lot in lots for m in re.finditer(re.escape(lot), spoken, re.IGNORECASE)]
+        else:
             reading.numbers = [(i.start, i.end, i.kind) for i in heard.items if i.value is not None or i.kind in ("label", "time")]
         reading.measures = self.measures
         return reading
@@ -201,7 +213,7 @@ class Session:
         stopped = answers.emergency(reading)
         if stopped is not None:
             return stopped
-        if any(act.name.startswith("book_") for act in reading.acts):
+        if any(act.name.startswith("book_") for act in reading.acts) and not named_in(reading.heard)[0]:
             from assistant.session import keeping
 
             booked = keeping.handle(self, reading, answers)
@@ -213,7 +225,8 @@ class Session:
         handled = talk.handle(self, reading, answers)
         if handled is not None:
             return handled
-        return self.take(reading, answers)
+        taken = self.take(reading, answers)
+        return (answers.overheard(reading) or taken) if taken.status == "not_understood" else taken
 
     def take(self, reading: Reading, answers: Answers, onto: Batch | None = None, index: int | None = None) -> Reply:
         """Lay a sentence over the batch it speaks of, and answer."""

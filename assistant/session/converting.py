@@ -118,7 +118,8 @@ def _reply(session: Session, reading: Reading, answers: Answers, figure: Said | 
     quantity = figure.quantity if isinstance(figure, Said) else "conversion"
     values = [Value(quantity=quantity, value=value[0], unit=value[1], origin="found", text=text)]
     if count is not None:
-        values.append(Value(quantity="count", value=count, unit="1", origin="found", text=number(count, "mL")))
+        named = ("proof_uk" if _is_uk(figure.said_unit, reading.heard) else "proof_us") if target == "proof" else "count"
+        values.append(Value(quantity=named, value=count, unit="1", origin="found", text=number(count, "mL")))
     step = Step(quantity=quantity, value=value[0], unit=value[1], relation="unit", says="The same amount in another unit.", working=working)
     return answers.reply("answered", text, values=tuple(values), steps=(step,))
 
@@ -192,8 +193,13 @@ def _answer(figure: Said | Loose, target: Target, measures: str, heard: str) -> 
     return None
 
 
+def _is_uk(said_unit: str, heard: str) -> bool:
+    """Whose proof is meant: the United States' unless it is said otherwise."""
+    return said_unit == "UK proof" or re.search(r"\b(?:uk|british|imperial|english|sikes)\b", heard, re.IGNORECASE) is not None
+
+
 def _strength(figure: Said | Loose, said: str, value: float, target: str, heard: str) -> tuple[str, str, tuple[float, str], float | None] | None:
-    is_uk = figure.said_unit == "UK proof" or re.search(r"\b(?:uk|british|imperial|english|sikes)\b", heard, re.IGNORECASE) is not None
+    is_uk = _is_uk(figure.said_unit, heard)
     if target == "percent" or "proof" in figure.said_unit:
         if "proof" not in figure.said_unit:
             return None

@@ -190,8 +190,10 @@ def stand(entry: Entry) -> Reply | None:
     place = _place_meant(entry)
     if not place:
         known = gatherings.places(entry.book)
-        if not known or any(entry.reading.has(a) for a in ("batch", "go_to", "first")):
+        if any(entry.reading.has(a) for a in ("batch", "go_to", "first")):
             return None
+        if not known:
+            return entry.reply("No gathering is in the book yet. Say “log a gathering: 640 g nettle leaf at Mill Lane on 12 June”, and next year it is told.")
         return entry.reply(f"Nothing from there is in the book. Places it knows: {', '.join(known[:8])}.")
     found = gatherings.at_place(entry.book, place)
     lines, values = [], []

@@ -31,9 +31,12 @@ KEEPING = ((25.0, "it keeps"), (20.0, "it keeps for a while only, in the cold"),
 FOR_EACH = 100.0  # grams of plant where none were named: strengths do not hang on them
 
 
-def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None:
-    """A reply where the sentence asks for a lesson; None where it does not."""
-    for room in (_given, _meaning, _slip, _slowly, _why_number, _rearranged, _drawn):
+def handle(session: Session, reading: Reading, answers: Answers, word: str = "") -> Reply | None:
+    """A reply where the sentence asks for a lesson; None where it does not. `word` is all that a "what is …" asks about."""
+    told = _meaning(session, reading, answers, word)
+    if told is not None:
+        return told
+    for room in (_given, _slip, _slowly, _why_number, _rearranged, _drawn):
         reply = room(session, reading, answers)
         if reply is not None:
             return reply
@@ -50,11 +53,7 @@ def _given(session: Session, reading: Reading, answers: Answers) -> Reply | None
     merged = merged_from(givens, session.turn)
     answers.merged = merged
     answers.used = [Used(text=reading.heard[a:b][:40], start=a, end=min(b, a + 40), quantity=q) for a, b, q in merged.used]
-    names = [
-        (m.start(), m.end())
-        for m in re.finditer(r"\d+(?:\.\d+)?", reading.heard)
-        if not any(a < m.end() and m.start() < b for a, b, _ in merged.used)
-    ]
+    names = [(m.start(), m.end()) for m in re.finditer(r"\d+(?:\.\d+)?", reading.heard) if not any(a < m.end() and m.start() < b for a, b, _ in merged.used)]
     refer(answers, reading, *(names or [(0, 0)]))
     session.draft, session.wants = None, ()
     plain = Reading(reading.heard)
@@ -68,12 +67,15 @@ def _given(session: Session, reading: Reading, answers: Answers) -> Reply | None
 FURTHER = re.compile(r"\bhow (?:much|many)\b|\band\b.*\?", re.IGNORECASE)  # a question beside that of the word
 
 
-def _meaning(session: Session, reading: Reading, answers: Answers) -> Reply | None:
+def _meaning(session: Session, reading: Reading, answers: Answers, word: str) -> Reply | None:
     act = reading.act("means")
+    heard = _corrected(reading)
+    term = glossary.called(word) if word else ""
     ratios = [s for s in reading.said if base(s.key) in ("ratio", "dry_ratio")]
-    if act is None or len(reading.said) > len(ratios) or reading.loose or reading.ingredients or reading.liquids:
+    figures = len(reading.said) > len(ratios) or reading.loose or reading.ingredients or reading.liquids
+    if not term and (act is None or figures):  # "a dropperful" by itself is a word, whatever figure was read into it
         return None
-    found = glossary.named_in(reading.heard)
+    found = (term, glossary.USUAL_RATIO) if term else glossary.named_in(heard)
     if found is None:
         return None
     told = glossary.explain(*found)
@@ -100,6 +102,15 @@ def _meaning(session: Session, reading: Reading, answers: Answers) -> Reply | No
     )
     name = told.term[:1].upper() + told.term[1:]
     return answers.reply("answered", f"{name}: {told.definition}\nFor example: {told.example}", values=values)
+
+
+def _corrected(reading: Reading) -> str:
+    """The sentence with its words as they were understood: "menstrum" is menstruum."""
+    heard = reading.heard
+    for note in reading.notes:
+        said, _, meant = note.partition(" → ")
+        heard = heard.replace(said, meant) if meant else heard
+    return heard
 
 
 def _meant_and_worked(session: Session, reading: Reading, answers: Answers, told: Explained) -> Reply:
@@ -133,9 +144,7 @@ def lesson(worked_: Worked, keys: list[str], answers: Answers) -> Reply | None:
     assumed = answering.assumptions_for(worked_, keys)
     text = "\n".join(x for x in (head, start, *as_text(lines), answering.assumption_line(assumed)) if x)
     values = tuple(answering.value_of(worked_, k) for k in (*leaves, *keys))
-    return answers.reply(
-        "answered", text, batch=worked_.batch, values=values, steps=tuple(steps_of(lines, worked_.batch.title)), assumptions=tuple(assumed)
-    )
+    return answers.reply("answered", text, batch=worked_.batch, values=values, steps=tuple(steps_of(lines, worked_.batch.title)), assumptions=tuple(assumed))
 
 
 NUMBERS = {"twice": 2.0, "double": 2.0, "halve": 2.0, "halved": 2.0, "half": 2.0, "thrice": 3.0}
@@ -157,11 +166,7 @@ def _why_number(session: Session, reading: Reading, answers: Answers) -> Reply |
             continue
         refer(answers, reading)
         given = next(
-            (
-                k
-                for k, f in session.last.solution.figures.items()
-                if k != line.key and abs(float(f.value) - float(number)) <= 0.005 * max(abs(number), 1e-9)
-            ),
+            (k for k, f in session.last.solution.figures.items() if k != line.key and abs(float(f.value) - float(number)) <= 0.005 * max(abs(number), 1e-9)),
             "",
         )
         says = f"That is the {caption(given)}. " if given else ""
@@ -288,9 +293,7 @@ def _forgot_water(session: Session, reading: Reading, answers: Answers) -> Reply
     meant, ends = shown("strength", strength), shown("finished_strength", finish)
     keeps = next(words for least, words in KEEPING if finish >= least)
     lines = [f"{'For each 100 g of plant: what' if for_each else 'What'} you have is {ends}, not {meant}; {keeps}."]
-    next_time = work_out(
-        merged.batch.without("strength").with_facts({"finished_strength": Fact(strength, "said", session.turn)}).having(wanted=("strength",))
-    )
+    next_time = work_out(merged.batch.without("strength").with_facts({"finished_strength": Fact(strength, "said", session.turn)}).having(wanted=("strength",)))
     pour = next_time.value("strength")
     values = list(reply.values)
     if pour is not None and pour <= 96 and not next_time.solution.impossible:
@@ -316,9 +319,7 @@ def _added(session: Session, reading: Reading, answers: Answers, act: Act) -> Re
     )
     if "herb" not in kept.facts and now.value("herb") is not None:
         kept = kept.with_facts({"herb": Fact(now.solution.figures["herb"].value, "said", session.turn)})
-    changed = kept.with_facts(
-        {"menstruum": Fact(together.volume, "measured", session.turn), "strength": Fact(together.strength, "measured", session.turn)}
-    )
+    changed = kept.with_facts({"menstruum": Fact(together.volume, "measured", session.turn), "strength": Fact(together.strength, "measured", session.turn)})
     changed = changed.having(wanted=("ratio", "finished_strength", "in_jar") if "fresh" in changed.tags else ("ratio",))
     merged = Merged(changed, new_keys={"menstruum", "strength"}, asked=changed.wanted)
     answers.merged = merged

@@ -6,13 +6,18 @@ import re
 from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Loose, Reading, Said
+from assistant.newfile import named_in
 from assistant.quantities.showing import caption, shown
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.reply import Question, Reply, Step, Value
+from assistant.session import filing
+from assistant.session.answers import unit_asked
 from assistant.session.cases import case_of, steps_of
 from assistant.session.repeating import refer
+from assistant.session.steps_told import reckoned
+from assistant.session.wording import in_unit
 from assistant.teaching import mistakes
-from assistant.teaching.practice import LEVELS, Hears, Missed, hint, set_problems, topic
+from assistant.teaching.practice import ALSO_CALLED, LEVELS, Hears, Missed, hint, set_problems, topic
 from assistant.teaching.problems import Problem
 from assistant.teaching.sheets import answer_of, worksheet
 from assistant.teaching.working import as_text, worked
@@ -26,12 +31,19 @@ GRADES = 3
 RESULT = re.compile(
     r"(?:=|\bthat['’]?s|\bis|\bmakes|\bgives|\bgot|\bget|\bcomes? to|\bcame to|\bso)\s*(?:a|about|me|it)?\s*$", re.IGNORECASE
 )  # before what a step came to
+# Words of somebody who tells how she reckoned: plainly so, and so once she was asked.
+STEPS_BY_THEMSELVES = re.compile(
+    r"\b(?:first(?:ly)?|then|next|step)\b.*\bI\b|\bI (?:just |simply )?(?:divided|multiplied|added|subtracted|halved|doubled|took off|timesed)\b", re.IGNORECASE
+)
+STEPS_TOLD = re.compile(r"\bfirst|\bthen|\bstep|\btook|\bdid|\btimes|\bdivided|\bmultipl|[x×*÷/=]|\bgot\b", re.IGNORECASE)
+SHEET_WORDS = frozenset("sheet worksheet problems sums exercises questions key answers solutions".split())
+SHEET_NUMBER = re.compile(r"\b(?:work)?sheet\s*(?:number|no\.?|#)?\s*(\d{1,6})\b", re.IGNORECASE)  # by which the same sheet is set again
 COUNT_WORDS = dict(zip("one two three four five six seven eight nine ten twelve twenty".split(), (*range(1, 11), 12, 20), strict=True))
 
 
 def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """A reply where the sentence belongs to practice; None where it does not."""
-    for room in (_first_step, _answered, _set, _hint, _key, _missed):
+    for room in (_first_step, _filed, _answered, _set, _hint, _key, _in_unit, _missed):
         reply = room(session, reading, answers)
         if reply is not None:
             session.lesson = session.lesson.turned(turn=session.turn)
@@ -47,9 +59,10 @@ def heard_by(session: Session) -> Hears:
 
     def hears(text: str, key: str) -> float | None:
         reply = type(session)().say(text)
-        if reply.status != "answered" or any(a.quantity not in ("trim_loss", "margin") for a in reply.assumptions):
+        if reply.status != "answered" or any(a.quantity not in ("trim_loss", "margin", "drops_per_ml", "rack_loss") for a in reply.assumptions):
             return None
-        return next((v.value for v in reply.values if v.quantity == base(key) and v.about == about(key) and v.value is not None), None)
+        called = {base(key), ALSO_CALLED.get(base(key), "")}
+        return next((v.value for v in reply.values if v.quantity in called and v.about == about(key) and v.value is not None), None)
 
     return hears
 
@@ -64,7 +77,8 @@ def _set(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     words = re.findall(r"[a-z]+", reading.heard.lower())
     level = next((name for name in LEVELS if name in words), "easy" if "simple" in words else "hard" if "difficult" in words else "")
     room = topic(words)
-    number = int(again.figures[0]) if again is not None and again.figures else session.lesson.draw + 1
+    numbered = SHEET_NUMBER.search(reading.heard)
+    number = int(numbered.group(1)) if again is not None and numbered else session.lesson.draw + 1
     count = _count(reading, words)
     like = ("", "")
     if not room and count == 1 and session.last is not None and {"like", "another", "next", "more"} & set(words):
@@ -78,10 +92,31 @@ def _set(session: Session, reading: Reading, answers: Answers) -> Reply | None:
         text = "I have no problem of that kind. Shall it be another kind, or another grade?"
         return answers.reply("asking", text, questions=(Question(text=text, choices=("ten on dilution, easy", "give me a problem")),))
     session.lesson = session.lesson.turned(problems=problems, at=0, hints=0, draw=number)
+    if named_in(reading.heard)[0]:
+        return _written(session, reading, answers, "sheet")
     form = _form(words)
     if len(problems) == 1 and form == "text":
         return _asks(session, answers)
     return _sheet(session, answers, form)
+
+
+def _filed(session: Session, reading: Reading, answers: Answers) -> Reply | None:
+    """The sheet set last, or its key, into a file."""
+    name, _, _ = named_in(reading.heard)
+    words = set(re.findall(r"[a-z]+", reading.heard.lower()))
+    if not (name or reading.has("sheet_file")) or reading.has("sheet_number"):
+        return None
+    act = reading.act("practise")
+    if act is not None and (_count(reading, []) > 1 or topic(list(words)) or "a" in act.arguments or words & {"another", "new", "fresh", *LEVELS}):
+        return None  # a sheet that is still to be set
+    if not session.lesson.problems or (session.turn - session.lesson.turn > 1 and not words & SHEET_WORDS):
+        return None
+    return _written(session, reading, answers, "key" if words & {"key", "answers", "solutions"} and "with" not in words else "sheet")
+
+
+def _written(session: Session, reading: Reading, answers: Answers, what: str) -> Reply:
+    problems = session.lesson.problems
+    return filing.written(session, reading, answers, what, [v for n, p in enumerate(problems, 1) for v in _givens(p, n, key=True)], _key_steps(problems))
 
 
 def _sheet(session: Session, answers: Answers, form: str) -> Reply:
@@ -101,7 +136,11 @@ def _form(words: list[str]) -> str:
 
 def _count(reading: Reading, words: list[str]) -> int:
     act = reading.act("practise")
-    figures = [*(act.figures if act is not None else ()), *(f.value for f in reading.loose)]
+    numbered = SHEET_NUMBER.search(reading.heard)
+    figures = [
+        *(act.figures if act is not None else ()),
+        *(f.value for f in reading.loose if numbered is None or not numbered.start() <= f.start < numbered.end()),
+    ]
     if figures:
         return max(1, min(MOST, int(figures[0])))
     spelt = next((COUNT_WORDS[w] for w in words if w in COUNT_WORDS and w != "one"), 0)
@@ -180,11 +219,9 @@ def _answered(session: Session, reading: Reading, answers: Answers) -> Reply | N
     if unit not in ("", wanted):
         refer(answers, reading)
         text = f"The answer is wanted in {wanted}, as the {caption(problem.asked)}."
-        return answers.reply(
-            "asking", text, values=tuple(_givens(problem, lesson.at + 1)), questions=(Question(text=text, wants=(base(problem.asked),)),)
-        )
+        return answers.reply("asking", text, values=tuple(_givens(problem, lesson.at + 1)), questions=(Question(text=text, wants=(base(problem.asked),)),))
     refer(answers, reading)
-    if mistakes.is_right(problem.asked, claim, problem.answer):
+    if mistakes.is_right(problem.asked, claim, problem.answer, mistakes.said_to(reading.heard[figure.start : figure.end], claim)):
         after = lesson.turned(at=lesson.at + 1, hints=0, right=lesson.right + 1)
         session.lesson = after
         right = f"Right: {answer_of(problem)}."
@@ -208,7 +245,7 @@ def _answered(session: Session, reading: Reading, answers: Answers) -> Reply | N
     )
     question = Question(text=problem.text, wants=(base(problem.asked),))
     if not found:
-        session.lesson = session.lesson.turned(steps_of=(problem.case, problem.asked))
+        session.lesson = session.lesson.turned(steps_of=(problem.case, problem.asked), steps_asked=True)
     return answers.reply("answered", text, values=(_verdict(problem, lesson.at + 1, right=False), said), questions=(question,))
 
 
@@ -223,10 +260,10 @@ def _verdict(problem: Problem, number: int, *, right: bool) -> Value:
     )
 
 
-def ask_for_steps(session: Session, key: str) -> None:
-    """After a wrong figure that no known move gives: the next sentence is read as the apprentice's first steps."""
+def ask_for_steps(session: Session, key: str, *, asked: bool = True) -> None:
+    """After a wrong figure: the next sentence may tell the apprentice's first steps; `asked` where no known move gives the figure."""
     if session.last is not None:
-        session.lesson = session.lesson.turned(steps_of=(case_of(session.last), key), turn=session.turn)
+        session.lesson = session.lesson.turned(steps_of=(case_of(session.last), key), steps_asked=asked, turn=session.turn)
 
 
 def _first_step(session: Session, reading: Reading, answers: Answers) -> Reply | None:
@@ -236,19 +273,17 @@ def _first_step(session: Session, reading: Reading, answers: Answers) -> Reply |
         return None
     session.lesson = session.lesson.turned(steps_of=None)
     figures = _figures(reading)
-    if (
-        session.turn - session.lesson.turn > 1
-        or not figures
-        or not re.search(r"\bfirst|\bthen|\bstep|\btook|\bdid|\btimes|\bdivided|\bmultipl|[x×*÷/=]|\bgot\b", reading.heard, re.IGNORECASE)
-    ):
+    tells = STEPS_TOLD if session.lesson.steps_asked and not reading.has("check") else STEPS_BY_THEMSELVES
+    if session.turn - session.lesson.turn > 1 or not figures or not tells.search(reading.heard):
         return None
     case, key = asked
     solution = case.solved((key,))
     given = [f.value for f in solution.leaves(key)]
     plain = tuple(f.value for f in figures if not any(abs(f.value - g) <= 1e-9 * max(abs(g), 1) for g in given))
-    results = tuple(f.value for f in figures if RESULT.search(reading.heard[: f.start])) or plain
+    told = tuple(f.value for f in figures if RESULT.search(reading.heard[: f.start]))
+    results = told or reckoned(reading.heard) or plain
     refer(answers, reading)
-    wrong = mistakes.first_wrong_step(case, key, tuple(f.value for f in figures), results)
+    wrong = mistakes.first_wrong_step(case, key, (*(f.value for f in figures), *results), results)
     if wrong is None:
         return answers.reply(
             "answered",
@@ -283,20 +318,51 @@ def _hint(session: Session, reading: Reading, answers: Answers) -> Reply | None:
 def _key(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     lesson = session.lesson
     slow = reading.has("slow") and session.turn - lesson.turn <= 1
-    if not lesson.problems or not (reading.has("answer_key") or slow) or reading.said:
+    gives_up = reading.has("give_up") and lesson.problem is not None
+    if not lesson.problems or not (reading.has("answer_key") or slow or gives_up) or reading.said:
         return None
     refer(answers, reading)
     if len(lesson.problems) == 1 or ("answers" not in reading.heard.lower() and "key" not in reading.heard.lower()):
         problem = lesson.problem or lesson.problems[-1]
         lines = worked(problem.case, problem.asked)
-        text = "\n".join([f"{answer_of(problem)[:1].upper()}{answer_of(problem)[1:]}.", *as_text(lines)])
+        text = "\n".join([f"{answer_of(problem)[:1].upper()}{answer_of(problem)[1:]}{_also(problem, unit_asked(reading), session.measures)}.", *as_text(lines)])
         number = lesson.problems.index(problem) + 1
         session.lesson = lesson.turned(at=min(number, len(lesson.problems)), hints=0)
+        if gives_up and session.lesson.problem is not None:
+            return _asks(session, answers, text, tuple(_givens(problem, number, key=True)), tuple(steps_of(lines, f"problem {number}")))
         return answers.reply("answered", text, values=tuple(_givens(problem, number, key=True)), steps=tuple(steps_of(lines, f"problem {number}")))
     text = "\n".join(f"{n}. {answer_of(p)}" for n, p in enumerate(lesson.problems, 1))
     session.lesson = lesson.turned(at=len(lesson.problems))
     values = tuple(v for n, p in enumerate(lesson.problems, 1) for v in _givens(p, n, key=True))
     return answers.reply("answered", f"Answers to worksheet {lesson.draw}\n{text}", values=values, steps=_key_steps(lesson.problems))
+
+
+def _also(problem: Problem, unit: str, measures: str) -> str:
+    """The answer of a problem in another unit, " (2.54 fl oz)", "" where none is asked for or it fits none."""
+    return f" ({other})" if unit and (other := in_unit(problem.asked, problem.answer, unit, measures)) else ""
+
+
+def _in_unit(session: Session, reading: Reading, answers: Answers) -> Reply | None:
+    """ "In ounces": the problem that was answered last, right after it, else the one that is asked now."""
+    lesson, unit = session.lesson, unit_asked(reading)
+    if not unit or not lesson.problems or session.turn - lesson.turn > 1 or reading.said or reading.loose or reading.has("answer_key"):
+        return None
+    done = [p for p in lesson.problems[: max(lesson.at, 0)] if in_unit(p.asked, p.answer, unit, session.measures)]
+    if not done or lesson.hints:
+        return _givens_in(session, answers, unit)
+    number, problem = lesson.problems.index(done[-1]) + 1, done[-1]
+    text = f"{answer_of(problem)[:1].upper()}{answer_of(problem)[1:]}{_also(problem, unit, session.measures)}."
+    values = tuple(_givens(problem, number, key=True))
+    return _asks(session, answers, text, values) if lesson.problem is not None else answers.reply("answered", text, values=values)
+
+
+def _givens_in(session: Session, answers: Answers, unit: str) -> Reply | None:
+    """The figures of the problem that is asked now, in another unit; None where none of them has it."""
+    problem = session.lesson.problem
+    if problem is None:
+        return None
+    told = [f"{caption(k)} {shown(k, v)} ({other})" for k, v in problem.given if (other := in_unit(k, v, unit, session.measures))]
+    return _asks(session, answers, f"Given: {'; '.join(told)}.") if told else None
 
 
 def _key_steps(problems: tuple[Problem, ...]) -> tuple[Step, ...]:

@@ -39,7 +39,10 @@ ASKED_AS = {
     "stand_plants": ("How many plants stand there?", ("a stand of 60 plants",)),
     "plants_taken": ("How many plants are taken?", ("I dig 8 plants",)),
     "per_plant": ("What does one plant give?", ("6 g a plant",)),
-    "share_allowed": ("Which share of the stand at most?", ("at most one in twenty", "at most a fifth")),
+    "share_allowed": (
+        "Which share of the stand at most? Common practice is a fifth of what comes again, one in twenty of what is dug.",
+        ("at most one in twenty", "at most a fifth"),
+    ),
     "empty_bottle": ("What does the empty bottle cost?", ("the bottle costs 0.90",)),
     "tin_size": ("How big are the tins?", ("30 mL tins",)),
     "tins": ("How many tins?", ("24 tins",)),

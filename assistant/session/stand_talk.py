@@ -11,8 +11,12 @@ from assistant.cautions.plant import PART_KINDS, Flag, Plant
 from assistant.cautions.plants import plants
 from assistant.listening.statements import Reading
 from assistant.reply import Question, Reply
+from assistant.session.answering import value_of
+from assistant.session.caring import all_cautions, caution_line
 from assistant.session.figuring import part_of, work_out
 from assistant.session.instead import instead_values, instead_words
+from assistant.session.questions import question_for
+from assistant.session.wording import shown
 
 if TYPE_CHECKING:
     from assistant.session.answers import Answers
@@ -37,6 +41,10 @@ LISTS = ("at-risk", "protected", "cites")
 LAW = "Lists and laws are local and change: ask the authority where the plant stands before you cut or dig, and before it crosses a border."
 
 
+# As every teacher of gathering has it; common practice.
+GIVING_BACK = "Scatter ripe seed where it grew, set a piece of crown with a bud back in the hole, fill the hole and cover it, leave the strongest plants to seed, write down the count, and come back next year to see. Plant in what belongs there, and nothing bought in from elsewhere."  # noqa: E501  (one sentence, or one expression)
+
+
 def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """A reply where the sentence talks of the stand; None otherwise."""
     switch = reading.act("giving_back")
@@ -48,6 +56,10 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
         return None
     if reading.has("regrows"):
         return regrows(session, reading, answers)
+    if reading.has("give_back_how"):
+        return answers.reply("answered", GIVING_BACK, batch=session.batch)
+    if reading.has("stand_enough"):
+        return enough(session, reading, answers)
     if reading.has("listed"):
         return listed(session, reading, answers)
     if reading.has("instead"):
@@ -70,6 +82,28 @@ def regrows(session: Session, reading: Reading, answers: Answers) -> Reply | Non
     if not part:
         lines.append("Say which part is taken: a root is a plant gone, a leaf comes again.")
     return answers.reply("answered", "\n".join(lines), batch=session.batch)
+
+
+def enough(session: Session, reading: Reading, answers: Answers) -> Reply | None:
+    """Whether the stand bears it: the share, and what the rules say of it. None where no stand is in hand."""
+    if session.batch is None:
+        return None
+    worked = work_out(session.batch)
+    share = worked.value("stand_share")
+    if share is None:
+        if "stand_plants" not in worked.batch.facts and "plants_taken" not in worked.batch.facts:
+            return None
+        key = "plants_taken" if "stand_plants" in worked.batch.facts else "stand_plants"
+        text, choices = question_for(key)
+        return answers.reply("asking", text, batch=session.batch, questions=(Question(text=text, wants=(key,), choices=choices),))
+    cautions = [c for c in all_cautions(session, worked, reading) if c.theme == "gathering" and c.level != "note"]
+    lines = [f"That is {shown('stand_share', share)} of the stand."]
+    lines += [caution_line(c) for c in cautions]
+    if cautions:
+        session.last_cautions, session.cautioned = tuple(cautions), session.turn
+    else:
+        lines.append("Common practice is a fifth at most of what comes again, and one in twenty of what is dug; less where others have been.")
+    return answers.reply("answered", "\n".join(lines), batch=session.batch, values=(value_of(worked, "stand_share"),), cautions=tuple(cautions))
 
 
 def listed(session: Session, reading: Reading, answers: Answers) -> Reply | None:

@@ -28,7 +28,9 @@ IN_THE_MARK = frozenset({"batches", "firsts", "current", "draft", "wants", "meas
 KEPT = {"previous": int, "last_keys": tuple, "practises": bool, "muted": set, "weighing": bool, "halted": bool, "disputed": tuple, "sizes": float}
 KEPT_APART = frozenset({"last", "last_cautions", "journal"})
 # What only the sentence just said leans on, or what belongs to the process and not to the talk.
-PASSING = frozenset({"turn", "filled", "cautioned", "rewinding", "went", "gap", "pair", "conversion", "_lesson", "pack", "_memory", "_book_file", "_today"})
+PASSING = frozenset(
+    {"turn", "filled", "cautioned", "rewinding", "went", "gap", "pair", "conversion", "_lesson", "pack", "_memory", "_book_file", "_today", "writer"}
+)
 
 
 # ── a batch ──────────────────────────────────────────────────────────────────────────────────────────────────────────────

@@ -41,6 +41,10 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     return None
 
 
+WHAT_IS = re.compile(
+    r"^\W*(?:(?:and|so|but|ok|okay|please)\W+)*(?:what(?:['’]?s| is| are)|define|explain)\s+(?P<article>an? |some |the )?(?P<term>[^?.!,;:\d]{2,40}?)\W*$",
+    re.IGNORECASE,
+)
 # What the school answers to; its rooms are opened only then.
 LESSON_ACTS = frozenset(
     {
@@ -48,12 +52,14 @@ LESSON_ACTS = frozenset(
         "answer_key",
         "draw",
         "forgot_water",
+        "give_up",
         "hint",
         "means",
         "misses",
         "poking_out",
         "practise",
         "rearrange",
+        "sheet_file",
         "sheet_form",
         "sheet_number",
         "slow",
@@ -68,11 +74,22 @@ def _teaching(session: Session, reading: Reading, answers: Answers) -> Reply | N
         and not LESSON_ACTS & {a.name for a in reading.acts}
         and "given" not in reading.heard[:40].lower()
         and "why" not in reading.heard.lower()
+        and not _asks_a_word(session, reading)
     ):
         return None
     from assistant.session import lessons, practising
 
-    return practising.handle(session, reading, answers) or lessons.handle(session, reading, answers)
+    word = WHAT_IS.match(reading.heard)["term"] if _asks_a_word(session, reading) else ""  # type: ignore[index]
+    return practising.handle(session, reading, answers) or lessons.handle(session, reading, answers, word)
+
+
+def _asks_a_word(session: Session, reading: Reading) -> bool:
+    """ "What is a succus": a word of the trade, unless a figure of the batch in hand goes by it."""
+    hit = WHAT_IS.match(reading.heard)
+    if hit is None:
+        return False
+    plainly = (hit["article"] or "").strip() in ("a", "an") or reading.heard.strip().lower().startswith("define")
+    return plainly or session.batch is None or not reading.asked
 
 
 def bears_figures(reading: Reading) -> bool:
@@ -136,7 +153,7 @@ def _asking_about_the_talk(session: Session, reading: Reading, answers: Answers)
     figures = bears_figures(reading)
     if reading.has("help") and not figures:
         return answers.noted(knowing.HELP)
-    if reading.has("known") and not figures:
+    if reading.has("known") and not figures and not reading.has("caution_why_that"):
         return knowing.known(session, answers)
     told = knowing.habits(session, reading)
     if told and not figures and not reading.asked and not reading.named:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from assistant.faults import HouseFault
 from assistant.quantities.showing import number
+from assistant.teaching.crosswise import linked_parts, links
 
 WIDTH = 60
 BAR = 50
@@ -44,6 +45,28 @@ def alligation(strong: float, weak: float, wanted: float) -> Drawing:
         f"{a} less {c} is {e} parts of the {b} percent. These are simple parts; mixed, they shrink a little."
     )
     return Drawing(lines, spoken)
+
+
+def alligation_of_many(strengths: Sequence[float], wanted: float) -> Drawing:
+    """The same for three or more: the strong above, the weak below, each with its links and its parts."""
+    parts_of = linked_parts(strengths, wanted)
+    partners: dict[float, list[float]] = {s: [] for s in parts_of}
+    for above, below in links(strengths, wanted):
+        partners[above].append(below)
+        partners[below].append(above)
+    lines, told, middle = [], [], False
+    for strength, parts_ in parts_of.items():
+        if strength < wanted and not middle:
+            lines.append(f"          {number(wanted, 'percent'):^5} %")
+            middle = True
+        mates = " and ".join(number(m, "percent") for m in partners[strength])
+        total = number(sum(parts_), "1")
+        worked = total if len(parts_) == 1 else " + ".join(number(p, "1") for p in parts_) + f" = {total}"
+        lines.append(f"  {number(strength, 'percent'):>5} %   with {mates:<12} {worked} parts"[:WIDTH])
+        told.append(f"{number(strength, 'percent')} percent, linked with {mates}, takes {worked} parts")
+    lines.append("by simple parts, without shrinking; one way of many")
+    spoken = f"{number(wanted, 'percent')} stands in the middle. {'; '.join(told)}. These are simple parts, and one way of many; mixed, they shrink a little."
+    return Drawing(tuple(line[:WIDTH] for line in lines), spoken)
 
 
 def jar(liquid: float, herb_room: float = 0.0, size: float | None = None) -> Drawing:

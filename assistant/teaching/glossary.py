@@ -96,10 +96,24 @@ def named_in(text: str) -> tuple[str, float] | None:
     ratio = ANY_RATIO.search(text)
     if ratio is not None:
         return "1:5", float(SPELT.get(ratio[1].lower(), 0) or ratio[1])
-    words = WORD.findall(text.lower().replace("'", "’"))
-    spoken = f" {' '.join(words)} "
-    hits = [word for word in _by_word() if f" {word.replace(QUOTE, '’')} " in spoken]
+    spoken = f" {_plain(text)} "
+    hits = [word for word in _by_word() if f" {_plain(word)} " in spoken]
     return (_by_word()[max(hits, key=len)], USUAL_RATIO) if hits else None
+
+
+def called(text: str) -> str:
+    """The term a text is the name of, with nothing beside it but an article; "" where it is none.
+
+    >>> called("a double maceration"), called("menstruum on the shelf")
+    ('double maceration', '')
+    """
+    plain = _plain(text).removeprefix("the ").removeprefix("an ").removeprefix("a ").removeprefix("some ")
+    return next((term for word, term in _by_word().items() if _plain(word) == plain), "")
+
+
+def _plain(text: str) -> str:
+    """Words alone, in lower case: "w/v" is "w v"."""
+    return " ".join(WORD.findall(text.lower().replace(QUOTE, "’")))
 
 
 def explain(name: str, ratio: float = USUAL_RATIO) -> Explained:

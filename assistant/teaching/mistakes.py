@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
@@ -37,14 +38,34 @@ class Finding:
 KINDS = ("trade", "working", "other figure", "slip")
 
 
-def is_right(key: str, claim: float, right: float) -> bool:
+def is_right(key: str, claim: float, right: float, slack: float = 0.0) -> bool:
     """Whether a figure is right as the bench reads: half a percent, the digits it is shown with, or the digits the person gave, if two or more.
+
+    slack  half of the last digit as it was said, where that was another unit than the bench's
 
     >>> is_right("water", 14.0, 14.3), is_right("menstruum", 134.0, 201.0)
     (True, False)
     """
     unit = VOCABULARY[base(key)].unit
-    return _near(key, claim, right) or _as_rounded(claim, right) or number(claim, unit) == number(right, unit)
+    return _near(key, claim, right) or _as_rounded(claim, right) or number(claim, unit) == number(right, unit) or abs(claim - right) <= slack * (1 + 1e-9)
+
+
+def said_to(text: str, value: float) -> float:
+    """Half of the last digit of a figure as it was said, in the unit of its value; 0 where one digit alone says too little.
+
+    >>> said_to("7.6 fl oz", 7.6 * 29.5735), said_to("8 oz", 226.8)
+    (1.478675, 0.0)
+    """
+    hit = re.search(r"\d+(?:\.(\d+))?", text)
+    if hit is None or not float(hit.group()) or len(hit.group().replace(".", "").lstrip("0")) < 2:
+        return 0.0
+    last = 0.5 / float(10 ** len(hit.group(1) or ""))
+    return last * value / float(hit.group())
+
+
+def fits(key: str, claim: float, value: float) -> bool:
+    """Whether a figure that a move gives is the one that was said."""
+    return _near(key, claim, value) or _as_rounded(claim, value)
 
 
 def _near(key: str, claim: float, value: float) -> bool:
@@ -72,7 +93,7 @@ def diagnose(case: Case, key: str, claim: float) -> tuple[Finding, ...]:
     right = solution.value(key)
     if right is None or is_right(key, claim, right):
         return ()
-    fitting = [f for f in findings(case, key, solution) if _near(key, claim, f.value) or _as_rounded(claim, f.value)]
+    fitting = [f for f in findings(case, key, solution) if fits(key, claim, f.value)]
     fitting.sort(key=lambda f: (KINDS.index(f.kind) > 1, not _as_rounded(claim, f.value), KINDS.index(f.kind), abs(f.value - claim)))
     told: dict[str, Finding] = {}
     for finding in fitting:
@@ -116,9 +137,7 @@ def _all(case: Case, key: str, solution: Solution, right: float) -> Iterator[Fin
     unit = VOCABULARY[base(key)].unit
     for other, figure in solution.figures.items():
         if other != key and VOCABULARY[base(other)].unit == unit and unit != "1":
-            yield Finding(
-                f"{base(other)} for {base(key)}", f"the {caption(other)} is given instead of the {caption(key)}", "", figure.value, "other figure"
-            )
+            yield Finding(f"{base(other)} for {base(key)}", f"the {caption(other)} is given instead of the {caption(key)}", "", figure.value, "other figure")
     yield from _slips(key, right)
 
 

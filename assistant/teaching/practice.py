@@ -32,6 +32,9 @@ CALLED = {
     "pressing": "press marc yield",
     "drying": "dry dried fresh",
 }
+HEAVY = frozenset({"child_weight"})
+# What a reply calls a figure when its rule alone was asked for.
+ALSO_CALLED = {"clark_dose": "child_dose", "young_dose": "child_dose", "fried_dose": "child_dose"}
 Hears = Callable[[str, str], float | None]  # a text spoken to the program, a key → the figure it answers with
 
 
@@ -151,9 +154,14 @@ def in_words(relation: Relation, asked: str, draw: int) -> Problem | None:
             continue
         told = text
         for key, value in given.items():
-            told = told.replace("{" + key + "}", shown(key, value))
+            told = told.replace("{" + key + "}", _said(key, value))
         return Problem(relation.name, tuple(given.items()), asked, figure.value, told, case)
     return None
+
+
+def _said(key: str, value: float) -> str:
+    """A figure as it is said in a problem: a child is weighed in kilos."""
+    return f"{value / 1000:g} kg" if key in HEAVY and value >= 1000 else shown(key, value)
 
 
 def hint(made: Problem, grade: int) -> str:
@@ -207,6 +215,7 @@ class Lesson:
     right: int = 0
     missed: tuple[Missed, ...] = ()
     steps_of: tuple[Case, str] | None = field(default=None)
+    steps_asked: bool = True  # whether they were asked for, or may just be told
 
     @property
     def problem(self) -> Problem | None:

@@ -33,23 +33,43 @@ def worksheet(problems: Sequence[Problem], number: int, form: str = "text", *, k
     """
     if form == "html":
         return _page(problems, number, key=key)
-    head, item, sub = ("# ", "{n}. {t}", "## ") if form == "markdown" else ("", "{n}. {t}", "")
+    head, sub = ("# ", "## ") if form == "markdown" else ("", "")
     lines = [f"{head}Worksheet {number}", ""]
     for n, problem in enumerate(problems, 1):
-        lines += [item.format(n=n, t=problem.text), ""]
+        lines += [f"{n}. {problem.text}", ""]
     if key:
-        lines += [f"{sub}Answers to worksheet {number}", ""]
-        for n, problem in enumerate(problems, 1):
-            lines.append(item.format(n=n, t=answer_of(problem)))
-            lines += [f"   {'`' if form == 'markdown' else ''}{line}{'`' if form == 'markdown' else ''}" for line in working_of(problem)]
+        lines += _key_lines(problems, number, form, sub)
     return "\n".join(lines).rstrip() + "\n"
 
 
+def answer_key(problems: Sequence[Problem], number: int, form: str = "text") -> str:
+    """The answers with their working alone, in a form of `worksheet`."""
+    if form == "html":
+        return _html(f"Answers to worksheet {number}", _key_section(problems, number, "h1"))
+    return "\n".join(_key_lines(problems, number, form, "# " if form == "markdown" else "")).rstrip() + "\n"
+
+
+def _key_lines(problems: Sequence[Problem], number: int, form: str, head: str) -> list[str]:
+    mark = "`" if form == "markdown" else ""
+    lines = [f"{head}Answers to worksheet {number}", ""]
+    for n, problem in enumerate(problems, 1):
+        lines.append(f"{n}. {answer_of(problem)}")
+        lines += [f"   {mark}{line}{mark}" for line in working_of(problem)]
+    return lines
+
+
 def _page(problems: Sequence[Problem], number: int, *, key: bool) -> str:
-    title = f"Worksheet {number}"
     asked = "\n".join(f'<li>{html.escape(p.text)}<div class="room"></div></li>' for p in problems)
-    body = f"<h1>{title}</h1>\n<ol>\n{asked}\n</ol>"
+    body = f"<h1>Worksheet {number}</h1>\n<ol>\n{asked}\n</ol>"
     if key:
-        answers = "\n".join(f"<li>{html.escape(answer_of(p))}<pre>{html.escape(chr(10).join(working_of(p)))}</pre></li>" for p in problems)
-        body += f'\n<section class="key"><h2>Answers to worksheet {number}</h2>\n<ol>\n{answers}\n</ol></section>'
+        body += f'\n<section class="key">{_key_section(problems, number, "h2")}</section>'
+    return _html(f"Worksheet {number}", body)
+
+
+def _key_section(problems: Sequence[Problem], number: int, head: str) -> str:
+    answers = "\n".join(f"<li>{html.escape(answer_of(p))}<pre>{html.escape(chr(10).join(working_of(p)))}</pre></li>" for p in problems)
+    return f"<{head}>Answers to worksheet {number}</{head}>\n<ol>\n{answers}\n</ol>"
+
+
+def _html(title: str, body: str) -> str:
     return f'<!doctype html>\n<html lang="en"><head><meta charset="utf-8"><title>{title}</title><style>{STYLE}</style></head>\n<body>\n{body}\n</body></html>\n'

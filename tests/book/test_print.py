@@ -45,6 +45,13 @@ class Page(HTMLParser):
         self.text.append(data)
 
 
+def printed_pages(place, out):
+    """How many sheets of paper a page takes, printed by headless Chromium."""
+    command = [CHROMIUM, "--headless", "--no-sandbox", "--disable-gpu", f"--print-to-pdf={out}", "--no-pdf-header-footer", place.as_uri()]
+    subprocess.run(command, check=True, capture_output=True, timeout=120)
+    return len(re.findall(rb"/Type\s*/Page\b", out.read_bytes()))
+
+
 def stands_alone(text):
     read = Page(text)
     assert read.open == []
@@ -121,7 +128,4 @@ def test_a_page_is_drawn_by_a_browser_where_there_is_one(book, tmp_path):
     stands_alone(place.read_text(encoding="utf-8"))
     if CHROMIUM is None:
         return
-    out = tmp_path / "labels.pdf"
-    command = [CHROMIUM, "--headless", "--no-sandbox", "--disable-gpu", f"--print-to-pdf={out}", "--no-pdf-header-footer", place.as_uri()]
-    subprocess.run(command, check=True, capture_output=True, timeout=120)
-    assert len(re.findall(rb"/Type\s*/Page\b", out.read_bytes())) == 2
+    assert printed_pages(place, tmp_path / "labels.pdf") == 2

@@ -173,3 +173,25 @@ def test_a_kept_lot_names_the_tables_it_rests_on_and_never_changes(monkeypatch):
     monkeypatch.setattr("assistant.session.freezing.RELATIONS", ())
     monkeypatch.setattr("assistant.matter.functions.FUNCTIONS", {}, raising=False)
     assert one.say("batch sheet for lot B1").text == before
+
+
+def test_a_lot_by_its_mere_name_is_bottled_pressed_and_labelled(tmp_path):
+    one = session(tmp_path / "book.db")
+    one.say("112 g fresh nettle, 80 % water, 1:2 at 60 % from 95")
+    one.say("keep this as lot 24-07 nettle")
+    assert one.say("24-07 gave 240 ml").status == "noted"
+    bottled = one.say("24-07 bottled into 4 bottles of 50 ml")
+    assert bottled.status == "noted"
+    assert "4 bottles of 50 mL" in bottled.text
+    assert "112 g nettle" in one.say("what went into 24-07").text
+    assert "Lot 24-07" in one.say("labels for 24-07").text
+    assert "mL per g of dry matter" in one.say("my last pressings").text
+    finish = one.say("what does 24-07 finish at")
+    assert "What is" not in finish.text
+    assert ("24-07", "label") in {(u.text, u.quantity) for u in finish.used}
+
+
+def test_where_no_gathering_is_kept_that_is_said(tmp_path):
+    one = session(tmp_path / "book.db")
+    one.say("112 g fresh nettle, 80 % water, 1:2 at 60 % from 95")
+    assert one.say("can I go back to the mill field").text.startswith("No gathering is in the book yet.")

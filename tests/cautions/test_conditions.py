@@ -67,7 +67,9 @@ def weigh(text, strict=False, **said):
         ("share is over 10 %", {"figures": {"share[thyme]": 5, "share[lobelia]": 20}}, YES),
         ("share is over 10 %", {"figures": {"share[thyme]": 90, "share[lobelia]": 5}, "plant": "lobelia"}, NO),  # its own share
         ("strength poured is under the plant's usual strength", {"figures": {"strength": 25}, "tags": "dried", "plant": "myrrh"}, YES),
-        ("strength poured is under the plant's usual strength", {"figures": {"strength": 25}, "plant": "myrrh"}, UNKNOWN),
+        ("strength poured is under the plant's usual strength", {"figures": {"strength": 25}, "plant": "myrrh"}, YES),  # a resin is never fresh
+        ("strength poured is under the plant's usual strength", {"figures": {"strength": 35}, "plant": "nettle"}, NO),  # usual for it dried
+        ("strength poured is under the plant's usual strength", {"figures": {"strength": 20}, "plant": "nettle"}, YES),  # unusual either way
         ("it is for internal use and the plant is low-dose", {"tags": "internal"}, UNKNOWN),
         ("it is for internal use and the plant is low-dose", {"tags": "external"}, NO),
         ("it is for internal use or the plant is low-dose", {"tags": "internal"}, YES),

@@ -1,7 +1,7 @@
 """Sentences → tags: what is heard, what is denied, and what is not mistaken for either."""
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from assistant.faults import FileFault
@@ -152,7 +152,32 @@ def test_the_shipped_table_says_each_tag_and_phrase_once():
 
 
 @given(st.text(max_size=300))
+@example("a ² year old, ²¹ weeks, ④ months old")
+@example("²")
 def test_any_text_is_read(text):
     heard = read_tags(text)
     for span in heard.spans:
         assert 0 <= span.start < span.end <= len(text)
+
+
+def test_words_of_one_kind_are_a_class():
+    text = """
+class FRUIT apple/pear
+class FRUIT plum
+tag fruit | a fruit is spoken of
+  a/the FRUIT
+tag other | something else is spoken of
+  no ^FRUIT $
+"""
+    table = read_table(text)
+    assert read_tags("the plum", table).tags == {"fruit"}
+    assert read_tags("no stone", table).tags == {"other"}
+    assert read_tags("no pear", table).tags == set()
+    assert read_tags("no stone fruit", table).tags == set()  # "$" is the end of the clause
+
+
+def test_a_class_that_is_not_there_is_a_fault_with_its_line():
+    with pytest.raises(FileFault) as fault:
+        read_table("tag fruit | a fruit is spoken of\n  the FRUIT\n")
+    assert "line 2" in fault.value.where
+    assert "FRUIT" in fault.value.what

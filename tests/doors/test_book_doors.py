@@ -56,7 +56,7 @@ def test_out_and_in_and_a_copy_and_a_sheet(capsys, tmp_path):
         ("gathering 1", "txt", "Mill Lane"),
         ("labels 24-07 × 30", "html", "Lot 24-07"),
     ):
-        sheet = tmp_path / f"sheet.{ending}"
+        sheet = tmp_path / f"{len(words)}{what.split()[-1]}.{ending}"
         assert run(capsys, "--book", place, "--sheet", what, sheet, "--line", "Larkmere stillroom", "--paper", "letter")[0] == 0
         assert words in sheet.read_text(encoding="utf-8")
     assert sheet.read_text(encoding="utf-8").count('class="label"') == 30

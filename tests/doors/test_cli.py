@@ -150,3 +150,10 @@ def test_one_sentence_never_loads_the_prompt():
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, timeout=60, check=False)
     assert done.returncode == 0, done.stdout + done.stderr
     assert "224 mL" in done.stdout.splitlines()[0]
+
+
+def test_plain_tells_a_drawing_in_words(monkeypatch, capsys):
+    code, out, _ = run(monkeypatch, capsys, "--plain", content=b"112 g fresh nettle, 1:2 at 60 %\ndraw it\n")
+    assert code == 0
+    assert "From the bottle to the jar: poured 60 percent, finished 43.2 percent." in out
+    assert "|" not in out

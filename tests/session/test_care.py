@@ -227,3 +227,9 @@ def test_the_line_for_giving_back_is_switched_off_and_on(off):
     assert "give-back" not in ids(session.say(ask.format("yarrow")))
     session.say("giving-back line again")
     assert "give-back" in ids(session.say(ask.format("mugwort")))
+
+
+def test_why_do_you_say_that_tells_the_working_where_nothing_was_cautioned():
+    _, (_, why) = talked("112 g dried oats, 1:5 at 40 %", "why do you say that")
+    assert why.status == "answered"
+    assert any(step.relation == "ratio" for step in why.steps)

@@ -39,6 +39,17 @@ def values(*sentences):
         ("for 90 g of goldenseal root at 6 g a root and one plant in twenty, how many must stand there?", {"stand_plants": 300, "plants_taken": 15}),
         ("from 60 plants I got 480 g, how much a plant?", {"per_plant": 8}),
         ("20 plants of lemon balm gave 1.2 kg", {"per_plant": 60}),
+        ("how many plants for 90 g if each gives 6 g, no margin", {"plants_taken": 15}),
+        ("how many roots do I dig for 200 g at 25 g a root", {"plants_taken": 8}),
+        ("the colony has 40, half of it", {"plants_taken": 20, "plants_left": 20}),
+        ("colony of 12, one in four", {"plants_taken": 3}),
+        ("the patch holds 300 plants; ten percent", {"plants_taken": 30}),
+        ("one plant in ten from 80", {"plants_taken": 8}),
+        ("80 plants, every tenth one", {"plants_taken": 8}),
+        ("every third plant of 60", {"plants_taken": 20}),
+        ("two fifths of a stand of 50", {"plants_taken": 20}),
+        ("a clump of 30 bulbs, 5 g each, take a fifth", {"plants_taken": 6}),
+        ("how many goldenseal plants does 200 g of root cost, 8 g each, 150 in the stand", {"plants_taken": 25, "stand_share": 100 * 25 / 150}),
         ("60 echinacea plants, 30 g of root each, at most one in 20. what can I make of it at 1:5?", {"menstruum": 450}),
     ],
 )
@@ -145,3 +156,54 @@ def test_a_plant_on_no_list_is_no_leave():
 )
 def test_other_work_is_no_stand(sentence):
     assert "stand" not in Session().read(sentence).frames
+
+
+@pytest.mark.parametrize(
+    "asked", ["is that too many", "is that too much?", "can I take that much", "is that fair", "will the patch bear it", "may I dig so many"]
+)
+def test_whether_the_stand_bears_it(asked):
+    got, reply = values("20 plants, 6 g of root each, I need 90 g", asked)
+    assert reply.status == "answered"
+    assert got == {"stand_share": 75}
+    assert "share-of-roots" in {c.id for c in reply.cautions}
+
+
+def test_a_small_share_is_told_with_the_custom():
+    _, reply = values("100 plants, 10 g of leaf each, I take 20 %", "is that too much")
+    assert reply.status == "answered"
+    assert not reply.cautions
+    assert "Common practice" in reply.text
+
+
+def test_the_share_of_a_stand_in_hand_is_asked_in_a_word():
+    got, _ = values("20 plants, 6 g of root each, I need 90 g", "what share is that")
+    assert got["stand_share"] == 75
+
+
+def test_asking_whether_to_take_takes_nothing_back():
+    session = Session()
+    session.say("20 plants, 6 g of root each, I need 90 g")
+    session.say("could I take that much")
+    assert "15 plants" in session.say("how many plants").text
+
+
+@pytest.mark.parametrize("said", ["quiet about giving back", "don't remind me about giving back", "no giving-back line", "enough of giving back"])
+def test_the_line_about_giving_back_is_switched_off(said):
+    session = Session()
+    session.say(said)
+    reply = session.say("how much wild nettle leaf from the woods should I pick if 300 g fresh must go in the jar?")
+    assert "give-back" not in {c.id for c in reply.cautions}
+
+
+@pytest.mark.parametrize("asked", ["what can I plant to give back", "how do I give back", "what should I give back there"])
+def test_how_something_is_given_back(asked):
+    assert "seed" in Session().say(asked).text
+
+
+def test_where_the_spirit_reaches_nothing_is_told_as_less_than_nothing():
+    session = Session()
+    session.say("112 g fresh nettle, 80 % water, 1:2 at 60 % from 95, I have 500 ml of 95")
+    for asked in ("what is left of the 95", "how much plant is left", "how much more must I fetch"):
+        reply = session.say(asked)
+        assert "359 mL left" in reply.text
+        assert all(v.value is None or v.value >= 0 for v in reply.values), asked

@@ -2,6 +2,7 @@
 
 import pytest
 
+from assistant import Session
 from assistant.teaching.glossary import explain, named_in, terms
 
 
@@ -34,3 +35,27 @@ def test_a_ratio_is_explained_with_its_own_figure():
 )
 def test_the_term_a_text_speaks_of(text, found):
     assert named_in(text) == found
+
+
+@pytest.mark.parametrize(
+    ("asked", "term"),
+    [
+        ("what is an oxymel", "Oxymel"),
+        ("what's a drug extract ratio?", "Drug extract ratio"),
+        ("what does w/v mean", "Weight to volume"),
+        ("define double maceration", "Double maceration"),
+        ("what is a yield", "Yield"),
+        ("and what is a dropperful", "Dropperful"),
+    ],
+)
+def test_a_word_is_explained_in_conversation(asked, term):
+    session = Session()
+    session.say("112 g fresh nettle, 1:2 at 60 %")
+    assert session.say(asked).text.startswith(f"{term}: ")
+
+
+@pytest.mark.parametrize("asked", ["what is the ratio", "what is the finished strength", "what's the strength?"])
+def test_a_figure_of_the_batch_is_no_word_to_explain(asked):
+    session = Session()
+    session.say("112 g fresh nettle, 1:2 at 60 %")
+    assert "For example" not in session.say(asked).text

@@ -147,3 +147,41 @@ def test_a_plain_list_is_read_as_it_stands():
     reply = told("Given (fresh): water content 70 %; dry matter 60 g. Find: plant weight.")
     assert value(reply, "herb") == pytest.approx(200)
     assert not Session().say("Given (fresh): water content 70 %; dry matter 60 mL. Find: plant weight.").text.startswith("200 g")
+
+
+@pytest.mark.parametrize(
+    ("job", "claim", "verdict"),
+    [
+        ("112 g fresh nettle 1:2", "I got 7.6 fl oz, is that right?", "Yes"),
+        ("112 g fresh nettle 1:2", "I got 7.6 oz, is that right?", "Yes"),
+        ("112 g fresh nettle 1:2", "I got 7.1 fl oz, is that right?", "No"),
+        ("make 500 ml of 60 % from 95 %", "I got 10.7 oz, is that right?", "Yes"),
+        ("make 500 ml of 60 % from 95 %", "I got 11.2 oz, is that right?", "No"),
+        ("224 ml for a 1:2, how much herb", "I got 3.95 oz, right?", "Yes"),
+    ],
+)
+def test_an_answer_in_ounces_is_read_to_its_own_digits(job, claim, verdict):
+    assert told(job, claim).text.startswith(verdict)
+
+
+def test_an_answer_in_ounces_and_the_key_in_ounces():
+    session = Session()
+    session.say("67 g dried marshmallow, 1:3")
+    problem = session.say("give me one like that")
+    answer = value(problem, "herb") * value(problem, "ratio")
+    assert "90 g (3.17 oz)" in session.say("in ounces").text
+    right = session.say(f"{answer / 29.5735:.3g} fl oz")
+    assert right.text.startswith("Right: "), right.text
+    assert f"({answer / 29.5735:.2f}".rstrip("0") in session.say("in ounces").text
+    session.say("give me one like that")
+    assert "fl oz)." in session.say("the answer in ounces please").text
+
+
+@pytest.mark.parametrize("words", ["I don't know", "no idea", "pass", "skip it", "dunno", "I can't do it", "answer please"])
+def test_giving_up_shows_the_working_and_goes_on(words):
+    session = Session()
+    sheet = session.say("three on dilution, easy")
+    gone_on = session.say(words)
+    assert "1. " in gone_on.text
+    assert gone_on.text.splitlines()[-1] in sheet.text
+    assert gone_on.text.splitlines()[-1] != sheet.text.splitlines()[2].removeprefix("1. ")
