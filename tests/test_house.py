@@ -10,7 +10,8 @@ HOUSE = Path(__file__).parents[1] / "assistant"
 
 # Rooms from the ground up; a room may import rooms of a lower floor, and itself.
 FLOORS = (
-    {"faults"},
+    {"faults", "contract"},
+    {"record"},
     {"reply", "places"},
     {"quantities", "tagtable"},
     {"matter"},
@@ -33,7 +34,7 @@ NAMED_FOR = {
     "sympy": {"solving.algebra", "solving.rearrange"},
     "lark": {"listening", "cautions"},
     "prompt_toolkit": {"repl"},
-    "pydantic": {"reply", "cautions", "book"},
+    "pydantic": {"contract", "book"},
 }
 # What knows no trade is handed it: these may not look at those, whatever the floor. The shape of what is handed over is no trade.
 SHAPES = {"relations.relation", "matter.function"}
