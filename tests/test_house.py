@@ -32,7 +32,7 @@ LEVEL = {room: level for level, floor in enumerate(FLOORS) for room in floor}
 NAMED_FOR = {
     "pint": {"quantities.registry"},
     "sympy": {"solving.algebra", "solving.rearrange"},
-    "lark": {"listening", "cautions"},
+    "lark": {"listening.tables", "cautions"},
     "prompt_toolkit": {"repl"},
     "pydantic": {"contract", "book"},
 }
