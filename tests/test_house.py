@@ -10,7 +10,7 @@ HOUSE = Path(__file__).parents[1] / "assistant"
 
 # Rooms from the ground up; a room may import rooms of a lower floor, and itself.
 FLOORS = (
-    {"faults", "contract"},
+    {"faults", "contract", "dataclass"},
     {"record"},
     {"reply", "places"},
     {"quantities", "tagtable"},

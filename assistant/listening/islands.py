@@ -8,10 +8,10 @@ Every item is frozen and knows its span; what depends on the person's habits is 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from functools import cache
 from typing import Any
 
+from assistant.dataclass import dataclass, replace
 from assistant.listening.counts import Counting, Measuring
 from assistant.listening.kept_tables import bench_tables
 from assistant.listening.shapes import Around, meaning_of, mentions

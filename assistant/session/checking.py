@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from assistant.dataclass import replace
 from assistant.listening.statements import Act, Loose, Reading, Said
 from assistant.quantities.vocabulary import VOCABULARY, base
 from assistant.reply import Reply, Used, Value

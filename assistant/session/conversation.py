@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from datetime import date
 from functools import lru_cache
 from pathlib import Path
@@ -13,6 +12,7 @@ from typing import TYPE_CHECKING
 from assistant.cautions.fault import Fault
 from assistant.cautions.folder import Pack, read_folder, using
 from assistant.cautions.plants import PlantList, plants
+from assistant.dataclass import replace
 from assistant.listening.common import COMMON
 from assistant.listening.islands import read
 from assistant.listening.phrases import phrase_book

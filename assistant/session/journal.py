@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-
+from assistant.dataclass import dataclass, field
 from assistant.session.batch import Batch
 from assistant.session.frames import OWN_TAGS
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Loose, Reading, Reference, Said
 from assistant.quantities.units import units
 from assistant.quantities.vocabulary import VOCABULARY, about, base

@@ -6,9 +6,9 @@ Parts of sugar and of honey beside a liquid are by weight; parts of an oxymel ar
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from assistant.dataclass import replace
 from assistant.listening.statements import Ingredient, Reading, Said
 from assistant.quantities.vocabulary import about, base
 from assistant.session.batch import Fact
