@@ -47,7 +47,7 @@ def check(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     claims = [] if reading.has("doubt") else _claims(session, reading)
     if not claims:
         return None
-    rest = Reading(**{f: getattr(reading, f) for f in reading.__dataclass_fields__})
+    rest = replace(reading)
     rest.said = [s for s in reading.said if s not in claims]
     rest.loose = [f for f in reading.loose if f not in claims]
     rest.claims = []
