@@ -10,7 +10,6 @@ This door never imports prompt_toolkit for a sentence or a pipe, and nothing hea
 """
 
 import argparse
-import json
 import os
 import sys
 from collections.abc import Iterable, Iterator, Sequence
@@ -154,6 +153,8 @@ def _converse(said: Iterator[str] | list[str], asked: argparse.Namespace) -> int
         worst = max(worst, GOOD if reply.is_good else OTHER)
         if asked.json:
             # Escaped to ASCII: what was heard is given back whole, yet no control or bidirectional sign reaches a screen.
+            import json
+
             say(json.dumps(reply.model_dump(mode="json"), separators=(",", ":")))
         else:
             say(("\n" if number else "") + on_screen(reply, look_of(sys.stdout, os.environ, plain=asked.plain or getattr(session, "plain", False))))
