@@ -104,7 +104,7 @@ def converse(*, plain: bool = False, bench: Bench | None = None, book: Path | No
     offered = ""
     if bench is None:
         place = book or usual_book()
-        bench = Bench(lambda: _own_session(place, folder), lambda: _own_session(None).say(FIRST_WORDS))
+        bench = Bench(lambda: _own_session(place, folder), _read_every_table)
         offered = taking_up.offer(place)
     tell(GREETING, plain)
     if offered and not go_on:
@@ -153,6 +153,13 @@ def _own_session(book: Path | None, folder: Path | None = None) -> Talker:
     from assistant.session import Session
 
     return Session(book=book, folder=folder)
+
+
+def _read_every_table() -> None:
+    """What the first answer and the first offered word would else wait for."""
+    thrown_away = _own_session(None)
+    thrown_away.say(FIRST_WORDS)
+    thrown_away.next_words(FIRST_WORDS)
 
 
 def is_dumb() -> bool:

@@ -33,7 +33,8 @@ def until_the_sign(code: str, home: str) -> float:
     start = time.perf_counter()
     child, terminal = pty.fork()
     if child == 0:
-        os.execve(sys.executable, [sys.executable, "-c", code], {**installed(), "TERM": "xterm", "HOME": home, "XDG_DATA_HOME": f"{home}/.local/share", "COLUMNS": "80", "LINES": "24"})
+        about = {"TERM": "xterm", "HOME": home, "XDG_DATA_HOME": f"{home}/.local/share", "COLUMNS": "80", "LINES": "24"}
+        os.execve(sys.executable, [sys.executable, "-c", code], installed() | about)
     seen = b""
     try:
         while SIGN not in seen:
