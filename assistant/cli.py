@@ -167,7 +167,7 @@ def sentences(stream: BinaryIO) -> Iterator[str]:
     A line is never read whole into memory beyond what a sentence may have: the rest of it is skipped, and what comes through
     is still too long, so that it is refused rather than cut.
     """
-    from assistant.turns import LONGEST_SENTENCE
+    from assistant.listening.lengths import LONGEST_SENTENCE
 
     most = 4 * LONGEST_SENTENCE + 4  # bytes; a character takes four at most
     first = True

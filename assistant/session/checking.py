@@ -95,9 +95,10 @@ def _claims(session: Session, reading: Reading) -> list[Claim]:
     if not figures or reading.has("correct_it"):
         return []
     questioning = is_questioned(reading)
-    made = [f for f in figures if OUTCOME.search(reading.heard[: f.start])]
-    if made and reading.has("check") and len(figures) > 1:
-        return made[-1:]
+    if reading.has("check") and len(figures) > 1:
+        made = [f for f in figures if OUTCOME.search(reading.heard[: f.start])]
+        if made:
+            return made[-1:]
     for act in reading.acts:
         if act.name == "claim" and re.search(r"\b(?:most|how|what|much|can|could|do|does|will|should)\W+$", reading.heard[: act.start], re.IGNORECASE):
             continue  # "the most I get at seventy?" claims nothing

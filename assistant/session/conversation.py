@@ -15,6 +15,7 @@ from assistant.cautions.plants import PlantList, plants
 from assistant.dataclass import replace
 from assistant.listening.common import COMMON
 from assistant.listening.islands import read
+from assistant.listening.lengths import LONGEST_SENTENCE, excess
 from assistant.listening.phrases import phrase_book
 from assistant.listening.reading import read_statements
 from assistant.listening.spelling import Lexicon
@@ -112,6 +113,9 @@ class Session:
 
     def say(self, text: str) -> Reply:
         """Answer one sentence. Never raises on account of what was said. With a book, the turn is kept before the reply is given."""
+        if too_much := excess(text):
+            self.turn += 1
+            return Answers(self, text[:LONGEST_SENTENCE]).too_long(too_much)
         with using(self.pack):
             return self._say(text) if self._memory is None else self.memory.remembered(self, text, self._say)
 
