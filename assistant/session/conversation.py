@@ -139,7 +139,7 @@ class Session:
         after = self.mark()
         only_asks = bool(reading.asked) and not (reading.said or reading.loose or reading.ingredients or reading.liquids)
         if not self.rewinding and (
-            after.figures != before.figures or (after.shades != before.shades and not only_asks) or (self.went and after.current != before.current)
+            after.has_other_figures(before) or (not only_asks and after.has_other_shades(before)) or (self.went and after.current != before.current)
         ):
             self.journal.note(before)
         return reply
