@@ -11,8 +11,10 @@ A finding is first made a test beside the room it belongs to, then mended.
 import sys
 from pathlib import Path
 
+from tests.fuzz import watching
 from tests.fuzz.starts import starts, words
 
+SLOWED = 30  # how much slower a program is that tells of every line it reaches
 FOUND, GROWN = Path("fuzz-found"), Path("fuzz-grown")
 
 
@@ -48,6 +50,7 @@ def main(arguments: list[str]) -> None:
         sys.exit("the fuzzer is not installed: pip install -e '.[test,fuzz]'")
     with atheris.instrument_imports(include=["assistant"]):
         from tests.fuzz.targets import TARGETS
+    watching.LONGEST = SLOWED * watching.LONGEST
     grown = GROWN / target
     grown.mkdir(parents=True, exist_ok=True)
     FOUND.mkdir(exist_ok=True)
@@ -58,7 +61,7 @@ def main(arguments: list[str]) -> None:
         TARGETS[target](composed(target, data))
 
     most = 4_000 if target != "imports" else 200_000
-    how = {"max_total_time": arguments[1], "artifact_prefix": f"{FOUND}/{target}-", "max_len": most, "timeout": 10, "rss_limit_mb": 1500}
+    how = {"max_total_time": arguments[1], "artifact_prefix": f"{FOUND}/{target}-", "max_len": most, "timeout": 120, "rss_limit_mb": 1500}
     atheris.Setup([sys.argv[0], *(f"-{name}={value}" for name, value in how.items()), str(grown)], once)
     atheris.Fuzz()
 
