@@ -21,7 +21,7 @@ FOUND, GROWN = Path("fuzz-found"), Path("fuzz-grown")
 def composed(target: str, data: bytes) -> str:
     """The text that some bytes stand for: for sentences a row of words of the bench with raw pieces between, else the bytes themselves."""
     if target != "sentences" or not data or data[0] < 128:
-        return data.decode("utf-8", "surrogatepass" if target == "screen" else "replace")
+        return data.decode("utf-8", "surrogateescape" if target == "screen" else "replace")
     known = words()
     pieces, at = [], 1
     while at + 1 < len(data):
