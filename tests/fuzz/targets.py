@@ -30,7 +30,8 @@ from tests.fuzz.watching import watched
 for _module in pkgutil.walk_packages(assistant.__path__, "assistant."):
     if _module.name != "assistant.__main__":
         importlib.import_module(_module.name)
-importlib.import_module("lark")
+for _library in ("lark", "difflib", "pydantic", "pydantic.main", "csv", "tomllib"):
+    importlib.import_module(_library)
 
 MOST_SENTENCES = 6
 SAID_OVER_A_BOOK = ("go on", "what do I have on the shelf", "what is to press", "why", "undo", "112 g dried nettle 1:5")

@@ -28,7 +28,7 @@ from tests.mutation.mutants import HOUSE, Mutant, drawn
 TESTS = (
     "tests/matter", "tests/solving", "tests/quantities", "tests/published", "tests/stillroom", "assistant/matter", "assistant/relations", "assistant/solving",
 )  # fmt: skip
-QUIET = ["-q", "-x", "-p", "no:cacheprovider", "-p", "no:xdist", "--no-header", "--hypothesis-seed=1"]
+QUIET = ["-q", "-x", "-p", "no:cacheprovider", "-p", "no:xdist", "-W", "ignore::pytest.PytestAssertRewriteWarning", "--no-header", "--hypothesis-seed=1"]
 PATIENCE = 60.0  # seconds for a mutant; one that goes on for ever is seen too
 MOST_TESTS = 150  # of those that reach a line: the rest would say no more
 ALIVE, KILLED, FAILED_BEFORE = 0, 1, 2
