@@ -6,9 +6,9 @@ import argparse
 from pathlib import Path
 
 from assistant.book import Book, backup, batches, exchange, gatherings, labels, page, sheets
-from assistant.book.opening import usual_place
 from assistant.faults import FileFault, SentenceFault
 from assistant.newfile import write_new
+from assistant.places import usual_book
 from assistant.render import say
 
 GOOD = 0
@@ -17,7 +17,7 @@ MOST_LABELS = 500
 
 def run(asked: argparse.Namespace) -> int:
     """Do what the flags ask, in the order in, copy, out, sheet. Fails with BenchError, which the caller prints."""
-    place: Path = asked.book or usual_place()
+    place: Path = asked.book or usual_book()
     if not place.exists() and not asked.bring_in:
         raise FileFault("there is no book there", where=str(place), try_this="name one with --book FILE")
     with Book(place) as book:

@@ -10,7 +10,6 @@ This door never imports prompt_toolkit for a sentence or a pipe, and nothing hea
 """
 
 import argparse
-import json
 import os
 import sys
 from collections.abc import Iterable, Iterator, Sequence
@@ -168,6 +167,8 @@ def _converse(said: Iterator[str] | list[str], asked: argparse.Namespace) -> int
         worst = max(worst, GOOD if reply.is_good else OTHER)
         if asked.json:
             # Escaped to ASCII: what was heard is given back whole, yet no control or bidirectional sign reaches a screen.
+            import json
+
             say(json.dumps(reply.model_dump(mode="json"), separators=(",", ":")))
         else:
             say(("\n" if number else "") + on_screen(reply, look_of(sys.stdout, os.environ, plain=asked.plain or getattr(session, "plain", False))))
@@ -180,7 +181,7 @@ def sentences(stream: BinaryIO) -> Iterator[str]:
     A line is never read whole into memory beyond what a sentence may have: the rest of it is skipped, and what comes through
     is still too long, so that it is refused rather than cut.
     """
-    from assistant.turns import LONGEST_SENTENCE
+    from assistant.listening.lengths import LONGEST_SENTENCE
 
     most = 4 * LONGEST_SENTENCE + 4  # bytes; a character takes four at most
     first = True

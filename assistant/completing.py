@@ -5,7 +5,8 @@ A pure function of two texts, so that it is tested with strings; the prompt only
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from assistant.dataclass import dataclass
 
 MOST = 12  # more than a person reads before typing on
 

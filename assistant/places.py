@@ -1,4 +1,4 @@
-"""Where the folders grammar/ and rules/ are: one loader for a checkout, an editable install and a wheel.
+"""Where things lie: the folders grammar/ and rules/, one loader for a checkout, an editable install and a wheel; and the person's book.
 
 In a checkout (and an editable install, which points at it) they stand beside the package; in a wheel they travel inside it,
 under assistant/_data/. A wheel is always unpacked to plain files, so a Path is enough and nothing is copied out of it.
@@ -46,6 +46,13 @@ def rules_file(name: str) -> Path:
     fails   HouseFault, naming the file
     """
     return _shipped(rules_folder(), name)
+
+
+def usual_book() -> Path:
+    """Where the book lies when no other is named: the platform's own folder for data."""
+    import platformdirs
+
+    return Path(platformdirs.user_data_path("gallipot", appauthor=False)) / "book.db"
 
 
 def _shipped(folder: Path, name: str) -> Path:

@@ -11,8 +11,9 @@ import shutil
 import sys
 import unicodedata
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, TextIO
+
+from assistant.dataclass import dataclass
 
 if TYPE_CHECKING:  # the prompt stands before pydantic is loaded
     from assistant.reply import Reply

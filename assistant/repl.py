@@ -1,6 +1,7 @@
 """The conversation at the bench: the only room that imports prompt_toolkit, and that only where a terminal can bear it.
 
-Ctrl-C clears the line, Ctrl-D ends, as a shell has them. The heavy rooms are loaded by a thread while the first sentence is being typed.
+Ctrl-C clears the line, Ctrl-D ends, as a shell has them. The heavy rooms are loaded by a thread while the first sentence is being typed, and
+not before the prompt stands: two things loading at once hold each other up.
 A bug in a completion, in the line of key figures or in a turn is told in one line, and the bench goes on.
 """
 
@@ -14,6 +15,7 @@ from typing import TYPE_CHECKING, Any
 
 from assistant import taking_up
 from assistant.completing import offers
+from assistant.places import usual_book
 from assistant.render import clean, columns, laid, look_of, on_screen, say
 from assistant.turns import Talker, answer
 
@@ -40,12 +42,15 @@ class Bench:
         self._open = open_session
         self._warm_up = warm_up
         self._talker: Talker | None = None
+        self._loading: threading.Thread | None = None
         self._warm = threading.Event()
         self._complaints: dict[str, bool] = {}
 
     def warm(self) -> None:
-        """Start loading, in a thread that never holds up leaving."""
-        threading.Thread(target=self._load, name="warming", daemon=True).start()
+        """Start loading, once, in a thread that never holds up leaving."""
+        if self._loading is None:
+            self._loading = threading.Thread(target=self._load, name="warming", daemon=True)
+            self._loading.start()
 
     def _load(self) -> None:
         with self._unharmed("warming up"):
@@ -54,6 +59,7 @@ class Bench:
 
     def talker(self) -> Talker:
         """The session; waits until the loading is done, in short spells so that Ctrl-C is heard meanwhile."""
+        self.warm()
         while not self._warm.wait(0.1):
             pass
         if self._talker is None:
@@ -97,14 +103,15 @@ def converse(*, plain: bool = False, bench: Bench | None = None, book: Path | No
     """
     offered = ""
     if bench is None:
-        place = book or taking_up.usual_place()
-        bench = Bench(lambda: _own_session(place, folder, plain=plain), lambda: _own_session(None).say(FIRST_WORDS))
+        place = book or usual_book()
+        bench = Bench(lambda: _own_session(place, folder, plain=plain), _read_every_table)
         offered = taking_up.offer(place)
-    bench.warm()
     tell(GREETING, plain)
     if offered and not go_on:
         tell(offered, plain)
     kept = None if is_dumb() else history()
+    if kept is None:
+        bench.warm()
     ask = _plain_line if kept is None else _prompting(bench, plain, kept)
     if go_on:
         tell(taking_up.taken_up(bench.talker()), plain)
@@ -152,6 +159,13 @@ def _own_session(book: Path | None, folder: Path | None = None, *, plain: bool =
     return session
 
 
+def _read_every_table() -> None:
+    """What the first answer and the first offered word would else wait for."""
+    thrown_away = _own_session(None)
+    thrown_away.say(FIRST_WORDS)
+    thrown_away.next_words(FIRST_WORDS)
+
+
 def is_dumb() -> bool:
     """Whether this terminal can do no more than print lines."""
     return os.environ.get("TERM", "") in ("dumb", "") or not (sys.stdin.isatty() and sys.stdout.isatty())
@@ -170,6 +184,7 @@ def _plain_line() -> str:
 
 def _prompting(bench: Bench, plain: bool, kept: "History") -> Callable[[], str]:
     session = prompt_session(bench, plain=plain, history=kept)
+    session.app.after_render += lambda _: bench.warm()
     return lambda: session.prompt(PROMPT)
 
 

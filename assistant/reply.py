@@ -5,15 +5,15 @@ Every `value`, `low`, `high` and `plus_minus` is in the bench unit named beside 
 and water content are percent numbers, 60.0 and not 0.6; the R of a ratio, money, bottles, jars and plants have the unit "1".
 The unit a person asked for appears in `text` alone.
 
-All records are frozen and hold tuples, so that a batch may keep its reply without fear. Lists are accepted and become tuples.
+All records are frozen (assistant/record.py) and hold tuples, so that a batch may keep its reply without fear. Lists are accepted and become tuples.
 """
 
 import math
 import re
 from collections.abc import Iterator
-from typing import Annotated, Literal
+from typing import Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from assistant.record import Record
 
 BENCH_UNITS = ("g", "mL", "g/mL", "mL/g", "percent", "drop", "day", "1", "degC")
 LONGEST_PIECE = 40  # characters of a sentence that one `used` piece may claim
@@ -22,11 +22,7 @@ Status = Literal["answered", "noted", "asking", "conflict", "refused", "not_unde
 Origin = Literal["said", "measured", "assumed", "found"]
 Level = Literal["stop", "warn", "note"]
 
-Number = Annotated[float, Field(allow_inf_nan=False)]
-
-
-class Record(BaseModel):
-    model_config = ConfigDict(frozen=True, extra="forbid", ser_json_inf_nan="strings")
+Number = float  # finite: nan and inf are refused
 
 
 class Value(Record):

@@ -25,10 +25,10 @@ A tag whose name is followed by `*` is of this sentence alone (a cry for help, a
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import NamedTuple
 
+from assistant.dataclass import dataclass, field
 from assistant.faults import FileFault
 from assistant.places import grammar_file
 

@@ -6,15 +6,12 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from assistant.book import Book, BookFault, conversations
-from assistant.book.dates import in_words
-from assistant.book.opening import usual_place
 from assistant.faults import BenchError
 
 if TYPE_CHECKING:
     from assistant.turns import Talker
 
-__all__ = ["forgotten", "is_yes", "offer", "taken_up", "usual_place"]
+__all__ = ["forgotten", "is_yes", "offer", "taken_up"]
 
 YES = frozenset({"go on", "yes", "y", "yes please", "pick it up", "pick up", "carry on", "continue", "take it up"})
 LONGEST = 60  # characters of the last sentence that the offer shows
@@ -24,6 +21,9 @@ def offer(place: Path) -> str:
     """The line that offers the last conversation; what is wrong where the book cannot be used; empty where nothing was said yet."""
     if not place.exists():
         return ""
+    from assistant.book import Book, BookFault, conversations
+    from assistant.book.dates import in_words
+
     try:
         with Book(place, patience=2.0) as book:
             last = conversations.last(book)

@@ -7,11 +7,12 @@ happened and what to do; the bench stays as it was. Nothing here knows a termina
 from typing import TYPE_CHECKING, Protocol
 
 from assistant.faults import BenchError
+from assistant.listening.lengths import LONGEST_SENTENCE, excess
 
 if TYPE_CHECKING:  # the prompt stands before pydantic is loaded
     from assistant.reply import Reply
 
-LONGEST_SENTENCE = 20_000  # characters; far above what anybody says in a breath, far below what would hold up the bench
+SHORTER = "Can you say it in shorter sentences, one a line?"
 
 
 class Talker(Protocol):
@@ -24,12 +25,8 @@ class Talker(Protocol):
 
 def answer(talker: Talker, sentence: str) -> "Reply":
     """The reply to a sentence; never raises on account of it."""
-    if len(sentence) > LONGEST_SENTENCE:
-        return refusal(
-            sentence[:LONGEST_SENTENCE],
-            f"That line is longer than {LONGEST_SENTENCE:,} characters; nothing of it was taken in.",
-            "Can you say it in shorter sentences, one a line?",
-        )
+    if too_much := excess(sentence):
+        return refusal(sentence[:LONGEST_SENTENCE], too_much, SHORTER)
     try:
         return talker.say(sentence)
     except BenchError as fault:

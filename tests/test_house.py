@@ -10,7 +10,8 @@ HOUSE = Path(__file__).parents[1] / "assistant"
 
 # Rooms from the ground up; a room may import rooms of a lower floor, and itself.
 FLOORS = (
-    {"faults"},
+    {"faults", "contract", "dataclass"},
+    {"record"},
     {"reply", "places", "newfile"},
     {"quantities", "tagtable"},
     {"matter"},
@@ -31,9 +32,10 @@ LEVEL = {room: level for level, floor in enumerate(FLOORS) for room in floor}
 NAMED_FOR = {
     "pint": {"quantities.registry"},
     "sympy": {"solving.algebra", "solving.rearrange"},
-    "lark": {"listening", "cautions"},
+    "lark": {"listening.tables", "cautions"},
     "prompt_toolkit": {"repl"},
-    "pydantic": {"reply", "cautions", "book"},
+    "pydantic": {"contract", "book"},
+    "dataclasses": {"dataclass"},  # its own is cheaper to load
 }
 # What knows no trade is handed it: these may not look at those, whatever the floor. The shape of what is handed over is no trade.
 SHAPES = {"relations.relation", "matter.function"}

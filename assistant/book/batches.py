@@ -9,12 +9,12 @@ import json
 import re
 import sqlite3
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from datetime import date
 from typing import Any
 
 from assistant.book.book import Book
 from assistant.book.fault import BookFault
+from assistant.dataclass import dataclass, field
 from assistant.faults import SentenceFault
 
 

@@ -7,11 +7,11 @@ turn adds its delta. `moves` are the steps of undo and redo: "n" a change was no
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
 from datetime import date
 
 from assistant.book.book import Book
 from assistant.book.delta import State, patched
+from assistant.dataclass import dataclass
 from assistant.faults import FileFault
 
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import sqlite3
-from dataclasses import dataclass
 from datetime import date
 
 from assistant.book.book import Book
 from assistant.book.wording import amount, plural
+from assistant.dataclass import dataclass
 from assistant.faults import FigureFault
 
 

@@ -6,10 +6,10 @@ source   common practice, as the caution about age gives it; the floors of stren
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 
 from assistant.book.dates import days_later, months_later
+from assistant.dataclass import dataclass
 
 WOODY = frozenset({"root", "rhizome", "bark", "seed", "resin", "fungus"})
 

@@ -6,11 +6,11 @@ source   common practice: names, part, ratio and its kind, strength, volume, lot
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from assistant.book.batches import Batch
 from assistant.book.dates import in_words
 from assistant.book.wording import amount
+from assistant.dataclass import dataclass
 
 LONGEST_LINE = 60
 

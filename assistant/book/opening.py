@@ -17,13 +17,6 @@ from assistant.book.schema import APPLICATION_ID, VERSION, migrate, shape, versi
 PATIENCE = 30.0  # seconds to wait for another terminal that is writing
 
 
-def usual_place() -> Path:
-    """Where the book lies when no other is named: the platform's own folder for data."""
-    import platformdirs
-
-    return Path(platformdirs.user_data_path("gallipot", appauthor=False)) / "book.db"
-
-
 def in_memory() -> sqlite3.Connection:
     """A book that lasts as long as its conversation."""
     connection = sqlite3.connect(":memory:", isolation_level=None, check_same_thread=False)

@@ -6,11 +6,11 @@ water_content   water in the fresh plant                        [percent of fres
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from statistics import fmean
 
 from assistant.book.book import Book
+from assistant.dataclass import dataclass
 from assistant.faults import FigureFault
 
 LAST = 5  # as many as show how the bench works now

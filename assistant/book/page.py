@@ -6,11 +6,11 @@ Labels fill a grid on A4 or Letter; a label never breaks over two pages.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from html import escape
 
 from assistant.book.labels import Label
 from assistant.book.sheets import Sheet
+from assistant.dataclass import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,6 @@ source   21 CFR 111.260 (a)–(i) read, (j)–(n) from memory
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from assistant.book import batches, tracing
@@ -15,6 +14,7 @@ from assistant.book.batches import Batch
 from assistant.book.book import Book
 from assistant.book.dates import in_words
 from assistant.book.wording import amount
+from assistant.dataclass import dataclass
 
 Kitchen = Literal["has", "may", "blank"]
 

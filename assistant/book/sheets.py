@@ -8,7 +8,6 @@ from __future__ import annotations
 import re
 import textwrap
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from assistant.book import record, tracing
 from assistant.book.batches import Batch
@@ -17,6 +16,7 @@ from assistant.book.dates import in_words
 from assistant.book.gatherings import Gathering, at_place, by_year, used_of
 from assistant.book.labels import Label
 from assistant.book.wording import amount, plural
+from assistant.dataclass import dataclass
 
 WIDTH = 60
 _UNIT = re.compile(r"(?<=\d) (?=(?:%|mL|g|°)(?:\W|$))")  # a number and its unit stay on one line

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import sqlite3
-from dataclasses import dataclass
 from datetime import date
 
 from assistant.book.book import Book
+from assistant.dataclass import dataclass
 from assistant.faults import FigureFault
 
 KINDS = ("spirit", "oil", "wax", "dried herb", "extract", "bottle", "jar", "honey", "sugar", "vinegar", "glycerine", "other")

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 
 from assistant.book.batches import Batch, Bottling, Component, batch_of, bottlings_of, components_of
 from assistant.book.book import Book
 from assistant.book.dates import week_of
 from assistant.book.gatherings import Gathering, by_id
+from assistant.dataclass import dataclass
 
 MOST = 200  # rows of one answer
 

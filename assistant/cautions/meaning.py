@@ -7,13 +7,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
 from typing import Any, Protocol
 
 from assistant.cautions.conditions import AgainstUsual, Compare, Condition, Flagged, IsPart, IsPlant, Known, OfKin, Or, PlantNamed, Tagged
 from assistant.cautions.fault import nearest
 from assistant.cautions.plant import PART_KINDS, PlantList
 from assistant.cautions.plant_reading import FLAGS, KINDS
+from assistant.dataclass import dataclass, field
 from assistant.tagtable import TagTable
 
 # Ready-made pieces of text the session may hand over; a sentence that shows one is left out where it was not handed over.

@@ -137,6 +137,7 @@ class Found(NamedTuple):
         return f"{self.name.capitalize()}: which? {', or '.join(f'{p.name} ({p.latin})' for p in self.plants)}."
 
 
+MOST_CALLED = 4096  # names kept beside what they mean
 _SHORTEST_JOINED = 6  # letters: below, two short words run together by chance
 _JOINTS = re.compile(r"[\s\-‐‑–_.]+")
 _MARKS = re.compile(r"[^\w]+")
@@ -181,6 +182,7 @@ class PlantList:
         self.records = records
         self.entries = entries
         self._made: dict[tuple[int, str], Plant] = {}
+        self._called: dict[str, Found | None] = {}
         firsts: dict[str, list[tuple[str, ...]]] = {}
         for key in self.entries:
             firsts.setdefault(key[0], []).append(key)
@@ -211,10 +213,13 @@ class PlantList:
 
     def called(self, name: str) -> Found | None:
         """What a name by itself means, or None where the name is not known."""
-        found = self.find(name)
-        if len(found) == 1 and found[0].start == 0 and found[0].end == len(name.split()):
-            return found[0]
-        return None
+        if name not in self._called:
+            if len(self._called) >= MOST_CALLED:
+                self._called.clear()
+            found = self.find(name)
+            whole = len(found) == 1 and found[0].start == 0 and found[0].end == len(name.split())
+            self._called[name] = found[0] if whole else None
+        return self._called[name]
 
     def plant(self, latin: str) -> Plant | None:
         """The plant of that Latin name, called by its first common name."""

@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
@@ -19,6 +18,7 @@ from assistant.cautions.conditions import And, Compare, Condition, Not, Or
 from assistant.cautions.fault import Fault, nearest
 from assistant.cautions.meaning import Meaning, Unmeant
 from assistant.cautions.rules import EVIDENCE, LEVELS, Rule
+from assistant.dataclass import dataclass
 from assistant.places import grammar_file
 
 if TYPE_CHECKING:

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 
+from assistant.dataclass import replace
 from assistant.listening.pieces import Piece
 
 VESSELS = frozenset("bottle phial vial flask tin jar pot".split())

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 
+from assistant.dataclass import dataclass
 from assistant.listening.spelling import SHORTEST, Lexicon
 from assistant.places import grammar_file
 from assistant.quantities.units import Unit, units

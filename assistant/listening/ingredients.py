@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 
+from assistant.dataclass import dataclass
 from assistant.listening.pieces import Piece
 
 # Things that go into a recipe and are no plants.

@@ -8,19 +8,15 @@ Every item is frozen and knows its span; what depends on the person's habits is 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from functools import cache
 from typing import Any
 
-from lark import Tree
-from lark.exceptions import UnexpectedInput
-from lark.lexer import Token as LarkToken
-from lark.visitors import merge_transformers
-
+from assistant.dataclass import dataclass, replace
 from assistant.listening.counts import Counting, Measuring
+from assistant.listening.kept_tables import bench_tables
 from assistant.listening.shapes import Around, meaning_of, mentions
-from assistant.listening.tables import bench_grammar
 from assistant.listening.tokens import Token
+from assistant.listening.walking import END, Callbacks, Node, Tables, Walk
 from assistant.listening.words import Habits, read_words
 
 __all__ = ["Habits", "Heard", "Item", "read"]
@@ -76,7 +72,7 @@ def read(sentence: str, habits: Habits = Habits()) -> Heard:  # noqa: B008  (fro
     """Read a sentence into items; any text at all has a reading, and every number in it lies in exactly one item."""
     tokens, notes = read_words(sentence, habits)
     items: list[Item] = []
-    first_words, said = _grammar().first_words, mentions(tokens)
+    first_words, said = _tables().first_words, mentions(tokens)
     at, ended = 0, -2  # ended: where the tokens of the last island stop
     while at < len(tokens):
         token = tokens[at]
@@ -101,51 +97,37 @@ def read(sentence: str, habits: Habits = Habits()) -> Heard:  # noqa: B008  (fro
 # --- the grammar, set on a stretch of words -----------------------------------------------------------------------------
 
 
-class _Grammar:
-    """bench.lark, ready to be set on a stretch of tokens."""
-
-    def __init__(self) -> None:
-        self.lark = bench_grammar(merge_transformers(Measuring(), numbers=Counting()))  # type: ignore[no-untyped-call]
-        self.first_words = frozenset(str(name) for name in self.lark.parse_interactive("").choices() if name.isupper())  # type: ignore[no-untyped-call]
-        self.end = LarkToken("$END", "")
-
-    def trees(self, tokens: list[Token], at: int, limit: int) -> Iterator[tuple[int, Tree[Any]]]:
-        """The islands that begin at `at`, longest first: how many tokens each takes, and its tree."""
-        parser: Any = self.lark.parse_interactive("")
-        ends: list[int] = []
-        fed = 0
-        try:
-            for fed in range(1, min(limit, len(tokens) - at) + 1):
-                token = tokens[at + fed - 1]
-                if token.type not in parser.choices():
-                    fed -= 1
-                    break
-                parser.feed_token(token)  # the parser looks at nothing but its type
-                if "$END" in parser.choices():
-                    ends.append(fed)
-        except UnexpectedInput:
-            fed = 0  # gone too far: this parser cannot finish any more
-        for size in reversed(ends):
-            if size != fed:
-                parser = self.lark.parse_interactive("")
-                for token in tokens[at : at + size]:
-                    parser.feed_token(token)
-            try:
-                tree = parser.feed_token(self.end)
-            except UnexpectedInput:
-                continue
+def _trees(tokens: list[Token], at: int, limit: int) -> Iterator[tuple[int, Node]]:
+    """The islands that begin at `at`, longest first: how many tokens each takes, and its tree."""
+    walk = _tables().walk()
+    whole: list[tuple[int, Walk]] = []  # where an island may end, and the walk as it stood there
+    for size, token in enumerate(tokens[at : at + limit], 1):
+        if not walk.may_take(token.type) or not walk.take(token):
+            break
+        if walk.may_take(END):
+            whole.append((size, walk.copy()))
+    for size, walked in reversed(whole):
+        tree = walked.finish()
+        if tree is not None:
             yield size, tree
 
 
 @cache
-def _grammar() -> _Grammar:
-    return _Grammar()
+def _tables() -> Tables:
+    """bench.lark, with what its numbers and units come to."""
+    return bench_tables(callbacks())
+
+
+def callbacks() -> Callbacks:
+    """What is made of each named alternative that is not left to the shapes."""
+    own = {name: getattr(Measuring, name) for name in vars(Measuring) if not name.startswith("_")}
+    return own | {f"numbers__{name}": getattr(Counting, name) for name in vars(Counting) if not name.startswith("_")}
 
 
 def _island(around: Around, sentence: str) -> tuple[Item, int] | None:
     """The longest island that begins at `around.at` and makes sense where it stands, and the token behind it."""
-    grammar, tokens, at = _grammar(), around.tokens, around.at
-    for size, tree in grammar.trees(tokens, at, MAX_ISLAND):
+    tokens, at = around.tokens, around.at
+    for size, tree in _trees(tokens, at, MAX_ISLAND):
         around.end = at + size
         meaning = meaning_of(tree.data, tree.children, around)
         if meaning is not None:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
 
+from assistant.dataclass import dataclass, field
 from assistant.listening.ingredients import Name
 from assistant.listening.pieces import Piece
 

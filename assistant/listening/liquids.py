@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from assistant.dataclass import dataclass
 from assistant.listening.islands import Item
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Ingredient, Reading, Said

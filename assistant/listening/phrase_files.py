@@ -6,9 +6,9 @@ import hashlib
 import json
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from typing import Any
 
+from assistant.dataclass import dataclass, field
 from assistant.faults import BenchError
 from assistant.listening.phrase_patterns import Patterns
 from assistant.places import grammar_folder

@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from assistant.dataclass import dataclass
 from assistant.faults import BenchError
 
 GAP = r"(?:[^<>,.;?! ]+ ){0,%d}"

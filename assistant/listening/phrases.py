@@ -9,9 +9,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 
+from assistant.dataclass import dataclass
 from assistant.listening.phrase_files import Line, Pages, read_pages
 from assistant.listening.phrase_patterns import Capture, Patterns
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 
+from assistant.dataclass import dataclass
 from assistant.listening.islands import Item
 
 # A finder of names is handed in by the session, so that listening knows no plant: words → (first, last, name).

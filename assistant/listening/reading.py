@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 
+from assistant.dataclass import replace
 from assistant.listening.bare_units import with_units_that_go_without_saying
 from assistant.listening.common import COMMON
 from assistant.listening.islands import Item

@@ -6,8 +6,7 @@ jars, "what's left?" beside a loss in filtering asks what is left to bottle.
 
 from __future__ import annotations
 
-from dataclasses import replace
-
+from assistant.dataclass import replace
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Asked, Reading, Reference, Said
 

@@ -7,9 +7,9 @@ thing) is set aside as a reference, so that it is accounted for.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from functools import lru_cache
 
+from assistant.dataclass import replace
 from assistant.listening.pieces import Piece
 from assistant.listening.trade_writing import written_out
 from assistant.places import grammar_file

@@ -8,8 +8,8 @@ starts from; a blend lies between its parts, so of three the middle one is what 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from assistant.dataclass import dataclass
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Act, Ingredient, Reading, Reference, Said
 

@@ -1,9 +1,6 @@
-"""The grammar of islands made ready: its parse tables, kept beside it so that the first sentence need not wait for them.
+"""Works out the tables of the grammar of islands with lark, and writes them down: `python -m assistant.listening.tables`.
 
-Working out the tables of bench.lark takes some fifteen times as long as reading them back. They stand in
-grammar/bench.tables.json, made by `python -m assistant.listening.tables`; a change of the grammar (or another release of
-lark) is noticed by a checksum, and the tables are then worked out anew in memory, so a stale file costs time but never a
-wrong reading. A test holds the file against the grammar.
+The only place of this room that asks lark, and only when there is something to work out; the reader walks what is written here (walking.py).
 """
 
 from __future__ import annotations
@@ -11,95 +8,78 @@ from __future__ import annotations
 import json
 import zlib
 from pathlib import Path
-from typing import Any
-
-import lark
-from lark import Lark
-from lark.grammar import Rule
-from lark.lexer import TerminalDef
+from typing import TYPE_CHECKING, Any
 
 from assistant.places import grammar_file, grammar_folder
+
+if TYPE_CHECKING:
+    from lark import Lark
 
 START = "island"
 PARTS = ("bench.lark", "numbers.lark")
 TABLES = "bench.tables.json"
 
 
-def bench_grammar(transformer: Any) -> Lark:
-    """The parser of islands, with `transformer` as its callbacks: from the kept tables where they are fresh, else worked out.
-
-    fails   HouseFault, naming the file, when the grammar itself is missing
-    """
-    place = grammar_folder() / TABLES
-    if place.is_file():
-        kept = json.loads(place.read_text(encoding="utf-8"))
-        if kept.pop("made_of", None) == fingerprint():
-            # Lark.load takes no callbacks; this is what lark's own generated parsers call. The checksum pins the release.
-            made: Lark = Lark._load_from_dict(**_with_numbers_as_keys(kept), transformer=transformer)  # type: ignore[no-untyped-call]
-            return made
-    return build(transformer)
+def fingerprint() -> str:
+    """What the tables are made of: the grammar's text."""
+    text = "\n".join(grammar_file(part).read_text(encoding="utf-8") for part in PARTS)
+    return f"{zlib.crc32(text.encode()):08x}"
 
 
-def build(transformer: Any = None) -> Lark:
-    """The parser worked out from the grammar's text."""
+def build(**choices: Any) -> Lark:
+    """lark's own parser of the grammar's text; the choices are lark's."""
+    from lark import Lark
+
     place = grammar_file(PARTS[0])
     # Words are cut by words.py and handed in one by one: the terminals have no patterns and lark's own lexer stays idle.
-    return Lark(place.read_text(encoding="utf-8"), start=START, parser="lalr", lexer="basic", transformer=transformer, import_paths=[str(place.parent)])
+    return Lark(place.read_text(encoding="utf-8"), start=START, parser="lalr", lexer="basic", import_paths=[str(place.parent)], **choices)
 
 
-def fingerprint() -> str:
-    """What the tables are made of: the grammar's text and lark's release."""
-    text = "\n".join(grammar_file(part).read_text(encoding="utf-8") for part in PARTS)
-    return f"lark {lark.__version__}, {zlib.crc32(text.encode()):08x}"
+def worked_out() -> dict[str, Any]:
+    """The tables as walking.py reads them.
+
+    Rules and states are numbered in an order of their own, since lark's changes from run to run: rules by what they say, states as they
+    are reached from the first.
+    """
+    parser: Any = build().parser.parser
+    found = parser._parse_table
+    rows, start = found.states, found.start_states[START]
+    rules = sorted({does for row in rows.values() for _, does in row.values() if not isinstance(does, int)}, key=_written)
+    numbers, states, waiting = {rule: number for number, rule in enumerate(rules)}, {start: 0}, [start]
+    for state in waiting:  # grows while it is gone through
+        for _, (_, goal) in sorted(rows[state].items()):
+            if isinstance(goal, int) and goal not in states:
+                states[goal] = len(states)
+                waiting.append(goal)
+    written = [{word: _step(does, numbers, states) for word, (_, does) in sorted(rows[state].items())} for state in waiting]
+    return {"made_of": fingerprint(), "goal": states[found.end_states[START]], "rules": [_as_kept(rule) for rule in rules], "rows": written}
+
+
+def _step(does: Any, numbers: dict[Any, int], states: dict[int, int]) -> int:
+    return states[does] if isinstance(does, int) else -1 - numbers[does]
+
+
+def _written(rule: Any) -> str:
+    return json.dumps([rule.origin.name, rule.alias, [part.name for part in rule.expansion]])
+
+
+def _as_kept(rule: Any) -> list[Any]:
+    """What lark's builder of trees does with the parts of a rule: drops unnamed words, opens what is named with a leading _."""
+    assert rule.expansion, "a rule of nothing has no place in the grammar of islands"
+    assert not any(rule.options.empty_indices), "nor has [what may be left out]"
+    kept = [
+        [number, not part.is_term and part.name.startswith("_")]
+        for number, part in enumerate(rule.expansion)
+        if rule.options.keep_all_tokens or not (part.is_term and part.filter_out)
+    ]
+    as_they_are = kept == [[number, False] for number in range(len(rule.expansion))]
+    name = rule.alias or rule.options.template_source or rule.origin.name
+    return [rule.origin.name, len(rule.expansion), str(name), None if as_they_are else kept, bool(rule.options.expand1 and not rule.alias)]
 
 
 def tables_text() -> str:
     """The text of the tables file for the grammar as it stands."""
-    data, memo = build().memo_serialize([TerminalDef, Rule])
-    data["options"]["import_paths"] = []  # a path of this machine
-    data, memo = _renumbered(data, memo)
-    return json.dumps({"made_of": fingerprint(), "data": data, "memo": memo}, separators=(",", ":"), sort_keys=True) + "\n"
-
-
-def _renumbered(data: dict[str, Any], memo: dict[int, Any]) -> tuple[dict[str, Any], dict[int, Any]]:
-    """The same tables with rules, words and states numbered in an order of their own: lark's changes from run to run."""
-    by_text = sorted(memo, key=lambda number: json.dumps(memo[number], sort_keys=True))
-    rules = {old: new for new, old in enumerate(by_text)}
-    parser = data["parser"]["parser"]
-    names, rows = parser["tokens"], parser["states"]
-    words = {old: new for new, old in enumerate(sorted(names, key=lambda number: str(names[number])))}
-    states: dict[int, int] = {}
-    waiting = [parser["start_states"][START]]
-    while waiting:
-        state = waiting.pop(0)
-        if state not in states:
-            states[state] = len(states)
-            steps = sorted(rows[state].items(), key=lambda step: words[step[0]])
-            waiting += [goal for _, (reduces, goal) in steps if not reduces]
-
-    def step(does: tuple[int, Any]) -> list[Any]:
-        reduces, goal = does
-        return [reduces, {"@": rules[goal["@"]]} if reduces else states[goal]]
-
-    def numbered(listed: list[dict[str, int]]) -> list[dict[str, int]]:
-        return sorted(({"@": rules[entry["@"]]} for entry in listed), key=lambda entry: entry["@"])
-
-    parser["tokens"] = {words[old]: str(name) for old, name in names.items()}
-    parser["states"] = {states[old]: {words[token]: step(does) for token, does in row.items()} for old, row in rows.items() if old in states}
-    for ends in ("start_states", "end_states"):
-        parser[ends] = {rule: states[state] for rule, state in parser[ends].items()}
-    data["rules"] = numbered(data["rules"])
-    data["parser"]["parser_conf"]["rules"] = numbered(data["parser"]["parser_conf"]["rules"])
-    return data, {rules[old]: rule for old, rule in memo.items()}
-
-
-def _with_numbers_as_keys(kept: dict[str, Any]) -> dict[str, Any]:
-    """JSON turns the numbers that name states into text; this turns them back."""
-    tables = kept["data"]["parser"]["parser"]
-    tables["tokens"] = {int(number): name for number, name in tables["tokens"].items()}
-    tables["states"] = {int(state): {int(token): does for token, does in row.items()} for state, row in tables["states"].items()}
-    kept["memo"] = {int(number): rule for number, rule in kept["memo"].items()}
-    return kept
+    return json.dumps(worked_out(), separators=(",", ":"), sort_keys=True) + "\n"
 
 
 def write(place: Path) -> None:

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from assistant.dataclass import dataclass
 from assistant.tagtable import Pattern, TagTable, tag_table
 
 _WORD = re.compile(r"[^\W\d_]+(?:['’`][^\W\d_]+)*|\d+(?:[.,/]\d+)*|[.,;:!?()]")

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
 
+from assistant.dataclass import dataclass, field
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Reading, Reference
 

@@ -7,8 +7,7 @@ the unit of its fellow.
 
 from __future__ import annotations
 
-from dataclasses import replace
-
+from assistant.dataclass import replace
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Asked, Reading, Said
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
+from assistant.dataclass import replace
 from assistant.listening.islands import Item
 from assistant.quantities.units import units
 

@@ -6,8 +6,7 @@ beside its neighbours. What several words mean together is the grammar's matter 
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-
+from assistant.dataclass import dataclass, field
 from assistant.listening.classes import Classes, classes
 from assistant.listening.cutting import cut
 from assistant.listening.spelling import SHORTEST, Lexicon, correct

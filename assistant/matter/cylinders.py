@@ -4,7 +4,7 @@ source    tolerances to 500 mL: ASTM E1272-02 (2012), table 1; evidence: read. T
           Divisions: as such cylinders are commonly marked; memory
 """
 
-from dataclasses import dataclass
+from assistant.dataclass import dataclass
 
 
 @dataclass(frozen=True, slots=True)

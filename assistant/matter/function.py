@@ -1,7 +1,8 @@
 """What a named function is: the shape that relations and the solver rely on. What each one means is told in functions.py."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+
+from assistant.dataclass import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 Ranges as the pharmacopoeias and trade standards give them, from memory: a wax is a mixture, it softens over some degrees and has no one point.
 """
 
-from dataclasses import dataclass
+from assistant.dataclass import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ the ranges below show how far it can be out. The liquid wax jojoba, castor oil a
 own. A relative density at t/20 °C is against water at 20 °C; `low` and `high` here are g/mL at `celsius`, worked out from what the source prints.
 """
 
-from dataclasses import dataclass
+from assistant.dataclass import dataclass
 
 #: Density of an oil and of beeswax when nothing was said [g/mL].
 OIL = 0.915

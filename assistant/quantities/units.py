@@ -7,10 +7,11 @@ registry.py, and a test proves that both come to the same factors.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from types import MappingProxyType
+
+from assistant.dataclass import dataclass
 
 UNITS_FILE = Path(__file__).with_name("units.txt")
 MEASURES = ("us", "imperial", "metric", "australian")

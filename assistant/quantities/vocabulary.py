@@ -7,8 +7,9 @@ ingredient: its key is written `volume[thyme]`.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
+
+from assistant.dataclass import dataclass
 
 TINY = 1e-6
 MUCH = 1e7  # ten tonnes or ten cubic metres: beyond any bench

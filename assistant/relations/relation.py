@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass
+
+from assistant.dataclass import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,26 +21,28 @@ def accounted(reply: Reply, numbers: Sequence[tuple[int, int, str]]) -> Reply:
 
     numbers   (start, end, kind) of each island that bears a number; a label or a time of day is only pointed at
     """
-    spans = [(u.start, u.end) for u in reply.used]
+    taken = bytearray(len(reply.heard))  # a mark for every character that something speaks for
+    for piece in reply.used:
+        _mark(taken, piece.start, piece.end)
     spoken = " ".join(q.text for q in reply.questions).lower()
     if reply.status in ("refused", "not_understood", "conflict"):
         spoken += " " + reply.text.lower()
     used = list(reply.used)
     lost: list[str] = []
     for start, end, kind in numbers:
-        if any(a < end and start < b for a, b in spans):
+        if any(taken[start:end]):
             continue
         text = reply.heard[start:end]
         if kind in POINTS:
             used.append(Used(text=text[:LONGEST], start=start, end=min(end, start + LONGEST), quantity=kind))
-            spans.append((start, min(end, start + LONGEST)))
+            _mark(taken, start, min(end, start + LONGEST))
         elif text.lower() not in spoken:
             lost.append(text)
-            spans.append((start, end))
+            _mark(taken, start, end)
     for hit in NUMBER_WORD.finditer(reply.heard):
-        if hit.group().lower() not in spoken and not any(a < hit.end() and hit.start() < b for a, b in spans):
+        if hit.group().lower() not in spoken and not any(taken[hit.start() : hit.end()]):
             lost.append(hit.group())
-            spans.append(hit.span())
+            _mark(taken, *hit.span())
     if len(used) == len(reply.used) and not lost:
         return reply
     lost = list(dict.fromkeys(lost))
@@ -50,3 +52,7 @@ def accounted(reply: Reply, numbers: Sequence[tuple[int, int, str]]) -> Reply:
         changes["questions"] = (*reply.questions, Question(text=ask))
         changes["text"] = f"{reply.text}\n{ask}"
     return reply.model_copy(update=changes)
+
+
+def _mark(taken: bytearray, start: int, end: int) -> None:
+    taken[start:end] = b"\1" * max(min(end, len(taken)) - start, 0)

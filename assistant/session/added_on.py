@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
+from assistant.dataclass import replace
 from assistant.listening.statements import Reading, Said
 from assistant.quantities.vocabulary import VOCABULARY, base
 from assistant.session.batch import Fact

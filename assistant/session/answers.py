@@ -52,6 +52,11 @@ class Answers:
     def not_understood(self, text: str, offer_text: str) -> Reply:
         return self.reply("not_understood", f"{text} {offer_text}", questions=(Question(text=offer_text, choices=EXAMPLES),))
 
+    def too_long(self, too_much: str) -> Reply:
+        """A sentence that is not read at all."""
+        ask = "Can you say it in shorter sentences, one after the other?"
+        return self.reply("refused", f"{too_much}\n{ask}", questions=(Question(text=ask),))
+
     def lost(self, reading: Reading) -> Reply:
         """Nothing in the sentence could be placed: nothing is changed, and what can be said is offered."""
         words = [w for w in reading.unread if w.isprintable()][:3]

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from assistant.dataclass import dataclass
 from assistant.listening.statements import Reading
 from assistant.quantities.vocabulary import VOCABULARY, base
 from assistant.reply import Value

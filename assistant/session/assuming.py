@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from assistant.dataclass import dataclass
 from assistant.matter.oils import ESSENTIAL_OIL, ESSENTIAL_RANGE, OIL, fat
 from assistant.matter.sugar import HONEY_DENSITY, HONEY_SUGAR
 from assistant.session.batch import Batch

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 
+from assistant.dataclass import dataclass, field, replace
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 
 # Quantities that grow with the batch: "double it" doubles these.

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from assistant.dataclass import dataclass, replace
 from assistant.listening.statements import Loose, Reading, Said
 from assistant.reply import Question, Reply, Used, Value
 from assistant.session.wording import number, shown

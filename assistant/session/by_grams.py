@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from assistant.dataclass import dataclass
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.reply import Value
 from assistant.session.figuring import Worked

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from assistant.dataclass import replace
 from assistant.listening.statements import Act, Loose, Reading, Said
 from assistant.quantities.vocabulary import VOCABULARY, base
 from assistant.reply import Reply, Used, Value
@@ -48,7 +48,7 @@ def check(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     if not claims:
         return None
     claims = [_as_liquid(c, session) for c in claims]
-    rest = Reading(**{f: getattr(reading, f) for f in reading.__dataclass_fields__})
+    rest = replace(reading)
     spans = {(c.start, c.end) for c in claims}
     rest.said = [s for s in reading.said if (s.start, s.end) not in spans]
     rest.loose = [f for f in reading.loose if (f.start, f.end) not in spans]
@@ -114,9 +114,10 @@ def _claims(session: Session, reading: Reading) -> list[Claim]:
     if not figures or reading.has("correct_it"):
         return []
     questioning = is_questioned(reading)
-    made = [f for f in figures if OUTCOME.search(reading.heard[: f.start])]
-    if made and reading.has("check") and len(figures) > 1:
-        return made[-1:]
+    if reading.has("check") and len(figures) > 1:
+        made = [f for f in figures if OUTCOME.search(reading.heard[: f.start])]
+        if made:
+            return made[-1:]
     for act in reading.acts:
         if act.name == "claim" and re.search(r"\b(?:most|how|what|much|can|could|do|does|will|should)\W+$", reading.heard[: act.start], re.IGNORECASE):
             continue  # "the most I get at seventy?" claims nothing

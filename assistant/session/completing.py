@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections import Counter
 from collections.abc import Iterator
 from functools import lru_cache
@@ -15,8 +16,19 @@ FIGURE = "<>"
 PLANT = "@"
 
 
+LAST = "\U0010ffff"  # sorts behind every letter
+
+
 @lru_cache(maxsize=1)
-def _followers() -> dict[str, Counter[str]]:
+def _followers() -> dict[str, tuple[tuple[str, ...], bool]]:
+    """Word (or `<>` for any figure) → what follows it in the phrases, said by most phrases first, and whether a plant may."""
+    return {
+        word: (tuple(w for w, _ in sorted(counted.items(), key=lambda item: (-item[1], item[0])) if w != PLANT), PLANT in counted)
+        for word, counted in _counted().items()
+    }
+
+
+def _counted() -> dict[str, Counter[str]]:
     """Word (or `<>` for any figure, `@` for a plant) → what follows it in the phrases, with how many phrases say so."""
     from assistant.listening.phrases import phrase_book
 
@@ -80,12 +92,10 @@ def next_words(text: str) -> list[str]:
     before = words[-1].strip(",.;?!") if words else ""
     if before and (before[0].isdigit() or before in ("g", "ml", "oz", "%", "percent")):
         before = FIGURE
-    counted = _followers().get(before, Counter())
-    likely = [w for w, _ in sorted(counted.items(), key=lambda item: (-item[1], item[0])) if w != PLANT and w.startswith(half)]
-    names = (
-        [n for n in _plants() if any(n.startswith(" ".join([*words[-k:], half]).strip() if k else half) for k in range(min(2, len(words)) + 1))]
-        if half or PLANT in counted
-        else []
-    )
-    rest = [w for w in _all_words() if half and w.startswith(half)]
+    followers, plant_follows = _followers().get(before, ((), False))
+    likely = [w for w in followers if w.startswith(half)]
+    begun = tuple(" ".join([*words[-k:], half]).strip() if k else half for k in range(min(2, len(words)) + 1))
+    names = [n for n in _plants() if n.startswith(begun)] if half or plant_follows else []
+    known = _all_words()
+    rest = known[bisect_left(known, half) : bisect_left(known, half + LAST)] if half else ()
     return list(dict.fromkeys([*likely[:20], *names[:20], *rest]))[:MOST]

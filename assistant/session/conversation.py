@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from datetime import date
 from functools import lru_cache
 from pathlib import Path
@@ -13,8 +12,10 @@ from typing import TYPE_CHECKING
 from assistant.cautions.fault import Fault
 from assistant.cautions.folder import Pack, read_folder, using
 from assistant.cautions.plants import PlantList, plants
+from assistant.dataclass import replace
 from assistant.listening.common import COMMON
 from assistant.listening.islands import read
+from assistant.listening.lengths import LONGEST_SENTENCE, excess
 from assistant.listening.phrases import phrase_book
 from assistant.listening.reading import read_statements
 from assistant.listening.spelling import Lexicon
@@ -116,6 +117,9 @@ class Session:
 
     def say(self, text: str) -> Reply:
         """Answer one sentence. Never raises on account of what was said. With a book, the turn is kept before the reply is given."""
+        if too_much := excess(text):
+            self.turn += 1
+            return Answers(self, text[:LONGEST_SENTENCE]).too_long(too_much)
         with using(self.pack):
             return self._say(text) if self._memory is None else self.memory.remembered(self, text, self._say)
 
@@ -139,7 +143,7 @@ class Session:
         after = self.mark()
         only_asks = bool(reading.asked) and not (reading.said or reading.loose or reading.ingredients or reading.liquids)
         if not self.rewinding and (
-            after.figures != before.figures or (after.shades != before.shades and not only_asks) or (self.went and after.current != before.current)
+            after.has_other_figures(before) or (not only_asks and after.has_other_shades(before)) or (self.went and after.current != before.current)
         ):
             self.journal.note(before)
         return reply

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from assistant.dataclass import dataclass
 from assistant.listening.statements import Loose, Reading, Said
 from assistant.quantities.units import Unit, units
 from assistant.quantities.vocabulary import VOCABULARY

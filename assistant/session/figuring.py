@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 
 from assistant.cautions.plants import Plant, plants
+from assistant.dataclass import dataclass
 from assistant.matter import FUNCTIONS
 from assistant.quantities.vocabulary import bracket
 from assistant.relations import RELATIONS, Relation

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import hashlib
-from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any
@@ -13,6 +12,7 @@ from assistant.book import Book, batches, gatherings, stock
 from assistant.book.batches import Component
 from assistant.book.gatherings import Gathering
 from assistant.book.keeping_times import keeping_time
+from assistant.dataclass import dataclass
 from assistant.listening.statements import Reading
 from assistant.places import rules_file
 from assistant.quantities.vocabulary import VOCABULARY, about, base

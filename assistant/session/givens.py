@@ -7,9 +7,9 @@ hold between just the quantities named are the ones meant.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from functools import lru_cache
 
+from assistant.dataclass import dataclass
 from assistant.quantities.showing import SIGNS
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.relations import RELATIONS

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from collections.abc import Callable
 
+from assistant.dataclass import dataclass, field
 from assistant.session.batch import Batch
 from assistant.session.frames import OWN_TAGS
 
@@ -38,17 +39,26 @@ class Mark:
     @property
     def figures(self) -> tuple[object, ...]:
         """The plans with the figures, names and states said of them: what a change changes."""
-        held = None
-        if self.draft is not None:
-            held = _figures(self.draft)
-            if 0 <= self.current < len(self.batches) and held == _figures(self.batches[self.current]):
-                held = None  # only asked, nothing said
-        return tuple(_figures(b) for b in self.batches), held, self.habits
+        return tuple(_figures(b) for b in self.batches), self._held(), self.habits
 
-    @property
-    def shades(self) -> tuple[object, ...]:
-        """What else was heard of the plans: the rules listen for it, and a mere question may add to it."""
-        return tuple((b.tags, b.frames, b.denied) for b in self.batches)
+    def has_other_figures(self, before: Mark) -> bool:
+        """Whether anything said of the plans has changed. Plans are never altered, so the same one needs no look inside."""
+        return self._held() != before._held() or self.habits != before.habits or self._differs(before, _figures)
+
+    def has_other_shades(self, before: Mark) -> bool:
+        """Whether anything else was heard of the plans: the rules listen for it, and a mere question may add to it."""
+        return self._differs(before, lambda b: (b.tags, b.frames, b.denied))
+
+    def _held(self) -> tuple[object, ...] | None:
+        """The figures of the draft; None where there is none, or where it was only asked and nothing said."""
+        if self.draft is None:
+            return None
+        held = _figures(self.draft)
+        return None if 0 <= self.current < len(self.batches) and held == _figures(self.batches[self.current]) else held
+
+    def _differs(self, before: Mark, what: Callable[[Batch], object]) -> bool:
+        pairs = zip(self.batches, before.batches, strict=False)
+        return len(self.batches) != len(before.batches) or any(now is not then and what(now) != what(then) for now, then in pairs)
 
 
 def _figures(batch: Batch) -> tuple[object, ...]:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from datetime import date
 from typing import Any
 
 from assistant.book import batches
 from assistant.book.dates import days_later, in_words, months_later
+from assistant.dataclass import replace
 from assistant.reply import Reply, Value
 from assistant.session.entering import Entry, on
 from assistant.session.freezing import best_before

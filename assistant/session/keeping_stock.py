@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -12,6 +11,7 @@ from assistant.book.dates import in_words
 from assistant.book.gatherings import Gathering
 from assistant.book.wording import amount
 from assistant.cautions.plants import plants
+from assistant.dataclass import replace
 from assistant.listening.statements import Reading
 from assistant.reply import Reply, Value
 from assistant.session.entering import Entry, value

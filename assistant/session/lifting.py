@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from assistant.dataclass import replace
 from assistant.listening.statements import Act, Reading, Said
 from assistant.reply import Reply
 from assistant.session import answering

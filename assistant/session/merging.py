@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
 
+from assistant.dataclass import dataclass, field
 from assistant.listening.ingredients import called
 from assistant.listening.statements import Loose, Reading, Said
 from assistant.listening.tags import TagsHeard, keep

@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
+from assistant.cautions.plant import Plant
 from assistant.cautions.plants import PlantList, plants
 from assistant.quantities.vocabulary import VOCABULARY, about, base
+
+if TYPE_CHECKING:
+    from assistant.session.batch import Batch
 
 WORD = re.compile(r"[^\W\d_]+(?:-[^\W\d_]+)*")
 # What people call a figure beyond the vocabulary's own words.
@@ -39,20 +44,40 @@ def how_named(key: str, text: str) -> int:
 
 def same_plant(one: str, other: str) -> bool:
     """Whether two names are the same plant's: the same words, one a part of the other, or two names of one entry."""
-    return _same_plant(one.lower(), other.lower(), plants())
+    known = plants()
+    return _same(_meant(one.lower(), known), _meant(other.lower(), known))
 
 
-@lru_cache(maxsize=1024)
-def _same_plant(a: str, b: str, known: PlantList) -> bool:
-    if not a or not b:
+def places_of(name: str, plans: Sequence[Batch]) -> list[int]:
+    """Where the plans stand that are of that plant, by their own name or one of their plants."""
+    known = plants()
+    meant = _meant(name.lower(), known)
+    alike: dict[str, bool] = {}
+    places = []
+    for place, plan in enumerate(plans):
+        for own in (plan.name, *plan.plants):
+            if own not in alike:
+                alike[own] = _same(meant, _meant(own.lower(), known))
+            if alike[own]:
+                places.append(place)
+                break
+    return places
+
+
+Meant = tuple[str, frozenset[str], Plant | None]  # the name in lower case, its words, the plant it is an entry of
+
+
+@lru_cache(maxsize=4096)
+def _meant(name: str, known: PlantList) -> Meant:
+    hit = known.called(name)
+    plant = hit.plant if hit is not None else None
+    return name, frozenset(name.split()), plant if plant is not None and plant.is_known else None
+
+
+def _same(one: Meant, other: Meant) -> bool:
+    if not one[0] or not other[0]:
         return False
-    if a == b:
-        return True
-    first, second = set(a.split()), set(b.split())
-    if first <= second or second <= first:
-        return True
-    hit, hat = known.called(a), known.called(b)
-    return hit is not None and hat is not None and hit.plant is not None and hit.plant == hat.plant and getattr(hit.plant, "is_known", False)
+    return one[1] <= other[1] or other[1] <= one[1] or (one[2] is not None and one[2] == other[2])
 
 
 def settled(said: tuple[str, ...], named: Iterable[str]) -> tuple[str, ...]:

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Loose, Reading, Reference, Said
 from assistant.quantities.units import units
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.session.batch import Batch, Fact
-from assistant.session.naming import same_plant
+from assistant.session.naming import places_of, same_plant
 
 if TYPE_CHECKING:
     from assistant.session.conversation import Session
@@ -40,12 +40,13 @@ def plans_named(reading: Reading, session: Session) -> list[int]:
     """The places of the plans a sentence speaks of, in the order they are named."""
     hits: list[tuple[int, int]] = []
     plans = session.batches
+    lowered = reading.heard.lower()
     for i, plan in enumerate(plans):
-        if plan.alias:
+        if plan.alias and plan.alias.lower() in lowered:
             told = rf"\b{re.escape(plan.alias)}\b" if len(plan.alias) > 2 else rf"\b{A_PLAN}\s+{re.escape(plan.alias)}\b"
             hits += [(m.start(), i) for m in re.finditer(told, reading.heard, re.IGNORECASE)]
     for named in reading.named:
-        owners = [i for i in range(len(plans)) if any(same_plant(named.name, own) for own in (plans[i].name, *plans[i].plants))]
+        owners = places_of(named.name, plans)
         exact = [i for i in owners if plans[i].name == named.name]
         owners = exact or owners
         if owners:
@@ -173,7 +174,8 @@ def alias_of(reading: Reading) -> str:
 
 def unnamed(text: str, aliases: Sequence[str]) -> str:
     """The sentence without the names people gave their plans, letter for letter: "green" says nothing of the plant there."""
-    names = {a.lower() for a in aliases if len(a) > 2}
+    lowered = text.lower()  # an expression for each of many plans would be dear
+    names = {name for a in aliases if len(a) > 2 and (name := a.lower()) in lowered}
     calling = CALLING.search(text)
     if calling is not None and len(calling.group(1)) > 2:
         names.add(calling.group(1).lower())

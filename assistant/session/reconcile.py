@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from assistant.dataclass import dataclass
 from assistant.quantities.vocabulary import VOCABULARY
 from assistant.reply import Value
 from assistant.session.figuring import Worked, work_out

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack, contextmanager, suppress
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -15,6 +14,7 @@ from typing import TYPE_CHECKING
 from assistant.book import Book, BookFault, batches, belongings, conversations
 from assistant.book.conversations import Conversation, Turn
 from assistant.book.delta import difference
+from assistant.dataclass import dataclass
 from assistant.faults import BenchError
 from assistant.reply import Question, Reply
 from assistant.session.journal import Journal, Mark

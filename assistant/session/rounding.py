@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from assistant.dataclass import dataclass
 from assistant.listening.statements import Reading
 from assistant.matter.cylinders import CYLINDERS, cylinder_for
 from assistant.quantities.vocabulary import VOCABULARY, key_for

@@ -6,8 +6,8 @@ Firmness by wax to oil, by weight (common practice): 1:8 soft, 1:6 to 1:5 medium
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
+from assistant.dataclass import replace
 from assistant.listening.ingredients import called
 from assistant.listening.statements import Reading
 from assistant.quantities.vocabulary import about, base, key_for

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from assistant.dataclass import replace
 from assistant.listening.statements import Act, Reading
 from assistant.quantities.vocabulary import about, base
 from assistant.reply import Question, Reply

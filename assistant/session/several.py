@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING, TypeVar
 
+from assistant.dataclass import replace
 from assistant.listening.statements import Act, Asked, Loose, Named, Reading, Reference, Said
 from assistant.quantities.vocabulary import base
 from assistant.reply import Assumption, Reply, Step, Used, Value

@@ -6,11 +6,11 @@ Fields that hold their usual value are left out. What comes back is checked fiel
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import MISSING, fields
 from functools import lru_cache
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
+from assistant.dataclass import defaults
 from assistant.faults import FileFault
 from assistant.quantities.vocabulary import VOCABULARY, base
 from assistant.reply import Caution
@@ -38,8 +38,8 @@ PASSING = frozenset(
 
 @lru_cache(maxsize=4)
 def _usual(kind: type) -> dict[str, Any]:
-    """The usual value of each field of a record; MISSING where there is none."""
-    return {f.name: f.default_factory() if f.default_factory is not MISSING else f.default for f in fields(kind)}
+    """The usual value of each field of a record; ABSENT where there is none."""
+    return defaults(kind)
 
 
 def batch_as_tree(batch: Batch) -> Tree:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import MutableSequence
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from assistant.dataclass import replace
 from assistant.listening.statements import Loose, Reading, Reference, Said
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.reply import Value

@@ -7,9 +7,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Ingredient, Reading, Said
 from assistant.quantities.vocabulary import about, base
 from assistant.session.added_on import on_top_of

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 
+from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Loose, Said
 from assistant.quantities.vocabulary import VOCABULARY
 from assistant.session.work import SOME_LIQUID, SOME_WEIGHT, Work, said_as

@@ -53,6 +53,8 @@ def two_portions(session: Session, reading: Reading, answers: Answers) -> Reply 
 
 def two_presses(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """ "What would draining give, what a screw press, and the difference?": one jar, pressed by each of the two ways."""
+    if not any(t.startswith("press_") for t in reading.tags):
+        return None  # reading the pieces is dear, and neither side can be there
     found: list[str] = []
     start = 0
     for end in [m.start() for m in PIECE.finditer(reading.heard)] + [len(reading.heard)]:

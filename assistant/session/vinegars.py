@@ -6,8 +6,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
+from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Loose, Said
 from assistant.session.work import Work
 

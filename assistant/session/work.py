@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
 
+from assistant.dataclass import dataclass, replace
 from assistant.listening.statements import Loose, Reading, Reference, Said
 from assistant.quantities.vocabulary import base, key_for
 from assistant.session.batch import Batch, Fact

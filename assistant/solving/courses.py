@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from assistant.dataclass import dataclass
 from assistant.solving.compiling import Evaluate
 from assistant.solving.network import Network
 from assistant.solving.structure import Group

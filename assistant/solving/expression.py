@@ -13,9 +13,9 @@ from __future__ import annotations
 
 import ast
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 
+from assistant.dataclass import dataclass
 from assistant.faults import HouseFault
 
 LONGEST = 400  # characters; the longest relation of the trade is a third of that

@@ -8,9 +8,9 @@ found anything waits to be checked (checking.py); one that does not hold is a cl
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from heapq import heappop, heappush
 
+from assistant.dataclass import dataclass
 from assistant.solving.compiling import NO_VALUE
 from assistant.solving.network import Network
 from assistant.solving.roots import all_roots

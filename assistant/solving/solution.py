@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
 from typing import Literal
+
+from assistant.dataclass import dataclass, field
 
 Origin = Literal["said", "measured", "assumed", "found"]
 

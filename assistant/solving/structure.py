@@ -8,7 +8,8 @@ given is not determined (Dulmage and Mendelsohn 1958; memory); the rest falls in
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+
+from assistant.dataclass import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,9 +5,9 @@ left over holds ("tearing"; two guesses, one inside the other, where one is not 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import combinations
 
+from assistant.dataclass import dataclass
 from assistant.solving.network import Network
 from assistant.solving.structure import Group
 

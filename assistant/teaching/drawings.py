@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
+from assistant.dataclass import dataclass
 from assistant.faults import HouseFault
 from assistant.quantities.showing import number
 from assistant.teaching.crosswise import linked_parts, links

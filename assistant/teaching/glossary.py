@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 
+from assistant.dataclass import dataclass
 from assistant.faults import BenchError
 from assistant.places import grammar_file
 from assistant.quantities.showing import shown

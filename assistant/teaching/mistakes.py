@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
 
+from assistant.dataclass import dataclass, replace
 from assistant.faults import BenchError
 from assistant.quantities.showing import caption, number, shown
 from assistant.quantities.vocabulary import VOCABULARY, base

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import random
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from assistant import relations as rooms
+from assistant.dataclass import dataclass, field, replace
 from assistant.faults import BenchError
 from assistant.places import grammar_file
 from assistant.quantities.showing import shown

@@ -8,8 +8,8 @@ from __future__ import annotations
 import random
 from collections.abc import Iterator, Mapping, Sequence
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass
 
+from assistant.dataclass import dataclass
 from assistant.faults import BenchError
 from assistant.matter import FUNCTIONS
 from assistant.quantities.showing import caption, shown

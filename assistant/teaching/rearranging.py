@@ -6,8 +6,7 @@ gathered on one side and taken out as a factor. The proof of the last line is sy
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from assistant.dataclass import dataclass
 from assistant.matter import FUNCTIONS
 from assistant.quantities.showing import caption
 from assistant.quantities.vocabulary import about, base

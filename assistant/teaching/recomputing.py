@@ -39,7 +39,7 @@ def read_back(line: str) -> tuple[float, float] | None:
     left, _, right = (sides if found else line).rpartition("=")
     try:
         return round(_value(left), 12), round(_value(right), 12)
-    except (ValueError, SyntaxError, ZeroDivisionError, OverflowError, RecursionError, BenchError):
+    except (ValueError, SyntaxError, ZeroDivisionError, OverflowError, RecursionError, MemoryError, BenchError):
         return None
 
 

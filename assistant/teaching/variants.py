@@ -6,8 +6,8 @@ Made from the equation of each step, so a relation that is added is covered the 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from assistant.dataclass import dataclass
 from assistant.matter import FUNCTIONS
 from assistant.quantities.showing import caption
 from assistant.quantities.vocabulary import about, base

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from assistant.dataclass import dataclass
 from assistant.quantities.showing import SIGNS, caption, number, shown
 from assistant.quantities.vocabulary import VOCABULARY, base
 from assistant.solving import Solution, Step

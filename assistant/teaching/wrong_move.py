@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
 
+from assistant.dataclass import dataclass, field
 from assistant.quantities.vocabulary import VOCABULARY, base
 from assistant.teaching.case import Case
 

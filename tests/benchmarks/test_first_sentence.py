@@ -1,38 +1,35 @@
-"""The first sentence in a fresh process against a bare `import sympy`, taken in turn so that a busy machine slows both.
+"""The first sentence in a fresh process against a bare `import sympy`.
 
 Run by hand: pytest -s tests/benchmarks
 """
 
-import statistics
-import subprocess
-import sys
-import time
+import json
+import random
+
+from tests.benchmarks.side_by_side import compared
+from tests.dialogues.judge import FOLDER
 
 ROUNDS = 9
-MOST = 1.6
+MOST = 1.0
 SENTENCE = "I picked 112 g fresh nettle, make it 1:2 at 60%"
-PROGRAMS = {
-    "import sympy": "import sympy",
-    "one sentence": f"from assistant.cli import main; main([{SENTENCE!r}])",
-    "bare python": "pass",
-    "import assistant.reply": "import assistant.reply",
-}
+SOME = 24  # first sentences out of the dialogues
 
 
-def seconds(code: str) -> float:
-    start = time.perf_counter()
-    subprocess.run([sys.executable, "-c", code], check=True, stdout=subprocess.DEVNULL)
-    return time.perf_counter() - start
+def said(sentence: str) -> str:
+    return f"from assistant.cli import main; main([{sentence!r}])"
 
 
 def test_the_first_sentence_against_importing_sympy():
-    for code in PROGRAMS.values():  # once, so that every file is in the disk's memory and compiled
-        seconds(code)
-    taken = {name: [] for name in PROGRAMS}
-    for _ in range(ROUNDS):
-        for name, code in PROGRAMS.items():
-            taken[name].append(seconds(code))
-    yardstick = statistics.median(taken["import sympy"])
-    for name, times in taken.items():
-        print(f"\n{name:24} {statistics.median(times) * 1e3:7.0f} ms   {statistics.median(times) / yardstick:5.2f} of importing sympy", end="")
-    assert statistics.median(taken["one sentence"]) / yardstick < MOST
+    programs = {"import sympy": "import sympy", "one sentence": said(SENTENCE), "bare python": "pass", "import assistant.session": "import assistant.session"}
+    shares = compared(programs, ROUNDS)
+    assert max(shares["one sentence"]) < MOST
+
+
+def test_other_first_sentences():
+    """Some of the dialogues' first sentences, drawn once and for all: half of them and more must be under the mark by a good deal, all under it."""
+    cases = [json.loads(line) for path in sorted(FOLDER.glob("*.jsonl")) for line in path.read_text(encoding="utf-8").splitlines()]
+    drawn = random.Random(7).sample(cases, SOME)
+    shares = compared({"import sympy": "import sympy"} | {case["turns"][0]["say"][:28]: said(case["turns"][0]["say"]) for case in drawn}, 3)
+    others = sorted(processor for name, (_, processor) in shares.items() if name != "import sympy")
+    print(f"\nmedian {others[len(others) // 2]:.2f}, most {others[-1]:.2f}", end="")
+    assert others[-1] < MOST

@@ -143,7 +143,7 @@ def test_a_full_disk(tmp_path):
     book = one.memory.book
     pages = book.row("PRAGMA page_count")[0]
     book.rows(f"PRAGMA max_page_count = {pages}")
-    texts = [one.say(f"{n} g dried yarrow, 1:5 at 45 %, " + "and a long tale " * 200).text for n in range(100, 112)]
+    texts = [one.say(f"{n} g dried yarrow, 1:5 at 45 %, " + "and a long-winded-old-hedgerow-tale " * 97).text for n in range(100, 112)]
     assert "no room is left" in texts[-1] or "Not kept either" in texts[-1]
     assert any("no room is left" in text for text in texts)
     assert "595" not in texts[-1]

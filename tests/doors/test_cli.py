@@ -8,7 +8,7 @@ import sys
 import pytest
 
 from assistant import __version__, cli
-from assistant.turns import LONGEST_SENTENCE
+from assistant.listening.lengths import LONGEST_SENTENCE
 from tests.doors.conftest import ANSWER
 
 

@@ -1,20 +1,21 @@
 """Words: cutting, classes, near misses, and the kept tables of the grammar."""
 
-import json
 import logging
 import re
+from collections.abc import Iterator
 
 import lark
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant.listening import islands, tables
+from assistant.listening import islands, kept_tables, tables, walking
 from assistant.listening.classes import classes, read_classes
-from assistant.listening.counts import Counting, Measuring
 from assistant.listening.spelling import Lexicon, correct, distance
+from assistant.listening.tokens import Token
 from assistant.listening.words import Habits, read_words
 from assistant.places import grammar_file, grammar_folder
+from assistant.quantities.units import units
 from tests.listening.item_cases import cases
 
 TRADE = Lexicon("menstruum marc maceration nettle skullcap elder elderberry chamomile calendula tincture plantain jar pour stir".split())
@@ -149,28 +150,62 @@ def test_correcting_any_text_gives_itself_or_a_known_word(word: str) -> None:
 
 def test_kept_tables_are_those_of_the_grammar() -> None:
     kept = (grammar_folder() / tables.TABLES).read_text(encoding="utf-8")
-    if json.loads(kept)["made_of"].split(",")[0] == f"lark {lark.__version__}":
-        assert kept == tables.tables_text(), "run: python -m assistant.listening.tables"
-    assert json.loads(kept)["made_of"].split(",")[1] == tables.fingerprint().split(",")[1], "run: python -m assistant.listening.tables"
+    assert kept == tables.tables_text(), "run: python -m assistant.listening.tables"
 
 
-def test_kept_tables_read_as_the_grammar_itself_does(monkeypatch: pytest.MonkeyPatch) -> None:
+def _larks_trees(tokens: list[Token], at: int, limit: int) -> Iterator[tuple[int, walking.Node]]:
+    """What islands._trees gives, as lark's own parser finds it."""
+    for size in range(min(limit, len(tokens) - at), 0, -1):
+        parser = LARK.parse_interactive("")
+        try:
+            for token in tokens[at : at + size]:
+                parser.feed_token(token)
+            tree = parser.feed_token(lark.Token("$END", ""))
+        except lark.UnexpectedInput:
+            continue
+        yield size, tree
+
+
+class _Merged:
+    """The reader's callbacks as lark wants them: named attributes."""
+
+    def __init__(self) -> None:
+        vars(self).update(islands.callbacks())
+
+
+LARK = tables.build(transformer=_Merged(), tree_class=walking.Node)
+
+
+@given(st.lists(st.sampled_from(sorted({token for row in islands._tables().rows for token in row if token.isupper()})), max_size=7))
+def test_walk_goes_where_lark_goes(words: list[str]) -> None:
+    unit = units().by_name["gram"]
+    tokens = [Token(word, "one", 4 * number, "us" if word == "SYSTEM" else "one", 1.0, 0.0, unit) for number, word in enumerate(words)]
+    ours, theirs = list(islands._trees(tokens, 0, 99)), list(_larks_trees(tokens, 0, 99))
+    assert [(size, _written(tree)) for size, tree in ours] == [(size, _written(tree)) for size, tree in theirs]
+
+
+def _written(part: object) -> object:
+    if isinstance(part, walking.Node):
+        return part.data, [_written(inner) for inner in part.children]
+    return part if isinstance(part, Token) else [getattr(part, name) for name in part.__slots__] if hasattr(part, "__slots__") else part
+
+
+def test_kept_tables_read_as_lark_itself_does(monkeypatch: pytest.MonkeyPatch) -> None:
     sentences = [case.sentence for case in cases()]
     kept = [islands.read(sentence) for sentence in sentences]
-    monkeypatch.setattr(islands, "bench_grammar", tables.build)
-    islands._grammar.cache_clear()
-    try:
-        assert [islands.read(sentence) for sentence in sentences] == kept
-    finally:
-        islands._grammar.cache_clear()
+    monkeypatch.setattr(islands, "_trees", _larks_trees)
+    assert [islands.read(sentence) for sentence in sentences] == kept
 
 
 def test_stale_tables_are_not_used(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(tables, "fingerprint", lambda: "another grammar")
+    monkeypatch.setattr(kept_tables, "fingerprint", lambda: "another grammar")
     made = []
-    monkeypatch.setattr(tables, "build", lambda transformer: made.append(transformer))
-    tables.bench_grammar(None)
-    assert made == [None]
+    monkeypatch.setattr(kept_tables, "worked_out", lambda: made.append("anew") or WORKED_OUT)
+    assert kept_tables.bench_tables({}).goal == WORKED_OUT["goal"]
+    assert made == ["anew"]
+
+
+WORKED_OUT = tables.worked_out()
 
 
 def test_grammar_leaves_only_the_choices_that_are_meant(caplog: pytest.LogCaptureFixture) -> None:
@@ -199,5 +234,5 @@ def test_grammar_leaves_only_the_choices_that_are_meant(caplog: pytest.LogCaptur
     }
 
 
-def test_merged_callbacks_cover_both_grammars() -> None:
-    assert not {name for name in vars(Counting) if not name.startswith("_")} & {name for name in vars(Measuring) if not name.startswith("_")} - {"same"}
+def test_every_callback_is_called_by_some_rule() -> None:
+    assert {name for name in islands.callbacks() if name.removeprefix("numbers__") != "same"} <= {rule[2] for rule in WORKED_OUT["rules"]}

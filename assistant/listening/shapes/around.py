@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
+from assistant.dataclass import dataclass
 from assistant.listening.counts import Count, Measure, system_of
 from assistant.listening.tokens import Token
 from assistant.listening.words import Habits

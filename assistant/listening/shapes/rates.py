@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
-from lark import Tree
-
 from assistant.listening.counts import Count, Measure
 from assistant.listening.shapes.around import Around, Meaning
 from assistant.listening.shapes.others import money
 from assistant.listening.tokens import NUMERIC, Token, cap
+from assistant.listening.walking import Node
 from assistant.quantities.units import Unit
 
 _LINKS = frozenset("PER SLASH A THE EACH IN TO DRY".split())
@@ -82,7 +81,7 @@ def price_of_amount(children: list[Any], around: Around) -> Meaning | None:
     """12.50 per 500 ml, $24 per 750 ml"""
     paid, count, token = children[0], children[2], children[-1]
     said_unit, price = "", paid
-    if isinstance(paid, Tree):
+    if isinstance(paid, Node):
         said = money(paid.children, around)
         said_unit, price = said["said_unit"], Count(said["value"], said["slack"])
     size = around.size(Measure(token.unit)) * count.value
