@@ -1,7 +1,7 @@
 """The schoolroom on the books' own worked examples: each figure that the bench shares with a book has a working that comes to it and is called
 right as it is printed; and what a book gets by leaving something out is named by just that.
 
-The figures, their sources and tolerances are those of the files beside; nothing is stated twice here.
+The figures, their sources and tolerances are those of tests/published; nothing is stated twice here.
 """
 
 from importlib import import_module
