@@ -11,9 +11,12 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from assistant.listening.common import COMMON
+from assistant.listening.how_near import read_glass_question, read_within
+from assistant.listening.instruments import read_instruments
 from assistant.listening.islands import Item
 from assistant.listening.liquids import read_liquids
 from assistant.listening.lists import read_list
+from assistant.listening.measured_on import put_where, read_tools_gone, read_weighings, read_where
 from assistant.listening.phrases import Match, PhraseBook, phrase_book
 from assistant.listening.pieces import NameFinder, Piece, pieces_of
 from assistant.listening.regimen import read_regimen
@@ -53,6 +56,14 @@ def read_statements(
     if "<x>" in tokens or "<aday>" in tokens:
         reading.frames.add("dose")
     reading.named = [Named(p.name, p.start, p.end) for p in pieces if p.code == "@"]
+    measures = not book.of_instruments.isdisjoint(tokens)
+    if measures:
+        read_tools_gone(pieces, tokens, taken, reading, book)
+        read_instruments(pieces, tokens, taken, reading, book)
+        read_glass_question(pieces, tokens, taken, reading, book)
+        read_where(pieces, tokens, reading, book)
+        read_weighings(pieces, tokens, taken, reading, book)
+    read_within(pieces, tokens, taken, reading)
     read_stand(pieces, tokens, taken, reading, context)
     read_spirits(pieces, tokens, taken, reading, context)
     if only_pours(tokens):
@@ -89,6 +100,8 @@ def read_statements(
     else:
         sort_picked(tokens, reading)
     _keep_loose(pieces, reading, taken)
+    if reading.read_on:
+        put_where(reading)
     reading.questioning = any(p.code == "?" for p in pieces) or bool(reading.asked)
     known = book.words | COMMON
     reading.unread = [p.text for p in pieces if p.code.isalpha() and p.code not in known]

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 
 from assistant.session.batch import Batch
 from assistant.session.frames import OWN_TAGS
+from assistant.session.instruments import NONE, Instruments
 
 LONGEST_UNDO = 200
 
@@ -18,6 +19,7 @@ class Mark:
     current   the place of the plan in hand, -1 for none
     draft     what is held for a repair, with what was asked for it; `of_current` where it mends the plan in hand
     habits    measures, decimal comma, plain mode and the like
+    instruments  the scales, glasses and droppers of the person
     """
 
     batches: tuple[Batch, ...] = ()
@@ -27,6 +29,7 @@ class Mark:
     wants: tuple[str, ...] = ()
     of_current: bool = True
     habits: tuple[object, ...] = ()
+    instruments: Instruments = NONE
 
     @property
     def in_hand(self) -> Batch | None:
@@ -43,7 +46,7 @@ class Mark:
             held = _figures(self.draft)
             if 0 <= self.current < len(self.batches) and held == _figures(self.batches[self.current]):
                 held = None  # only asked, nothing said
-        return tuple(_figures(b) for b in self.batches), held, self.habits
+        return tuple(_figures(b) for b in self.batches), held, self.habits, self.instruments
 
     @property
     def shades(self) -> tuple[object, ...]:
@@ -52,7 +55,7 @@ class Mark:
 
 
 def _figures(batch: Batch) -> tuple[object, ...]:
-    facts = tuple(sorted((k, f.value) for k, f in batch.facts.items()))
+    facts = tuple(sorted((k, f.value, f.plus_minus or 0.0, f.tool) for k, f in batch.facts.items()))
     return batch.name, batch.alias, batch.tags & OWN_TAGS, facts, batch.members
 
 

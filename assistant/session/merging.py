@@ -121,7 +121,7 @@ def fact_of(said: Said, turn: int) -> Fact:
     if give_or_take is None and said.low is not None and said.high is not None:
         give_or_take = (said.high - said.low) / 2
     slack = 0.0 if VOCABULARY[said.quantity].unit == "1" else min(max(said.slack, _slack(said.value)), MOST_SLACK * abs(said.value))
-    return Fact(said.value, "said", turn, said.said_unit, give_or_take, said.low, said.high, slack, said.words)
+    return Fact(said.value, "said", turn, said.said_unit, give_or_take, said.low, said.high, slack, said.words, said.tool)
 
 
 def _slack(value: float) -> float:
