@@ -23,6 +23,7 @@ from assistant.listening.regimen import read_regimen
 from assistant.listening.settling import imply, only_pours, place_bare_strengths, pool_pressings, pour_bare_numbers, read_densities
 from assistant.listening.shorthand import in_full
 from assistant.listening.sides import sizes_of
+from assistant.listening.slackening import GONE, share_of
 from assistant.listening.spirits import read_spirits
 from assistant.listening.stands import read_stand, sort_asked
 from assistant.listening.statements import Act, Asked, Loose, Named, Reading, Reference, Said
@@ -45,7 +46,9 @@ def read_statements(
     pieces, words_after_all = in_full(pieces_of(items, find_names))
     reading = Reading(heard)
     reading.notes.extend(notes)
-    pieces = pour_bare_numbers(_name_unknown_plants(pieces, book))
+    reading.references += [Reference("reference", p.start, p.end) for p in pieces if p.item is not None and p.item.word == GONE]
+    pieces = pour_bare_numbers(_name_unknown_plants([p for p in pieces if p.item is None or p.item.word != GONE], book))
+    reading.slacks = {p.start: slack for p in pieces if p.item is not None and (slack := share_of(p.item)) is not None}
     tokens = [p.code for p in pieces]
     taken: set[int] = set()
     reading.references += [Reference("reference", p.start, p.end) for p in words_after_all]

@@ -206,6 +206,7 @@ class Reading:
     notes: list[str] = field(default_factory=list)
     unread: list[str] = field(default_factory=list)
     clauses: list[tuple[int, int]] = field(default_factory=list)
+    slacks: dict[int, float] = field(default_factory=dict)  # where a figure begins → its ± as a share of it
     measures: str = "us"  # in which country's measures the sentence was read
     questioning: bool = False
     understood: int = 0
