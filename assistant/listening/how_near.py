@@ -6,7 +6,7 @@ import re
 
 from assistant.listening.phrases import PhraseBook
 from assistant.listening.pieces import Piece
-from assistant.listening.statements import GlassAsked, Reading, Reference, Within
+from assistant.listening.statements import Act, GlassAsked, Reading, Reference, Within
 from assistant.listening.token_row import TokenRow
 
 WANTED = frozenset("need want wants get have keep like must should can could know be bring how what to good accurate exact".split())
@@ -17,6 +17,7 @@ WITHIN = re.compile(
     rf"|(?:no|not) more than (?:about )?{FIGURE}(?:out|off|either way|wrong) "
     rf"|{FIGURE}(?:either way|each way|or better) "
 )
+ASKS_FOR_IT = re.compile(r"(?:plus or minus|give or take|\+/?-|±) (?:what|how much)\b", re.IGNORECASE)
 SIGNED = re.compile(r"±|\+/?-|plus|give")
 #: the words for a figure, and its quantity; the first that stands in the sentence counts
 TARGETS = (
@@ -37,6 +38,13 @@ TARGETS = (
 WHICH = frozenset("which what what's whats best right pick choose smallest recommend use".split())
 FOR = frozenset("for measure measures measuring get reach pour pouring read reading of make take to".split())
 CHOICES = frozenset("from have got between own among with or are only of".split())
+
+
+def read_plus_or_minus(reading: Reading) -> None:
+    """ "Plus or minus what?": asks how exact the figure is."""
+    hit = ASKS_FOR_IT.search(reading.heard)
+    if hit is not None:
+        reading.acts.append(Act("exactness", (hit.group(),), hit.start(), hit.end()))
 
 
 def read_within(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading) -> None:

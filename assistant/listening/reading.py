@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from assistant.listening.common import COMMON
-from assistant.listening.how_near import read_glass_question, read_within
+from assistant.listening.how_near import read_glass_question, read_plus_or_minus, read_within
 from assistant.listening.instruments import read_instruments
 from assistant.listening.islands import Item
 from assistant.listening.liquids import read_liquids
@@ -62,11 +62,13 @@ def read_statements(
     measures = not book.of_instruments.isdisjoint(tokens)
     if measures:
         read_tools_gone(pieces, tokens, taken, reading, book)
-        read_instruments(pieces, tokens, taken, reading, book)
         read_glass_question(pieces, tokens, taken, reading, book)
+        if reading.glass is None:
+            read_instruments(pieces, tokens, taken, reading, book)
         read_where(pieces, tokens, reading, book)
         read_weighings(pieces, tokens, taken, reading, book)
     read_within(pieces, tokens, taken, reading)
+    read_plus_or_minus(reading)
     read_stand(pieces, tokens, taken, reading, context)
     read_spirits(pieces, tokens, taken, reading, context)
     if only_pours(tokens):

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from assistant.listening.items import Item
 
-BEARS_ONE = frozenset({"amount", "percent", "number", "temperature"})
+BEARS_ONE = frozenset({"amount", "percent", "number", "temperature", "per"})
 FARTHEST = 4  # words between a figure and its ±
 #: a word after which a ± is what is wanted, not what is known of the figure before
 WISHES = frozenset("want need get keep finish finishes within like have know accurate exact good figure".split())
@@ -27,7 +27,7 @@ def slacken(items: list[Item], item: Item, sentence: str, adjoins: bool) -> None
             items[-1] = replace(found, text=text, end=item.end)
             return
     at = _figure_before(items)
-    if at is not None and (found := with_slack(items[at], item)) is not None and item.unit in ("", items[at].unit, "percent"):
+    if at is not None and (found := with_slack(items[at], item)) is not None and (item.unit in ("", "percent") or items[at].unit.startswith(item.unit)):
         items[at] = found
         items.append(_set_aside(item))
         return
@@ -38,7 +38,7 @@ def with_slack(before: Item, slack: Item) -> Item | None:
     """A figure with its ±, in the figure's unit; None where the one cannot be of the other."""
     if before.value is None or slack.value is None or before.kind not in BEARS_ONE:
         return None
-    if slack.unit == before.unit or not slack.unit:
+    if slack.unit == before.unit or not slack.unit or before.unit.startswith(slack.unit + "/"):
         size = before.value / before.said if before.said and before.kind == "amount" and not slack.unit else 1
         return replace(before, plus_minus=abs(slack.value * size))
     if slack.unit == "percent" and before.kind == "amount":

@@ -78,8 +78,8 @@ def is_rough(key: str, worked: Worked) -> bool:
     figure = worked.solution.figures[key]
     if figure.origin != "found" or not figure.plus_minus:
         return False
-    off = misfit(key, figure.value, worked.solution.moved_by(key), worked.known, worked.relations, worked.batch.members, FUNCTIONS, bracket)
-    return off > LIMIT
+    rests_on = {f.key: worked.known[f.key] for f in worked.solution.leaves(key) if f.key in worked.known}  # what was said twice over would stand in the way
+    return misfit(key, figure.value, worked.solution.moved_by(key), rests_on, worked.relations, worked.batch.members, FUNCTIONS, bracket) > LIMIT
 
 
 def asked_keys(session: Session, reading: Reading, worked: Worked) -> list[str]:
@@ -199,8 +199,10 @@ def target_of(session: Session, reading: Reading, worked: Worked, wanted: str = 
     last = [k for k in session.last_keys if k in figures and figures[k].origin == "found"]
     if last and base(last[0]) not in MEASURED_OUT and last[0] != "water":
         return last[0]
-    outcome = next((k for k in OUTCOMES if k in figures and figures[k].origin == "found"), "")
-    return outcome or (last[0] if last else "")
+    poured, sources = as_poured(worked)
+    outcomes = [k for k in OUTCOMES if k in figures and figures[k].origin == "found"]
+    hanging = [k for k in outcomes if sum(p.share >= LEAST_SHARE for p in parts_of(k, poured, sources)) > 1]  # of one thing alone there is no ranking
+    return (hanging or last[:1] or outcomes or [""])[0]
 
 
 def looked_into(session: Session, reading: Reading, wanted: str = "") -> tuple[str, Worked, dict[str, Source]] | None:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack, contextmanager, suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -285,7 +285,11 @@ class Memory:
         journal = _journal_of(conversation, states)
         with in_force(self._book):
             stand(session, states[-1])
-        session.instruments = _instruments_of(self.book)  # whatever conversation they were told in
+        owned = _instruments_of(self.book)  # whatever conversation they were told in
+        if owned != session.instruments:  # told elsewhere since: to undo a sentence of this talk must not take them away
+            session.instruments = owned
+            journal.before = [replace(mark, instruments=owned) for mark in journal.before]
+            journal.behind = [replace(mark, instruments=owned) for mark in journal.behind]
         session.journal = journal
         session.turn = max([session.turn, *(turn.n for turn in conversation.turns)])
         self.conversation = conversation.id

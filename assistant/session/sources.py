@@ -50,7 +50,7 @@ def source_of(key: str, worked: Worked, known: Known) -> Source | None:
         assumed = worked.taken.get(key)
         if assumed is None or not assumed.plus_minus:
             return None
-        return Source(key, assumed.value, assumed.plus_minus, "table", assumed.text)
+        return Source(key, assumed.value, assumed.plus_minus, "table", _in_parentheses(assumed.text))
     if fact.plus_minus is not None:
         if fact.low is not None and fact.high is not None:
             unit = VOCABULARY[base(key)].unit
@@ -68,6 +68,15 @@ def source_of(key: str, worked: Worked, known: Known) -> Source | None:
         return Source(key, fact.value, half, "digits", "at best, by its last digit") if half else None
     del known
     return None
+
+
+def _in_parentheses(text: str) -> str:
+    """What stands in the parentheses of an assumption, where it tells its range; else the assumption itself.
+
+    >>> _in_parentheses("nettle taken at 80 % water (it runs 75 to 85 %)")
+    'it runs 75 to 85 %'
+    """
+    return text[text.index("(") + 1 : -1] if text.endswith(")") and "(" in text else text
 
 
 def _half_a_digit(fact: Fact) -> float:

@@ -48,6 +48,7 @@ def reached_by(session: Session, reading: Reading, answers: Answers) -> Reply:
     """What would bring a figure within the ± that was wished."""
     wish = reading.within
     assert wish is not None
+    answers.used += references(reading)
     found = looked_into(session, reading, wish.target)
     if found is None:
         return nothing_yet(answers)
@@ -58,7 +59,6 @@ def reached_by(session: Session, reading: Reading, answers: Answers) -> Reply:
     if wished is None:
         question = Question(text=f"Within how many {unit if unit != 'percent' else '%'} is it to be?", wants=(base(key),), choices=("I need it within 1 %",))
         return answers.reply("asking", f"{as_phrase(key, figure.value)}: that is no ± of it. {question.text}", batch=worked.batch, questions=(question,))
-    answers.used += references(reading)
     parts = parts_of(key, worked, sources)
     spread = total(parts)
     values = [_figure(key, figure.value, spread, worked), Value(quantity="wished_error", about=name_of(key), batch=worked.batch.title, value=wished, unit=unit,

@@ -122,12 +122,12 @@ def give_or_take(key: str, value: float, plus_minus: float | None) -> str:
 def slack_text(plus_minus: float, unit: str) -> str:
     """A ± to two figures at most, which is all that it is worth (JCGM 100:2008, 7.2.6); whole drops and days stay whole.
 
-    >>> slack_text(13.87, "mL"), slack_text(5.012, "mL"), slack_text(0.514, "percent")
-    ('14', '5', '0.51')
+    >>> slack_text(13.87, "mL"), slack_text(5.012, "mL"), slack_text(0.514, "percent"), slack_text(12.5, "mL")
+    ('14', '5', '0.51', '13')
     """
     if plus_minus >= 99.5:
         return number(plus_minus, unit)
-    text = f"{float(f'{plus_minus:.2g}'):.6f}".rstrip("0").rstrip(".")
+    text = f"{float(f'{plus_minus * (1 + 1e-9):.2g}'):.6f}".rstrip("0").rstrip(".")  # a half goes up: a ± is never told too small
     return text or "0"
 
 

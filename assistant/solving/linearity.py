@@ -49,10 +49,15 @@ def misfit(
         return 0.0
 
     def at(shift: Mapping[str, float]) -> float | None:
-        """The figure with its sources shifted, in shares of their ±; None where it has none there."""
+        """The figure with its sources shifted, in shares of their ±; None where it has none there.
+
+        Where more was said than is needed, shifting one figure contradicts another: that tells nothing of the bend, and the first order is taken.
+        """
         there = {s: replace(known[s], value=known[s].value + share * limits[s]) for s, share in shift.items()}
         figures = figures_of({**known, **there}, relations, members, functions, brackets)
-        found = None if figures is None else figures.get(key)
+        if figures is None:
+            return value + sum(parts[s] * share for s, share in shift.items())
+        found = figures.get(key)
         low, high = brackets(key)
         return found if found is not None and low <= found <= high else None
 
