@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from assistant.listening.statements import Reading
+from assistant.listening.statements import Act, Reading
 from assistant.quantities.vocabulary import base
 from assistant.reply import Question, Reply, Value
 from assistant.session import answering
+from assistant.session.batch import Batch
 from assistant.session.figuring import work_out
 from assistant.session.instruments import READ_OFF, SIGN, Instrument, Instruments, taken_up
 from assistant.session.used import piece, references
@@ -29,6 +30,9 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
         return gone(session, reading, answers)
     if reading.tools:
         told = keep(session, reading, answers)
+        if _is_poured(session.batch) and any(t.kind == "glass" and t.step for t in reading.tools):
+            reading.acts.append(Act("round", (), reading.tools[0].start, reading.tools[0].end))  # "my cylinder only reads in 2 mL", of a formula in hand
+            return None
         if not _says_more(reading) and not _goes_on(session, reading):
             return told
         answers.kept_beside = f"Kept: {', '.join(t.name for t in reading.tools)}."
@@ -66,6 +70,11 @@ def _says_more(reading: Reading) -> bool:
     """Whether a sentence bears figures of a batch, apart from the drops of a dropper."""
     said = [s for s in reading.said if s.quantity != "drops_per_ml" or not any(t.kind == "dropper" for t in reading.tools)]
     return bool(said or reading.weighings or reading.loose or reading.ingredients or reading.liquids or reading.named)
+
+
+def _is_poured(batch: Batch | None) -> bool:
+    """Whether a batch is a formula of liquids, which a new glass is to be read off for."""
+    return batch is not None and bool({"formula", "mix"} & batch.frames) and len(batch.members) > 1
 
 
 def _goes_on(session: Session, reading: Reading) -> bool:

@@ -58,7 +58,7 @@ def division_said(reading: Reading, volumes: Mapping[str, float]) -> float:
     """mL between the marks: as said ("to the nearest 5 mL"), by the cylinder that was named, else whole mL."""
     act = reading.act("round")
     figure = act.figures[0] if act is not None and act.figures else None
-    own = sorted((i for i in at_hand() if i.kind == "glass" and i.capacity), key=lambda i: i.capacity or 0.0)
+    own = sorted((i for i in at_hand() if i.kind == "glass" and (i.capacity or i.step)), key=lambda i: i.capacity or math.inf)
     if figure is None and own:
         return max(_marks(next((i for i in own if i.holds(v)), own[-1])) for v in volumes.values())
     if figure is None:

@@ -27,6 +27,7 @@ if TYPE_CHECKING:
 
 STEPS = (0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0)  # [g] steps that scales are sold in
 SAMPLES = (5.0, 10.0, 20.0, 25.0, 50.0, 100.0, 200.0, 500.0)  # [g] of fresh plant for a drying test
+LARGEST_SAMPLE = 100.0  # [g] nobody dries more of a harvest for a test
 TEST_STEP = 1.0  # [g] of the scale for it, where none is known
 OF_WATER = frozenset({"water_content", "other_water", "wilted_water"})
 OF_STRENGTH = frozenset({"strength", "stock_strength", "strength_of"})
@@ -63,8 +64,11 @@ def reached_by(session: Session, reading: Reading, answers: Answers) -> Reply:
     spread = total(parts)
     values = [_figure(key, figure.value, spread, worked), Value(quantity="wished_error", about=name_of(key), batch=worked.batch.title, value=wished, unit=unit,
                                                                 origin="said", text=f"± {slack_text(wished, unit)}")]  # fmt: skip
-    head = f"{as_phrase(key, figure.value, f' ± {slack_text(spread, unit)}')} as it stands"
-    aim = f"± {slack_text(wished, unit)}{' %' if unit == 'percent' else ''}"
+    now, aimed = slack_text(spread, unit), slack_text(wished, unit)
+    if now == aimed and spread > wished:
+        now = f"{spread:.3g}"  # 1.01 is not yet within 1
+    head = f"{as_phrase(key, figure.value, f' ± {now}')} as it stands"
+    aim = f"± {aimed}{SIGNS.get(unit, '')}"
     if spread <= wished:
         room = f", within {aim} already" if parts else f": nothing it rests on has a ± that I know of, so it is within {aim}"
         lines = [head + room + "."]
@@ -181,14 +185,14 @@ def _drying_test(source: Source, allowed: float, worked: Worked) -> tuple[str, t
     for instrument in scales:
         for sample in SAMPLES:
             error = instrument.error(sample)
-            if error is not None and instrument.holds(sample) and water_error(error.plus_minus, sample, left) <= allowed:
+            if error is not None and instrument.holds(sample) and sample <= LARGEST_SAMPLE and water_error(error.plus_minus, sample, left) <= allowed:
                 if best is None or sample < best[0]:
                     best = sample, f"your {instrument.name}"
                 break
     if best is None:
         for step in [s for s in reversed(STEPS) if s <= TEST_STEP]:
             sample_enough = next((s for s in SAMPLES if water_error(step / 2, s, left) <= allowed), None)
-            if sample_enough is not None and sample_enough <= 100:
+            if sample_enough is not None and sample_enough <= LARGEST_SAMPLE:
                 best = sample_enough, f"a scale in {step:g} g steps"
                 break
     if best is None:

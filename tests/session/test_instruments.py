@@ -235,7 +235,7 @@ def test_backwards_does_what_was_wished(sentences):
     parts = {v.about: sqrt(v.value / 100) * spread for v in before.values if v.quantity == "share_of_error"}
     now = {v.about: v for v in ways}
     whole = hypot(spread)
-    left = {name: part for name, part in parts.items()}
+    left = dict(parts)
     sizes = {name: value(before, *_key(name)).plus_minus for name in now}
     together = "together" in reply.text
     if together:

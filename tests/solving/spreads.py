@@ -2,6 +2,7 @@
 
 import random
 import zlib
+from dataclasses import replace
 from functools import lru_cache
 
 import uncertainties
@@ -22,7 +23,7 @@ def _wrapped(function: Function) -> Function:
     """The function as the independent library sees it: a black box that it differentiates by itself."""
     inverse = None if function.inverse is None else uncertainties.wrap(function.inverse)
     call = function.call if function.in_steps else uncertainties.wrap(function.call)
-    return Function(function.name, function.takes, function.unit, function.low, function.high, call, inverse, None, function.source, function.evidence, function.in_steps)
+    return replace(function, call=call, inverse=inverse, derivative=None)
 
 
 @lru_cache(maxsize=1)
