@@ -6,7 +6,7 @@ import re
 
 from assistant.listening.phrases import PhraseBook
 from assistant.listening.pieces import Piece
-from assistant.listening.statements import Act, GlassAsked, Reading, Reference, Within
+from assistant.listening.statements import Act, GlassAsked, Reading, Reference, Slack, Within
 from assistant.listening.token_row import TokenRow
 
 WANTED = frozenset("need want wants get have keep like must should can could know be bring how what to good accurate exact".split())
@@ -68,12 +68,30 @@ def read_within(pieces: list[Piece], tokens: list[str], taken: set[int], reading
     reading.within = Within(target, item.value, "percent" if item.kind == "percent" else item.unit, pieces[at].start, pieces[at].end)
 
 
+def read_slack_alone(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading) -> None:
+    """ "If the weight were only ± 1 g": a ± with no figure before it, claimed where it is the only figure of the sentence."""
+    figures = [n for n, piece in enumerate(pieces) if piece.is_island]
+    if len(figures) != 1 or figures[0] in taken or reading.within is not None or reading.tools or "@" in tokens:
+        return
+    piece = pieces[figures[0]]
+    item = piece.item
+    if item is None or not item.value or item.plus_minus is not None or item.kind not in ("amount", "percent", "number"):
+        return
+    if not SIGNED.match(piece.text.lower()):
+        return
+    taken.add(figures[0])
+    reading.references.append(Reference("reference", piece.start, piece.end, item.value))
+    reading.slack_alone = Slack(abs(item.value), "percent" if item.kind == "percent" else item.unit, piece.start, piece.end)
+
+
 def read_glass_question(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, book: PhraseBook) -> None:
     """Which glass for a volume, and which there are; every figure of the sentence is claimed."""
     glass = book.classes["GLASSNOUN"] | {"glass", "glasses", "measure"}
-    if not set(tokens) & glass or not set(tokens) & WHICH or {"round", "rounded", "@", "<:>"} & set(tokens):
+    words = set(tokens)
+    how = bool(words & {"how", "can", "could"} and words & {"measure", "reach", "pour"})
+    if not words & glass or not (words & WHICH or how) or {"round", "rounded", "@", "<:>"} & set(tokens):
         return
-    if not ("?" in tokens or set(tokens[:4]) & WHICH):
+    if not (how or "?" in tokens or set(tokens[:4]) & WHICH):
         return
     row = TokenRow(pieces, tokens)
     figures = [n for n in row.islands(0, len(tokens), ("<mL>", "<#>", "<cup>")) if n not in taken and row.value(n)]
@@ -83,7 +101,6 @@ def read_glass_question(pieces: list[Piece], tokens: list[str], taken: set[int],
         return
     wanted = _wanted(tokens, figures)
     accuracy = next((tokens[n + 1].upper() for n in range(len(tokens) - 1) if tokens[n] == "class" and tokens[n + 1] in ("a", "b")), "")
-    words = set(tokens)
     choices = tuple(sorted({row.value(n) or 0.0 for n in figures if n != wanted}))
     standard = "ISO 4788" if "iso" in words else "ASTM E1272" if "astm" in words else ""
     reading.glass = GlassAsked(None if wanted is None else row.value(wanted), choices, accuracy, standard)

@@ -17,15 +17,18 @@ from assistant.listening.token_row import TokenRow, any_of
 
 UNIT = {"scale": ("<g>", "<oz>"), "glass": ("<mL>", "<cup>", "<oz>"), "hydrometer": ("<%>",)}
 BARE = "<#>"
+EACHES = "<n>"  # "in 20s"
 WORDS_FOR_ONE = r"(?:grams?|g|mls?|millilitres?|milliliters?|percents?|%|degrees?)"
 #: What keeps a sentence from being about an instrument alone: then only what plainly describes one is claimed.
 OTHER_TALK = frozenset({"@", "<:>"})
 OWNED = re.compile(r"\b(?:my|our|i've|i have|i own|i use|i got|we have|we've|have got|i measure|measure with|i pour with|there's|only have)\b")
 FINE = re.compile(r"tenth|hundredth|thousandth", re.IGNORECASE)
 CLASS_OF_SCALE = {"i": "I", "ii": "II", "iii": "III", "iiii": "IIII", "iv": "IIII", "1": "I", "2": "II", "3": "III", "4": "IIII"}
-SPEAKS_OF_IT = frozenset("reads goes weighs is has off out shows good accurate only does :".split())
+SPEAKS_OF_IT = frozenset("reads goes weighs is has off out shows good accurate only does max maximum capacity :".split())
 NOT_BEFORE_A_SCALE = frozenset(["", "to", ",", "and", "then", "can", "please", "let's"])
 NOUNS = (("scale", "SCALENOUN"), ("glass", "GLASSNOUN"), ("dropper", "DROPPERNOUN"), ("hydrometer", "METERNOUN"))
+SHORT = 9  # words of a sentence that only says what one has
+ASKS = frozenset("? what which how do does is".split())
 MOST_STEPS = 100.0  # [g, mL] "weighs to 5 kg" is the most it takes, "weighs to 1 g" its step
 
 
@@ -65,7 +68,7 @@ def _patterns(figure: str, bare: str, words: dict[str, frozenset[str]]) -> dict[
 @lru_cache(maxsize=4)
 def _scale_patterns(kind: str, book: PhraseBook) -> dict[str, re.Pattern[str]]:
     figure = "(?:" + "|".join(UNIT[kind]) + ") "
-    return _patterns(figure, "(?:" + "|".join((*UNIT[kind], BARE)) + ") ", {name: book.classes[name] for name in ("STEPS",)})
+    return _patterns(figure, "(?:" + "|".join((*UNIT[kind], BARE, EACHES)) + ") ", {name: book.classes[name] for name in ("STEPS",)})
 
 
 def read_instruments(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, book: PhraseBook) -> None:
@@ -140,7 +143,7 @@ def _described(row: TokenRow, taken: set[int], reading: Reading, book: PhraseBoo
 
     for field, what in (("error", "plus_minus"), ("capacity", "capacity"), ("step", "step"), ("reads_to", "step")):
         for _, a, b in row.find(patterns[field]):
-            islands = [n for n in row.islands(a, b, (*UNIT[kind], BARE)) if free(n)]
+            islands = [n for n in row.islands(a, b, (*UNIT[kind], BARE, EACHES)) if free(n)]
             if not (last <= a and b <= stop) or not islands or getattr(tool, what) is not None:
                 continue
             value = row.value(islands[-1])
@@ -161,6 +164,10 @@ def _described(row: TokenRow, taken: set[int], reading: Reading, book: PhraseBoo
         low, high = sorted(row.value(n) or 0.0 for n in capacities)
         tool = replace(tool, step=low, capacity=high)
     is_told = tool.step is not None or tool.capacity is not None or tool.accuracy or tool.plus_minus is not None
+    bare = len(tokens) <= SHORT and not any(t.startswith("<") or t == "@" for t in tokens) and not ASKS & set(tokens)
+    if kind == "scale" and bare and not is_told and _is_owned(tokens, first, []):
+        reading.tools.append(replace(tool, start=row.pieces[first].start, end=row.pieces[last - 1].end))  # "I have a kitchen scale": how it reads is asked
+        return
     owned = _is_owned(tokens, first, capacities)
     if not is_told and not (capacities and owned and kind == "glass"):
         return
@@ -260,12 +267,17 @@ def _is_owned(tokens: list[str], first: int, capacities: list[int]) -> bool:
 # ── droppers ─────────────────────────────────────────────────────────────────────────────────────────────────────────────
 
 COUNTED_WITH = re.compile(r"<drop/mL> (?:[^<>.;?! ]+ ){0,3}?(?:of|with|in|from|using) (?:[^<>.;?! ]+ ){0,3}?<%> ")
+OFFICIAL = frozenset("usp official pharmacopoeia pharmacopeia pharmacopoeial medicine".split())
 COUNTED = frozenset("counted count dropper droppers pipette mine my".split())
 
 
 def _dropper(row: TokenRow, taken: set[int], reading: Reading, at: int) -> None:
     """A dropper that was counted; its drops go on to the batch as they did, and the instrument is remembered beside."""
     per_ml = next((n for n, token in enumerate(row.tokens) if token == "<drop/mL>" and n not in taken), None)
+    if per_ml is None and OFFICIAL & set(row.tokens) and not any(t.startswith("<") for t in row.tokens):
+        start, end = row.span(at, at + 1)
+        reading.tools.append(Tool("dropper", "dropper", standard="USP <1101>", start=start, end=end))
+        return
     if per_ml is None or any(t.kind == "dropper" for t in reading.tools):
         return
     start, end = row.span(min(at, per_ml), max(at, per_ml) + 1)

@@ -76,6 +76,11 @@ def read_weighings(pieces: list[Piece], tokens: list[str], taken: set[int], read
         return
     row = TokenRow(pieces, tokens)
     weights = [n for n, token in enumerate(tokens) if token in WEIGHTS and n not in taken and (row.value(n) or 0) > 0]
+    if len(weights) == 1 and set(tokens) & SAYS and "@" not in tokens:
+        place, tool = _place(tokens, list(range(len(tokens))), book)
+        if place == "home":
+            n = weights[0]
+            reading.weighed_again = Weighing(row.value(n) or 0.0, place, tool, pieces[n].start, pieces[n].end)
     if len(weights) != 2 or not (set(tokens) & SAYS or set(tokens) & {"on"}) or (all(tokens[n] == "<#>" for n in weights) and "weighed" not in tokens):
         return
     described = {n for n in range(len(tokens)) if any(t.start <= pieces[n].start < t.end for t in reading.tools)}

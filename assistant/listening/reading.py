@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from assistant.listening.common import COMMON
-from assistant.listening.how_near import read_glass_question, read_plus_or_minus, read_within
+from assistant.listening.how_near import read_glass_question, read_plus_or_minus, read_slack_alone, read_within
 from assistant.listening.instruments import read_instruments
 from assistant.listening.islands import Item
 from assistant.listening.liquids import read_liquids
@@ -69,6 +69,7 @@ def read_statements(
         read_weighings(pieces, tokens, taken, reading, book)
     read_within(pieces, tokens, taken, reading)
     read_plus_or_minus(reading)
+    read_slack_alone(pieces, tokens, taken, reading)
     read_stand(pieces, tokens, taken, reading, context)
     read_spirits(pieces, tokens, taken, reading, context)
     if only_pours(tokens):
@@ -105,6 +106,9 @@ def read_statements(
     else:
         sort_picked(tokens, reading)
     _keep_loose(pieces, reading, taken)
+    for n, said in enumerate(reading.said):  # figures placed by their place or their mates bring their ± too
+        if said.plus_minus is None and said.low is None and said.start in reading.slacks:
+            reading.said[n] = replace(said, plus_minus=reading.slacks[said.start] * abs(said.value))
     if reading.read_on:
         put_where(reading)
     reading.questioning = any(p.code == "?" for p in pieces) or bool(reading.asked)

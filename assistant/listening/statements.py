@@ -179,6 +179,16 @@ class Within:
     end: int
 
 
+@dataclass(frozen=True, slots=True)
+class Slack:
+    """A ± said by itself ("the weight is ± 2 g"): of a figure of the batch, which one is for the session to find."""
+
+    plus_minus: float
+    unit: str
+    start: int
+    end: int
+
+
 @dataclass
 class Reading:
     """All that one sentence says."""
@@ -214,6 +224,8 @@ class Reading:
     tools_gone: list[str] = field(default_factory=list)
     read_on: list[ReadOn] = field(default_factory=list)
     weighings: tuple[Weighing, ...] = ()
+    weighed_again: Weighing | None = None  # one weight with its place: the other may be in the batch
+    slack_alone: Slack | None = None
     glass: GlassAsked | None = None
     within: Within | None = None
     settled: bool = False  # what is asked about weights is already known

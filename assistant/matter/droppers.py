@@ -8,6 +8,7 @@ from __future__ import annotations
 COUNTED = 15.0  # [percent of the volume] how far a counted dropper may be out
 DROP_OF_WATER = (45.0, 55.0)  # [mg], the official dropper held upright
 WATER_25 = 0.99705  # [g/mL] at 25 °C; OIML R 22 at 0 %, memory
+UNCOUNTED = 20.0  # [drops/mL] until a person has counted their own; common practice
 OF_SPIRIT = 38.0  # [drops/mL] of a spirit extract where water gives 16 to 20; drop tables, read
 SOURCE = "USP <1101>"
 

@@ -105,7 +105,9 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
         if dropper is None:
             take("drops_per_ml", 20.0, "20 drops to the mL", "“my dropper makes 34 drops a mL”")
         elif "drops_per_ml" not in facts and dropper.per_ml:
-            counted = f"{dropper.per_ml:g} drops to the mL, as you counted your dropper" + (f" with {dropper.strength:g} %" if dropper.strength else "")
+            by = "as you counted your dropper" + (f" with {dropper.strength:g} %" if dropper.strength else "")
+            by = "by the official dropper" if dropper.standard else by
+            counted = f"{dropper.per_ml:g} drops to the mL, {by}"
             error = at_hand().error_of("drops_per_ml", dropper.per_ml)
             taken.append(Assumed("drops_per_ml", dropper.per_ml, counted, "“my dropper makes 34 drops a mL”", error))
     as_bought = facts.keys() & {"spirit_in_hand", "spirit_price"} and "spirit" in tags

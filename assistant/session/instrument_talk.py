@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from assistant.listening.statements import Act, Reading
-from assistant.quantities.vocabulary import base
+from assistant.listening.measured_on import is_of_the_field
+from assistant.listening.statements import Act, Reading, Weighing
+from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.reply import Question, Reply, Value
 from assistant.session import answering
 from assistant.session.batch import Batch
@@ -38,6 +39,10 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
         answers.kept_beside = f"Kept: {', '.join(t.name for t in reading.tools)}."
     if reading.has("tools_known") and not _says_more(reading) and not reading.tools:
         return known(session, answers)
+    if reading.weighed_again is not None and not reading.weighings:
+        earlier = _weighed_outside(session)
+        if earlier is not None:
+            reading.weighings = (earlier, reading.weighed_again)
     if reading.weighings:
         from assistant.session import two_weights
 
@@ -53,17 +58,57 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
         from assistant.session import glass
 
         return glass.which(session, reading, answers)
+    if reading.slack_alone is not None and session.batch is not None:
+        of = _figure_of(reading, session.batch)
+        if of is not None:
+            changed = replace(session.batch.facts[of], plus_minus=reading.slack_alone.plus_minus, low=None, high=None, tool="")
+            return session.take(reading, answers, onto=session.batch.with_facts({of: changed}), index=session.current)
     if reading.within is not None:
         from assistant.session import within
 
         return within.reached_by(session, reading, answers)
     if reading.read_on and not _says_more(reading):
         return read_on(session, reading, answers)
-    if (reading.has("exactness") or reading.has("matters")) and not _says_more(reading) and not any(reading.has(act) for act in OTHER_QUESTIONS):
+    if (reading.has("exactness") or reading.has("matters")) and not any(reading.has(act) for act in OTHER_QUESTIONS):
         from assistant.session import exactness
 
-        return exactness.ranked(session, reading, answers) if reading.has("matters") else exactness.told(session, reading, answers)
+        asked = exactness.ranked if reading.has("matters") else exactness.told
+        if not _says_more(reading):
+            return asked(session, reading, answers)
+        first = session.take(reading, answers)
+        if first.status != "answered":
+            return first
+        answers.kept_beside = ""
+        then = asked(session, reading, answers)
+        return first.model_copy(update={"text": f"{first.text}\n{then.text}", "values": (*first.values, *then.values)})
     return None
+
+
+def _weighed_outside(session: Session) -> Weighing | None:
+    """The weight of the batch in hand, where it was read on a scale that is carried out."""
+    fact = session.batch.facts.get("herb") if session.batch is not None else None
+    if fact is None or not is_of_the_field(fact.tool):
+        return None
+    return Weighing(fact.value, "field", fact.tool, 0, 0)
+
+
+#: the words for a figure whose ± is told by itself
+CALLED = {
+    "herb": "weight plant herb scale weighed", "water_content": "water moisture", "menstruum": "pour poured menstruum volume liquid", "strength": "strength",
+    "stock_strength": "stock bottle label", "held_per_gram": "marc press", "drops_per_ml": "drops dropper",
+}  # fmt: skip
+
+
+def _figure_of(reading: Reading, batch: Batch) -> str | None:
+    """The figure of a batch that a ± said by itself is of: the one it names, else the last said in its unit."""
+    slack = reading.slack_alone
+    assert slack is not None
+    fitting = [k for k in batch.facts if not slack.unit or VOCABULARY[base(k)].unit == slack.unit or (slack.unit == "drop" and k == "drops_per_ml")]
+    words = set(reading.heard.lower().replace(",", " ").replace("?", " ").split())
+    named = [k for k in fitting if words & set(CALLED.get(base(k), "").split()) or about(k) in words]
+    measured = [k for k in fitting if any(base(k) in quantities for quantities in READ_OFF.values())] or fitting
+    chosen = named or measured
+    return chosen[-1] if chosen else None
 
 
 def _says_more(reading: Reading) -> bool:

@@ -66,6 +66,9 @@ class Instrument:
 
         A glass filled several times is out the same way each time, so its error counts as often as it is filled.
         """
+        if self.kind == "dropper" and self.plus_minus is not None and self.standard:
+            fewest, most = droppers.drops_of_water()
+            return Error(self.plus_minus, f"{fewest:.3g} to {most:.3g} of water, {droppers.SOURCE}; of spirit up to {droppers.OF_SPIRIT:g}")
         if self.kind == "dropper":
             why = f"{droppers.COUNTED:g} % of a counted dropper, {droppers.SOURCE}"
             return None if self.per_ml is None else Error(droppers.counted_error(self.per_ml), why)
@@ -99,7 +102,12 @@ SIGN = {"g": "g", "mL": "mL", "percent": "%", "drop": "drops"}
 
 def from_tool(tool: Tool, known: Instrument | None) -> Instrument:
     """What was said of an instrument, laid over what was known of it."""
+    if tool.kind == "dropper" and tool.standard and tool.per_ml is None:
+        fewest, most = droppers.drops_of_water()
+        tool = replace(tool, per_ml=droppers.UNCOUNTED, plus_minus=(most - fewest) / 2)
     said = {f.name: value for f in fields(Instrument) if (value := getattr(tool, f.name)) not in (None, "")}
+    if tool.kind == "dropper" and not tool.standard:
+        known = None  # counted now: what was taken before no longer holds
     return Instrument(**said) if known is None else replace(known, **said)
 
 
@@ -124,6 +132,8 @@ class Instruments(tuple[Instrument, ...]):
         known = list(self)
         for tool in tools:
             old = Instruments(known).named(tool.name)
+            if old is not None and old.name != tool.name and sum(_differs(getattr(old, f), getattr(tool, f)) for f in ("capacity", "step", "plus_minus")) > 1:
+                old = None  # "the scale" reads nothing like the only one there is: another
             new = from_tool(replace(tool, name=old.name if old is not None and old.kind == tool.kind else tool.name), old)
             known = [i for i in known if i is not old and i.name != new.name]
             known.append(new)
@@ -154,6 +164,10 @@ class Instruments(tuple[Instrument, ...]):
         found = self.for_reading(key, value, tool)
         error = None if found is None else found.error(value)
         return None if error is None else error.plus_minus
+
+
+def _differs(old: float | None, new: float | None) -> bool:
+    return old is not None and new is not None and old != new
 
 
 def _size(instrument: Instrument, value: float) -> float:

@@ -167,3 +167,31 @@ def test_other_questions_are_none(sentence):
     reading = Session().read(sentence)
     assert not reading.has("matters")
     assert not reading.has("exactness") or reading.has("gap") or reading.has("caution_why")
+
+
+@pytest.mark.parametrize(
+    ("sentence", "plus_minus", "unit"),
+    [
+        ("and if the weight was only ±1 g", 1.0, "g"),
+        ("give or take 5 g on the weight", 5.0, "g"),
+        ("the water is plus or minus 3 %", 3.0, "percent"),
+        ("give or take 2", 2.0, ""),
+    ],
+)
+def test_a_give_or_take_by_itself_is_of_a_figure_said_before(sentence, plus_minus, unit):
+    alone = Session().read(sentence).slack_alone
+    assert alone is not None
+    assert (alone.plus_minus, alone.unit) == (plus_minus, unit)
+
+
+def test_a_scale_of_which_nothing_is_told_is_heard_too():
+    assert [t.name for t in Session().read("I have a kitchen scale").tools] == ["kitchen scale"]
+    assert not Session().read("I have a kitchen scale and 112 g nettle").tools
+    assert not Session().read("what does my kitchen scale say?").tools
+
+
+def test_one_weight_with_its_place_may_be_the_second_of_two():
+    again = Session().read("it weighs 104 at home now").weighed_again
+    assert again is not None
+    assert (again.grams, again.place) == (104.0, "home")
+    assert Session().read("it weighs 104 g").weighed_again is None

@@ -369,3 +369,47 @@ def test_named_by_a_noun_alone_only_where_there_is_one():
     assert Instruments(two[:1]).named("scale").name == "spring scale"
     assert two.named("field").name == "spring scale"
     assert two.named("home").name == "kitchen scale"
+
+
+def test_a_second_weight_alone_is_laid_beside_the_first():
+    session = Session()
+    reply = told(SPRING, "112 g fresh nettle at 80 % water on the spring scale, 1:2 at 60 %", "it weighs 104 at home now", session=session)
+    assert value(reply, "weight_difference").value == pytest.approx(8)
+    assert session.batch.facts["herb"].value == 104
+
+
+def test_a_give_or_take_told_afterwards_is_laid_on_its_figure():
+    session = Session()
+    reply = told(NETTLE, "the weight is plus or minus 5 g", session=session)
+    assert value(reply, "menstruum").plus_minus == pytest.approx(10)
+    reply = told("and the water give or take 4 %", session=session)
+    assert session.batch.facts["water_content"].plus_minus == 4
+    assert value(reply, "finished_strength").plus_minus > 0.5
+    told("undo", session=session)
+    assert session.batch.facts["water_content"].plus_minus is None
+    assert session.batch.facts["herb"].plus_minus == 5
+
+
+def test_every_figure_keeps_its_plus_minus_however_it_was_placed():
+    reply = told("500 ml of 60 % ± 1 from 95 %")
+    strength, stock = value(reply, "strength"), value(reply, "stock")
+    assert strength.plus_minus == 1
+    assert stock.plus_minus == pytest.approx(stock.value / 60)
+    assert told("dried nettle 100 g ± 3 g, 500 ml ± 10 ml poured", "how exact is the ratio").status in ("answered", "asking")
+
+
+def test_an_official_dropper_is_known():
+    reply = told("I use an official USP dropper")
+    assert value(reply, "reads_to").value == pytest.approx(2.0, abs=0.1)
+
+
+def test_asked_in_the_same_breath():
+    reply = told("112 g fresh nettle ± 5 g at 80 % water, 1:2 at 60 %, how exact is the finish?")
+    assert reply.status == "answered"
+    assert "strength poured 60 % ± 0.5" in reply.text
+
+
+def test_a_bare_noun_that_reads_quite_differently_is_another_scale():
+    session = Session()
+    told("my luggage scale goes to 10 kg in 20 g steps", "scale: 3 kg, 1 g", session=session)
+    assert len(session.instruments) == 2
