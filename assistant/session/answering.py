@@ -294,7 +294,7 @@ def bench_reads(key: str, value: float) -> float:
         return min([*own, cylinder_for(value).division / 2])
     if unit == "g" and value >= 20:
         return min([*own, 0.5])
-    return 0.5 if unit == "percent" else 0.0
+    return (0.5 if value >= 10 else 0.1) if unit == "percent" else 0.0
 
 
 def second_line(worked: Worked, rest: Sequence[str]) -> str:

@@ -14,7 +14,7 @@ from assistant.session import answering
 from assistant.session.figuring import Worked, work_out
 from assistant.session.instruments import at_hand
 from assistant.session.sources import MEASURED_OUT, Source, as_poured, name_of, sources_of, with_sources
-from assistant.session.wording import phrase_for, shown, slack_text
+from assistant.session.wording import give_or_take, phrase_for, shown, slack_text
 from assistant.solving.linearity import LIMIT, misfit
 
 if TYPE_CHECKING:
@@ -115,7 +115,7 @@ def told(session: Session, reading: Reading, answers: Answers) -> Reply:
     for key in shown_keys:
         parts = parts_of(key, worked, sources)
         figure = worked.solution.figures[key]
-        if not parts and figure.low is None:
+        if figure.low is None and (not parts or (key not in keys and not give_or_take(key, figure.value, figure.plus_minus))):
             if key in keys:
                 lines.append(f"{as_phrase(key, figure.value)}: exact, as far as what was said is.")
                 values.append(answering.value_of(worked, key))
@@ -197,9 +197,9 @@ def target_of(session: Session, reading: Reading, worked: Worked, wanted: str = 
         if keys:
             return keys[0]
     last = [k for k in session.last_keys if k in figures and figures[k].origin == "found"]
-    if last and base(last[0]) not in MEASURED_OUT and last[0] != "water":
-        return last[0]
     poured, sources = as_poured(worked)
+    if last and base(last[0]) not in MEASURED_OUT and last[0] != "water":
+        return next((k for k in last if parts_of(k, poured, sources)), last[0])  # a count has no ± of its own
     outcomes = [k for k in OUTCOMES if k in figures and figures[k].origin == "found"]
     hanging = [k for k in outcomes if sum(p.share >= LEAST_SHARE for p in parts_of(k, poured, sources)) > 1]  # of one thing alone there is no ranking
     return (hanging or last[:1] or outcomes or [""])[0]
@@ -235,7 +235,7 @@ def ranked(session: Session, reading: Reading, answers: Answers) -> Reply:
         return answers.reply("answered", f"{as_phrase(key, figure.value)}: nothing it rests on has a ± that I know of. {OFFER}", batch=worked.batch,
                              values=(answering.value_of(worked, key),))  # fmt: skip
     spread = total(parts)
-    poured = "" if base(key) in MEASURED_OUT else ", once it is poured"
+    poured = ", once it is poured" if any(s not in worked.batch.facts and s not in worked.taken for s in sources) else ""
     lines = [f"{as_phrase(key, figure.value, f' ± {slack_text(spread, unit)}')}{poured}. What that comes from:"]
     values = [Value(quantity=base(key), about=about(key), batch=title, value=figure.value, unit=unit, plus_minus=spread, text=shown(key, figure.value))]
     for n, part in enumerate([p for p in parts if p.share >= LEAST_SHARE], 1):

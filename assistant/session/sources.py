@@ -116,7 +116,7 @@ def as_poured(worked: Worked) -> tuple[Worked, dict[str, Source]]:
             firm[key] = replace(known, plus_minus=source.plus_minus)
             sources[key] = source
     for name in MEASURED_OUT:
-        for key in [k for k in figures if base(k) == name and figures[k].origin == "found" and figures[k].value > 0]:
+        for key in [k for k in figures if base(k) == name and figures[k].origin == "found" and figures[k].value > 0 and _was_wished(worked, k)]:
             source = measured_out(key, figures[key].value)
             firm[key] = Known(figures[key].value, "said", 0.0, source.plus_minus)
             sources[key] = source
@@ -138,6 +138,11 @@ def as_poured(worked: Worked) -> tuple[Worked, dict[str, Source]]:
         sources = sources_of(worked)
         return with_sources(worked, sources), sources
     return poured, {k: s for k, s in sources.items() if k in poured.solution.figures}
+
+
+def _was_wished(worked: Worked, key: str) -> bool:
+    """Whether an amount follows from something wished (a ratio, parts, a strength), and not only from what was measured already in other units."""
+    return any(base(f.key) not in WEIGHED | POURED and f.origin != "assumed" for f in worked.solution.leaves(key))
 
 
 def measured_out(key: str, value: float) -> Source:

@@ -403,6 +403,14 @@ def test_an_official_dropper_is_known():
     assert value(reply, "reads_to").value == pytest.approx(2.0, abs=0.1)
 
 
+def test_what_was_measured_already_is_not_measured_out_again():
+    """80 g of oil is weighed once: its millilitres follow, they are not poured."""
+    before = value(told("80 g oil ± 2 g, 20 g beeswax, how many 30 ml tins", "how exact is that"), "rest").plus_minus
+    reply = told("80 g oil ± 2 g, 20 g beeswax, how many 30 ml tins", "what matters most here")
+    assert value(reply, "rest").plus_minus == pytest.approx(before)
+    assert "poured" not in reply.text
+
+
 def test_asked_in_the_same_breath():
     reply = told("112 g fresh nettle ± 5 g at 80 % water, 1:2 at 60 %, how exact is the finish?")
     assert reply.status == "answered"
