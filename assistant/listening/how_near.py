@@ -36,6 +36,7 @@ TARGETS = (
     ("herb", "weight plant herb"),
 )
 WHICH = frozenset("which what what's whats best right pick choose smallest recommend use".split())
+FOLLOWS = 6  # words of "which one for 60 ml?", after talk of glasses
 FOR = frozenset("for measure measures measuring get reach pour pouring read reading of make take to".split())
 CHOICES = frozenset("from have got between own among with or are only of".split())
 
@@ -82,6 +83,12 @@ def read_slack_alone(pieces: list[Piece], tokens: list[str], taken: set[int], re
     taken.add(figures[0])
     reading.references.append(Reference("reference", piece.start, piece.end, item.value))
     reading.slack_alone = Slack(abs(item.value), "percent" if item.kind == "percent" else item.unit, piece.start, piece.end)
+
+
+def read_glass_again(pieces: list[Piece], tokens: list[str], reading: Reading) -> None:
+    """ "Which for 60 ml?", without a glass in it: whether glasses are meant is for the session to tell, so nothing is claimed."""
+    if tokens[:1] == ["which"] and len(tokens) <= FOLLOWS and tokens.count("<mL>") == 1:
+        reading.glass_again = GlassAsked(TokenRow(pieces, tokens).value(tokens.index("<mL>")), ())
 
 
 def read_glass_question(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, book: PhraseBook) -> None:

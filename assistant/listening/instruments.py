@@ -27,8 +27,11 @@ CLASS_OF_SCALE = {"i": "I", "ii": "II", "iii": "III", "iiii": "IIII", "iv": "III
 SPEAKS_OF_IT = frozenset("reads goes weighs is has off out shows good accurate only does max maximum capacity :".split())
 NOT_BEFORE_A_SCALE = frozenset(["", "to", ",", "and", "then", "can", "please", "let's"])
 NOUNS = (("scale", "SCALENOUN"), ("glass", "GLASSNOUN"), ("dropper", "DROPPERNOUN"), ("hydrometer", "METERNOUN"))
+CLASSED = ("class", "a", "b", "iso", "astm")
+SIZES = frozenset({5.0, 10.0, 25.0, 50.0, 100.0, 250.0, 500.0, 1000.0, 2000.0})  # [mL] that cylinders come in
+MOST_OF_A_KIND = 9
 SHORT = 9  # words of a sentence that only says what one has
-ASKS = frozenset("? what which how do does is".split())
+ASKS = frozenset("? what what's whats which how how's do does is".split())
 MOST_STEPS = 100.0  # [g, mL] "weighs to 5 kg" is the most it takes, "weighs to 1 g" its step
 
 
@@ -236,15 +239,19 @@ def _capacities(row: TokenRow, kind: str, claimed: set[int], taken: set[int], fi
         elif tokens[n] == "a" and not before and tokens[n - 1 : n] != ["class"]:
             break
         n -= 1
+    many = tokens[last - 1].endswith("s") and len(before) == 1 and tokens[before[0]] == BARE and (row.value(before[0]) or 0) <= MOST_OF_A_KIND
     behind: list[int] = []
     n = last
-    while n < stop and (tokens[n] in (":", "is", "are", "=", "of", "holds", "one", ",", "and", "&", "come", "in", "the", "a", "ml", "-") or is_figure(n)):
+    while n < stop and (tokens[n] in (":", "is", "are", "=", "of", "holds", "one", ",", "and", "&", "come", "in", "the", "ml", "-", *CLASSED) or is_figure(n)):
         if is_figure(n):
             behind.append(n)
         n += 1
     found = sorted(before) if kind == "glass" and any(tokens[n] in UNIT[kind] for n in before) else []
     if not found and tool.capacity is None and not set(tokens) & OTHER_TALK:
-        found = behind if any(tokens[n] in UNIT[kind] for n in behind) else []
+        of_a_size = tool.accuracy and len(behind) == 1 and (row.value(behind[0]) or 0) in SIZES
+        found = behind if of_a_size or any(tokens[n] in UNIT[kind] for n in behind) else []
+        if found and many:  # "three cylinders, 25, 100 and 250 mL"
+            claimed.add(before[0])
     if kind == "scale":
         if tool.capacity is not None or set(tokens) & OTHER_TALK:
             return []

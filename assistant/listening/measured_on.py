@@ -15,7 +15,10 @@ from assistant.quantities.vocabulary import VOCABULARY
 ON = frozenset("on with by in using off from".split())
 CUTS = frozenset(", . ; ? ! : but and then".split())
 WEIGHTS = ("<g>", "<oz>", "<#>")
-SAYS = frozenset("scale scales balance steelyard weighed weighs weigh weighing reads read said says showed shows made got came comes is was now only".split())
+SAYS = frozenset(
+    """scale scales balance steelyard weighed weighs weigh weighing reads read said says showed shows made got came comes is was now only
+    disagree disagrees differ differs against""".split()
+)
 GONE = re.compile(
     r"(?:forget|sold|broke|broken|lost|gave away|threw out|threw away|drop|scrap|remove|bin|(?:don't|dont|do not|no longer) have) (?:about )?"
     r"(?:the |my |that |our )?$"
@@ -81,10 +84,15 @@ def read_weighings(pieces: list[Piece], tokens: list[str], taken: set[int], read
         if place == "home":
             n = weights[0]
             reading.weighed_again = Weighing(row.value(n) or 0.0, place, tool, pieces[n].start, pieces[n].end)
-    if len(weights) != 2 or not (set(tokens) & SAYS or set(tokens) & {"on"}) or (all(tokens[n] == "<#>" for n in weights) and "weighed" not in tokens):
+    if len(weights) != 2 or not set(tokens) & (SAYS | {"on"}):
+        return
+    scales = [at for kind, _, at, _ in nouns(tokens, book) if kind == "scale"]
+    if all(tokens[n] == "<#>" for n in weights) and "weighed" not in tokens and not scales:
         return
     described = {n for n in range(len(tokens)) if any(t.start <= pieces[n].start < t.end for t in reading.tools)}
-    places = [_place(tokens, [n for n in range(low, high) if n not in described], book) for low, high in _bound(tokens, weights)]
+    in_order = len(scales) == 2 and max(scales) < weights[0]  # "kitchen scale and spring scale disagree: 104 g and 112 g"
+    bounds = [(0, max(scales)), (max(scales), weights[0])] if in_order else _bound(tokens, weights)
+    places = [_place(tokens, [n for n in range(low, high) if n not in described], book) for low, high in bounds]
     if {p for p, _ in places} != {"field", "home"}:
         return
     found = []

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from assistant.listening.common import COMMON
-from assistant.listening.how_near import read_glass_question, read_plus_or_minus, read_slack_alone, read_within
+from assistant.listening.how_near import read_glass_again, read_glass_question, read_plus_or_minus, read_slack_alone, read_within
 from assistant.listening.instruments import read_instruments
 from assistant.listening.islands import Item
 from assistant.listening.liquids import read_liquids
@@ -67,6 +67,7 @@ def read_statements(
             read_instruments(pieces, tokens, taken, reading, book)
         read_where(pieces, tokens, reading, book)
         read_weighings(pieces, tokens, taken, reading, book)
+    read_glass_again(pieces, tokens, reading)
     read_within(pieces, tokens, taken, reading)
     read_plus_or_minus(reading)
     read_slack_alone(pieces, tokens, taken, reading)

@@ -227,6 +227,7 @@ class Reading:
     weighed_again: Weighing | None = None  # one weight with its place: the other may be in the batch
     slack_alone: Slack | None = None
     glass: GlassAsked | None = None
+    glass_again: GlassAsked | None = None  # "which for 60 ml?": of the glasses there was talk of
     within: Within | None = None
     settled: bool = False  # what is asked about weights is already known
 

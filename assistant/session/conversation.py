@@ -18,7 +18,7 @@ from assistant.listening.islands import read
 from assistant.listening.phrases import phrase_book
 from assistant.listening.reading import read_statements
 from assistant.listening.spelling import Lexicon
-from assistant.listening.statements import Reading
+from assistant.listening.statements import Reading, Weighing
 from assistant.listening.tags import read_tags
 from assistant.listening.whole_measures import with_whole_measures
 from assistant.listening.words import Habits
@@ -101,6 +101,7 @@ class Session:
         self.rewinding = False  # this sentence undoes or redoes
         self.instruments = NONE
         self.twice_weighed: TwiceWeighed | None = None  # a plant weighed in the field and at home, until it is said what went
+        self.weighings: tuple[Weighing, ...] = ()  # the two weights last laid side by side
         self.sizes: tuple[float, ...] = ()  # mL of the bottles there are to choose from
         self.filled: Filled | None = None  # what was last filled into bottles of several sizes
         self.disputed: tuple[str, ...] = ()  # the figures of a conflict that is not yet mended

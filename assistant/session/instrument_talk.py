@@ -39,6 +39,8 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
         answers.kept_beside = f"Kept: {', '.join(t.name for t in reading.tools)}."
     if reading.has("tools_known") and not _says_more(reading) and not reading.tools:
         return known(session, answers)
+    if reading.has("which_weight") and session.weighings and not _says_more(reading):
+        reading.weighings = session.weighings
     if reading.weighed_again is not None and not reading.weighings:
         earlier = _weighed_outside(session)
         if earlier is not None:
@@ -54,6 +56,9 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
         settled = two_weights.settled(session, reading, answers)
         if settled is not None:
             return settled
+    if reading.glass is None and reading.glass_again is not None and any(i.kind == "glass" for i in session.instruments):
+        reading.glass = reading.glass_again
+        answers.used += [piece(reading.heard, s.start, s.end, "reference") for s in reading.figures]
     if reading.glass is not None:
         from assistant.session import glass
 

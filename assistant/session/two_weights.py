@@ -47,6 +47,7 @@ def reconciled(session: Session, reading: Reading, answers: Answers) -> Reply:
     """Two weights of one plant: within what the scales can tell they are one; beyond it something went, and is asked about."""
     field, home = (next(w for w in reading.weighings if w.place == place) for place in ("field", "home"))
     answers.used += [piece(reading.heard, w.start, w.end, "herb") for w in (field, home) if w.end]  # the first may be from before
+    session.weighings = (replace(field, start=0, end=0), replace(home, start=0, end=0))
     instruments = Instruments(session.instruments)
     scales = {w.place: _scale(instruments, w) for w in (field, home)}
     errors = {w.place: _error(scales[w.place], w) for w in (field, home)}

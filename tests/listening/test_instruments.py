@@ -195,3 +195,19 @@ def test_one_weight_with_its_place_may_be_the_second_of_two():
     assert again is not None
     assert (again.grams, again.place) == (104.0, "home")
     assert Session().read("it weighs 104 g").weighed_again is None
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "kitchen scale and spring scale disagree: 104 g and 112 g",
+        "112 on the spring scale but the kitchen scale says 104, which do i believe?",
+    ],
+)
+def test_two_weights_in_other_orders(sentence):
+    assert [(w.place, w.grams) for w in Session().read(sentence).weighings] == [("field", 112.0), ("home", 104.0)]
+
+
+def test_a_count_of_cylinders_is_no_capacity():
+    assert [t.capacity for t in Session().read("I've got three cylinders, 25, 100 and 250 ml").tools] == [25.0, 100.0, 250.0]
+    assert [t.capacity for t in Session().read("graduated cylinder class A 250").tools] == [250.0]

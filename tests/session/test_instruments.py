@@ -421,3 +421,13 @@ def test_a_bare_noun_that_reads_quite_differently_is_another_scale():
     session = Session()
     told("my luggage scale goes to 10 kg in 20 g steps", "scale: 3 kg, 1 g", session=session)
     assert len(session.instruments) == 2
+
+
+def test_which_weight_to_trust_is_told_again():
+    reply = told("kitchen scale and spring scale disagree: 104 g and 112 g", "which one do I trust")
+    assert "Believe the kitchen scale" in reply.text
+
+
+def test_the_next_volume_is_for_the_same_glasses():
+    reply = told("I've got three cylinders, 25, 100 and 250 ml", "which for 60 ml")
+    assert value(reply, "glass").value == 100
