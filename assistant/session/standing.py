@@ -29,11 +29,7 @@ IN_THE_MARK = frozenset({"instruments", "batches", "firsts", "current", "draft",
 KEPT = {"previous": int, "last_keys": tuple, "practises": bool, "muted": set, "weighing": bool, "halted": bool, "disputed": tuple, "sizes": float}
 KEPT_APART = frozenset({"last", "last_cautions", "journal"})
 # What only the sentence just said leans on, or what belongs to the process and not to the talk.
-PASSING = frozenset(
-PASSING = frozenset(
-    """turn filled cautioned rewinding went gap pair conversion twice_weighed weighings _lesson pack _memory _book_file _today""".split()
-)
-)
+PASSING = frozenset("turn filled cautioned rewinding went gap pair conversion twice_weighed weighings _lesson pack _memory _book_file _today".split())
 
 
 # ── a batch ──────────────────────────────────────────────────────────────────────────────────────────────────────────────
