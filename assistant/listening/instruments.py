@@ -8,17 +8,14 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
-from functools import lru_cache
 
+from assistant.listening.droppers import counted_drops, dropper
+from assistant.listening.instrument_words import BARE, EACHES, UNIT, ways_of_telling
 from assistant.listening.phrases import PhraseBook
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Reading, Reference, Tool
-from assistant.listening.token_row import TokenRow, any_of
+from assistant.listening.token_row import TokenRow
 
-UNIT = {"scale": ("<g>", "<oz>"), "glass": ("<mL>", "<cup>", "<oz>"), "hydrometer": ("<%>",)}
-BARE = "<#>"
-EACHES = "<n>"  # "in 20s"
-WORDS_FOR_ONE = r"(?:grams?|g|mls?|millilitres?|milliliters?|percents?|%|degrees?)"
 #: What keeps a sentence from being about an instrument alone: then only what plainly describes one is claimed.
 OTHER_TALK = frozenset({"@", "<:>"})
 OWNED = re.compile(r"\b(?:my|our|i've|i have|i own|i use|i got|we have|we've|have got|i measure|measure with|i pour with|there's|only have)\b")
@@ -35,45 +32,6 @@ ASKS = frozenset("? what what's whats which how how's do does is".split())
 MOST_STEPS = 100.0  # [g, mL] "weighs to 5 kg" is the most it takes, "weighs to 1 g" its step
 
 
-def _patterns(figure: str, bare: str, words: dict[str, frozenset[str]]) -> dict[str, re.Pattern[str]]:
-    """How a capacity, a step and an error are said of an instrument that reads in `figure`, a group of tokens; `bare` takes a number without unit too."""
-    steps = any_of(words["STEPS"])
-    some = r"(?:[^<>.;?! ]+ ){0,2}"
-    shows = r"(?:reads?|weighs?|shows?|measures?|resolves?|readable|marked|divided|graduated|displays?|jumps?|goes|moves?|counts?)"
-    return {
-        "step": re.compile(
-            rf"(?:(?:in|by|with|of|has|every|at|has got) )?{bare}{steps}(?:on it )?"
-            rf"|{steps}(?:of |every |are |at |in |by |each |to |is |per |for |only |about |= |: )*{bare}"
-            rf"|{shows} (?:only |just |off |out |down |it )*(?:in|by|every|to the nearest|to every) (?:the |steps of |nearest )*{bare}"
-            rf"|(?:to )?the nearest {figure}"
-            rf"|(?:d|e) (?:= |is |of )?{figure}"
-        ),
-        "reads_to": re.compile(rf"{shows} (?:only |just |off |out |down )*to (?:about |a |the )*{figure}"),
-        "one": re.compile(
-            rf"(?:{shows} )?(?:only |just )*(?:in|to|by|every) (?:the |a )?(?:nearest|whole|single|full|every|one)(?: whole)? {WORDS_FOR_ONE} (?:{steps})?"
-            rf"|(?:whole|single|one) {WORDS_FOR_ONE} {steps}|{shows} (?:only |just )*(?:whole|single|full) {WORDS_FOR_ONE} "
-        ),
-        "capacity": re.compile(
-            rf"(?:(?:goes|go|going|weighs|reads|measures|takes|marked) )?(?:only |out |right |all the way )*up to (?:about )?{figure}(?:max |at most |full )?"
-            rf"|(?:goes|go|going|only goes) (?:only |out )*to (?:about )?{figure}"
-            rf"|(?:holds|takes|max|maximum|capacity|limit|full scale|most it takes|most) (?:is |of |to |at |: |= |only )*{figure}"
-            rf"|{figure}(?:max|maximum|capacity|limit|full scale|at most|in all) "
-            rf"|(?:from|<#> to|0 to) {some}{figure}"
-        ),
-        "error": re.compile(
-            rf"(?:accurate|good|exact|true|right|correct|precise|trustworthy) (?:to|within|to within|down to) (?:within |about |plus or minus )*{figure}"
-            rf"|(?:out|off|wrong|errs|drifts) (?:by )?(?:as much as |up to |at most |about )*{figure}(?:at most |either way |at worst )?"
-            rf"|within (?:about )?{figure}"
-        ),
-    }
-
-
-@lru_cache(maxsize=4)
-def _scale_patterns(kind: str, book: PhraseBook) -> dict[str, re.Pattern[str]]:
-    figure = "(?:" + "|".join(UNIT[kind]) + ") "
-    return _patterns(figure, "(?:" + "|".join((*UNIT[kind], BARE, EACHES)) + ") ", {name: book.classes[name] for name in ("STEPS",)})
-
-
 def read_instruments(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, book: PhraseBook) -> None:
     """Hear the instruments a sentence describes, and claim the figures that describe them. Does nothing where it describes none."""
     if "round" in tokens or "rounded" in tokens or ("nearest" in tokens and "?" in tokens):
@@ -82,7 +40,7 @@ def read_instruments(pieces: list[Piece], tokens: list[str], taken: set[int], re
     named = nouns(tokens, book)
     for n, (kind, name, first, last) in enumerate(named):
         if kind == "dropper":
-            _dropper(row, taken, reading, first)
+            dropper(row, taken, reading, first)
             continue
         since = named[n - 1][3] if n else 0
         until = len(tokens)
@@ -91,7 +49,7 @@ def read_instruments(pieces: list[Piece], tokens: list[str], taken: set[int], re
             while until > last and tokens[until - 1] in (*UNIT[kind], "class", "a", "b", "iso", "astm"):
                 until -= 1
         _described(row, taken, reading, book, kind, name, (since, first, last, until))
-    _counted_drops(row, taken, reading)
+    counted_drops(row, taken, reading)
 
 
 def nouns(tokens: list[str], book: PhraseBook) -> list[tuple[str, str, int, int]]:
@@ -135,7 +93,7 @@ def _described(row: TokenRow, taken: set[int], reading: Reading, book: PhraseBoo
     where   the end of the instrument before it, its first word, the end of its noun, and where the next one begins
     """
     since, first, last, until = where
-    patterns = _scale_patterns(kind, book)
+    patterns = ways_of_telling(kind, book)
     tokens = row.tokens
     stop = next((n for n in range(last, until) if tokens[n] in (";", "?", "!") or (tokens[n] == "." and n > last)), until)
     tool = Tool(kind, name)
@@ -269,40 +227,3 @@ def _is_owned(tokens: list[str], first: int, capacities: list[int]) -> bool:
         return True
     pointed = tokens[first - 1 : first] in (["the"], ["this"])
     return pointed and bool(capacities) and capacities[0] > first and "is" in tokens[first : capacities[0]]
-
-
-# ── droppers ─────────────────────────────────────────────────────────────────────────────────────────────────────────────
-
-COUNTED_WITH = re.compile(r"<drop/mL> (?:[^<>.;?! ]+ ){0,3}?(?:of|with|in|from|using) (?:[^<>.;?! ]+ ){0,3}?<%> ")
-OFFICIAL = frozenset("usp official pharmacopoeia pharmacopeia pharmacopoeial medicine".split())
-COUNTED = frozenset("counted count dropper droppers pipette mine my".split())
-
-
-def _dropper(row: TokenRow, taken: set[int], reading: Reading, at: int) -> None:
-    """A dropper that was counted; its drops go on to the batch as they did, and the instrument is remembered beside."""
-    per_ml = next((n for n, token in enumerate(row.tokens) if token == "<drop/mL>" and n not in taken), None)
-    if per_ml is None and OFFICIAL & set(row.tokens) and not any(t.startswith("<") for t in row.tokens):
-        start, end = row.span(at, at + 1)
-        reading.tools.append(Tool("dropper", "dropper", standard="USP <1101>", start=start, end=end))
-        return
-    if per_ml is None or any(t.kind == "dropper" for t in reading.tools):
-        return
-    start, end = row.span(min(at, per_ml), max(at, per_ml) + 1)
-    reading.tools.append(Tool("dropper", "dropper", per_ml=row.value(per_ml), start=start, end=end))
-
-
-def _counted_drops(row: TokenRow, taken: set[int], reading: Reading) -> None:
-    """What the drops were counted with is no strength of the batch: "38 drops to the ml with the 60 % stuff"."""
-    for _, a, b in row.find(COUNTED_WITH):
-        if "dose" in reading.frames and "@" in row.tokens[a:b]:
-            continue
-        drops, strength = row.islands(a, b, ("<drop/mL>",))[0], row.islands(a, b, ("<%>",))[-1]
-        if strength in taken or not set(row.tokens) & COUNTED:
-            continue
-        taken.add(strength)
-        reading.references.append(Reference("reference", row.pieces[strength].start, row.pieces[strength].end, row.value(strength)))
-        start, end = row.span(drops, strength + 1)
-        reading.tools = [t for t in reading.tools if t.kind != "dropper"]
-        reading.tools.append(Tool("dropper", "dropper", per_ml=row.value(drops), strength=row.value(strength), start=start, end=end))
-    if not any(t.kind == "dropper" for t in reading.tools) and {"counted", "count"} & set(row.tokens):
-        _dropper(row, taken, reading, next((n for n, token in enumerate(row.tokens) if token == "<drop/mL>"), 0))

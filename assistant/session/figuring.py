@@ -77,7 +77,8 @@ def work_out(batch: Batch, wanted: tuple[str, ...] | None = None, extra: Mapping
         plus_minus = fact.plus_minus
         if plus_minus is None and instruments:
             plus_minus = instruments.error_of(key, fact.value, fact.tool)
-        known[key] = Known(fact.value, "measured" if fact.origin == "measured" else "said", fact.digits, plus_minus)
+        slack = max(fact.digits, fact.plus_minus or 0.0)  # what was said to be unsure contradicts nothing within that
+        known[key] = Known(fact.value, "measured" if fact.origin == "measured" else "said", slack, plus_minus)
     for key, value in (extra or {}).items():
         known[key] = Known(value, "said")
     for assumed in taken:

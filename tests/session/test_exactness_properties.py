@@ -95,3 +95,10 @@ def test_a_range_of_plant_water_is_a_plus_minus(words, half):
     water = next(v for v in reply.values if v.quantity == "water_content")
     assert water.plus_minus == pytest.approx(half)
     assert next(v for v in reply.values if v.quantity == "finished_strength").plus_minus > 0
+
+
+def test_figures_that_agree_within_their_plus_minus_do_not_clash():
+    """115 g would make 230 mL: within 112 ± 5 g that is no contradiction; beyond it, it is."""
+    assert Session().say("112 g fresh nettle at 80 % water, 1:2 with 230 mL").status == "conflict"
+    assert Session().say("112 g ± 5 fresh nettle at 80 % water, 1:2 with 230 mL").is_good
+    assert Session().say("112 g ± 5 fresh nettle at 80 % water, 1:2 with 300 mL").status == "conflict"
