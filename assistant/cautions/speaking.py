@@ -9,7 +9,7 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
-from assistant.cautions.conditions import And, Condition, Flagged, Key, Scene, usual_span
+from assistant.cautions.conditions import And, Compare, Condition, Flagged, Key, Scene, usual_span
 from assistant.cautions.facts import UNKNOWN, YES, Facts
 from assistant.cautions.plant import Plant, Span
 from assistant.cautions.rules import EVIDENCE, LEVELS, Caution, Rule
@@ -104,7 +104,8 @@ class RuleBook:
 
     def _said(self, rule: Rule, text: str, level: str, scenes: list[Scene], facts: Facts, *, asked: bool) -> Caution:
         flags = [flag for scene in scenes if (flag := _flag_of(rule.when, scene))]
-        shown = self._filled(text, scenes, facts, [flag.note for flag in flags])
+        near = frozenset(atom.name for atom in rule.when.atoms() if isinstance(atom, Compare) and atom.how.startswith("may be"))
+        shown = self._filled(text, scenes, facts, [flag.note for flag in flags], near)
         sources = [self.sources.get(ident, ident) + (f", {where}" if where else "") for ident, where, _ in rule.sources]
         evidence = rule.evidence
         for flag in flags if "{note}" in text else ():
@@ -112,18 +113,18 @@ class RuleBook:
             evidence = max(evidence, flag.evidence, key=EVIDENCE.index)
         return Caution(rule.id, level, rule.theme, shown, rule.why, "; ".join(dict.fromkeys(sources)), evidence, asked)
 
-    def _filled(self, text: str, scenes: list[Scene], facts: Facts, notes: list[str]) -> str:
-        """The text with its places filled; a sentence of which a place cannot be filled is left out."""
+    def _filled(self, text: str, scenes: list[Scene], facts: Facts, notes: list[str], near: frozenset[str]) -> str:
+        """The text with its places filled; a sentence of which a place cannot be filled is left out. Figures in `near` are shown with their ±."""
         kept: list[str] = []
         for sentence in _SENTENCES.split(text):
-            filled = [(hit[0], self._place(hit[1], scenes, facts, notes)) for hit in _PLACE.finditer(sentence)]
+            filled = [(hit[0], self._place(hit[1], scenes, facts, notes, near)) for hit in _PLACE.finditer(sentence)]
             if all(value for _, value in filled):
                 for place, value in filled:
                     sentence = sentence.replace(place, value)
                 kept.append(sentence[:1].upper() + sentence[1:])
         return " ".join(kept) or _PLACE.sub("it", text)
 
-    def _place(self, name: str, scenes: list[Scene], facts: Facts, notes: list[str]) -> str:
+    def _place(self, name: str, scenes: list[Scene], facts: Facts, notes: list[str], near: frozenset[str]) -> str:
         if name in facts.words:
             return facts.words[name]
         if name in _OF_THE_PLANT:
@@ -132,7 +133,8 @@ class RuleBook:
             for key in (name, f"{name}[{scene.plant.name}]" if scene.plant else name):
                 figure = facts.figures.get(key)
                 if figure is not None:
-                    return facts.show(key, figure.value) if facts.show else plain(figure.value, self.units.get(name, ""))
+                    told = facts.show(key, figure.value) if facts.show else plain(figure.value, self.units.get(name, ""))
+                    return f"{told} ± {figure.plus_minus:.2g}" if name in near and figure.plus_minus else told
         return ""
 
 

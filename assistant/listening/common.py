@@ -17,5 +17,5 @@ COMMON = frozenset(
     apprentice student
     scale jug sheet recipe book lesson question answer number figure sum thanks thank sorry oops hang wait hi hello hey bench table shelf cupboard kitchen shed
     barn field hedge lane creek wood woods slope garden home house shop stall market fill full empty whole thing bit bits amount amounts result ending start
-    started lovely nice big small large litre liter ml g gram grams percent strength yellow brown mouldy wilted spoiled damaged""".split()
+    started lovely nice big small large litre liter ml g gram grams percent strength either side yellow brown mouldy wilted spoiled damaged""".split()
 )

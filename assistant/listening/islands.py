@@ -9,12 +9,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import cache
-from typing import Any
 
 from assistant.dataclass import dataclass, replace
 from assistant.listening.counts import Counting, Measuring
+from assistant.listening.items import Item
 from assistant.listening.kept_tables import bench_tables
 from assistant.listening.shapes import Around, meaning_of, mentions
+from assistant.listening.slackening import either_way, slacken
 from assistant.listening.tokens import Token
 from assistant.listening.walking import END, Callbacks, Node, Tables, Walk
 from assistant.listening.words import Habits, read_words
@@ -22,38 +23,6 @@ from assistant.listening.words import Habits, read_words
 __all__ = ["Habits", "Heard", "Item", "read"]
 
 MAX_ISLAND = 120  # words: the parts of forty ingredients; what is longer must not make the reading slow
-
-
-@dataclass(frozen=True, slots=True)
-class Item:
-    """One word or island of a sentence; `text` is the sentence from `start` to `end`.
-
-    kind        word, punct, amount, percent, proof, ratio, parts_list, parts, number, frequency, per, temperature,
-                money, label (points at something: "Question 4"), time ("ten minutes ago")
-    word        of a word: lower case, spelling mended; of a label: what it labels
-    value       in `unit`, a bench unit; for a ratio the R of 1:R; for a range its middle
-    low, high   both ends, where a range was said
-    plus_minus  "± 5 g", in `unit`
-    said        the number in the unit said, `said_unit`
-    slack       half of the last digit said, in `unit`; 0 for number words
-    alt         the other reading (mL of an ounce, 5 mL teaspoons, the other country's proof); of a ratio both sides, of a
-                parts_list every term
-    """
-
-    kind: str
-    text: str
-    start: int
-    end: int
-    word: str = ""
-    value: float | None = None
-    unit: str = ""
-    low: float | None = None
-    high: float | None = None
-    plus_minus: float | None = None
-    said_unit: str = ""
-    alt: Any = None
-    said: float | None = None
-    slack: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,11 +56,11 @@ def read(sentence: str, habits: Habits = Habits()) -> Heard:  # noqa: B008  (fro
             del items[-1 if ended == at else -2 :]
             items.append(replace(joined, text=sentence[joined.start : joined.end]))
         elif item.kind == "slack":
-            _slacken(items, item, sentence, ended == at)
+            slacken(items, item, sentence, ended == at)
         else:
             items.append(item)
         at = ended = after
-    return Heard(tuple(items), tuple(notes), said.measures)
+    return Heard(tuple(either_way(items)), tuple(notes), said.measures)
 
 
 # --- the grammar, set on a stretch of words -----------------------------------------------------------------------------
@@ -182,27 +151,3 @@ def _compound(items: list[Item], item: Item, adjoins: bool) -> Item | None:
     if not 0 <= value < abs(one):
         return None
     return replace(before, end=item.end, value=before.value + value, slack=item.slack, alt=None, said=before.said + value / one)
-
-
-def _slacken(items: list[Item], item: Item, sentence: str, adjoins: bool) -> None:
-    """Give "± 5 g" to the figure it follows; by itself it stays a number."""
-    before = items[-1] if items else None
-    if adjoins and before is not None and before.value is not None and item.value is not None and before.kind in ("amount", "percent", "number", "temperature"):
-        text = sentence[before.start : item.end]
-        if item.unit == before.unit or not item.unit:
-            size = before.value / before.said if before.said and before.kind == "amount" and not item.unit else 1
-            items[-1] = replace(before, text=text, end=item.end, plus_minus=abs(item.value * size))
-            return
-        if item.unit == "percent" and before.kind == "amount":
-            items[-1] = replace(before, text=text, end=item.end, plus_minus=abs(before.value * item.value / 100))
-            return
-        if before.kind == "number" and not before.unit:
-            # 80 ± 2 %: the unit behind the slack is that of both
-            size = item.value / item.said if item.said else 1
-            kind = "percent" if item.unit == "percent" else "amount"
-            items[-1] = replace(
-                before, kind=kind, text=text, end=item.end, value=before.value * size, unit=item.unit, said_unit=item.said_unit,
-                said=before.value, slack=before.slack * size, plus_minus=abs(item.value),
-            )  # fmt: skip
-            return
-    items.append(replace(item, kind="amount" if item.unit and item.unit != "percent" else item.unit or "number"))

@@ -75,6 +75,8 @@ class PhraseBook:
         self.classes = pages.classes
         self.words = pages.words
         self.units = dict(units)
+        nouns = (pages.classes.get(name, frozenset()) for name in ("SCALENOUN", "GLASSNOUN", "DROPPERNOUN", "METERNOUN", "FIELDPLACE", "HOMEPLACE"))
+        self.of_instruments = frozenset().union(*nouns, {"<drop/mL>", "glass", "glasses", "measure"})
         patterns = Patterns(units, pages.classes, pages.kinds)
         self.phrases = [Phrase(line, patterns) for line in pages.lines]
         self._by_anchor: dict[str, list[int]] = {}

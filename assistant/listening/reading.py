@@ -12,9 +12,12 @@ from collections.abc import Sequence
 from assistant.dataclass import replace
 from assistant.listening.bare_units import with_units_that_go_without_saying
 from assistant.listening.common import COMMON
+from assistant.listening.how_near import read_glass_again, read_glass_question, read_plus_or_minus, read_slack_alone, read_within
+from assistant.listening.instruments import read_instruments
 from assistant.listening.islands import Item
 from assistant.listening.liquids import read_liquids
 from assistant.listening.lists import read_list
+from assistant.listening.measured_on import put_where, read_tools_gone, read_weighings, read_where
 from assistant.listening.packaging import read_packaging
 from assistant.listening.phrases import Match, PhraseBook, phrase_book
 from assistant.listening.pieces import NameFinder, Piece, pieces_of
@@ -22,6 +25,7 @@ from assistant.listening.regimen import read_regimen
 from assistant.listening.settling import from_a_spirit, imply, only_pours, place_bare_strengths, pool_pressings, pour_bare_numbers, read_densities
 from assistant.listening.shorthand import in_full
 from assistant.listening.sides import sizes_of
+from assistant.listening.slackening import GONE, share_of
 from assistant.listening.spirits import read_spirits
 from assistant.listening.stands import read_stand, sort_asked
 from assistant.listening.statements import Act, Asked, Loose, Named, Reading, Reference, Said
@@ -44,7 +48,10 @@ def read_statements(
     pieces, words_after_all = in_full(pieces_of(items, find_names))
     reading = Reading(heard)
     reading.notes.extend(notes)
-    pieces = with_units_that_go_without_saying(pour_bare_numbers(_name_unknown_plants(pieces, book)))
+    reading.references += [Reference("reference", p.start, p.end) for p in pieces if p.item is not None and p.item.word == GONE]
+    pieces = _name_unknown_plants([p for p in pieces if p.item is None or p.item.word != GONE], book)
+    pieces = with_units_that_go_without_saying(pour_bare_numbers(pieces))
+    reading.slacks = {p.start: slack for p in pieces if p.item is not None and (slack := share_of(p.item)) is not None}
     tokens = [p.code for p in pieces]
     taken: set[int] = set()
     reading.references += [Reference("reference", p.start, p.end) for p in words_after_all]
@@ -55,6 +62,18 @@ def read_statements(
     if "<x>" in tokens or "<aday>" in tokens:
         reading.frames.add("dose")
     reading.named = [Named(p.name, p.start, p.end) for p in pieces if p.code == "@"]
+    measures = not book.of_instruments.isdisjoint(tokens)
+    if measures:
+        read_tools_gone(pieces, tokens, taken, reading, book)
+        read_glass_question(pieces, tokens, taken, reading, book)
+        if reading.glass is None:
+            read_instruments(pieces, tokens, taken, reading, book)
+        read_where(pieces, tokens, reading, book)
+        read_weighings(pieces, tokens, taken, reading, book)
+    read_glass_again(pieces, tokens, reading)
+    read_within(pieces, tokens, taken, reading)
+    read_plus_or_minus(reading)
+    read_slack_alone(pieces, tokens, taken, reading)
     read_stand(pieces, tokens, taken, reading, context)
     read_spirits(pieces, tokens, taken, reading, context)
     if only_pours(tokens):
@@ -95,6 +114,11 @@ def read_statements(
     else:
         sort_picked(tokens, reading)
     _keep_loose(pieces, reading, taken)
+    for n, said in enumerate(reading.said):  # figures placed by their place or their mates bring their ± too
+        if said.plus_minus is None and said.low is None and said.start in reading.slacks:
+            reading.said[n] = replace(said, plus_minus=reading.slacks[said.start] * abs(said.value))
+    if reading.read_on:
+        put_where(reading)
     reading.questioning = any(p.code == "?" for p in pieces) or bool(reading.asked)
     known = book.words | COMMON
     reading.unread = [p.text for p in pieces if p.code.isalpha() and p.code not in known]

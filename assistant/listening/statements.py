@@ -33,6 +33,7 @@ class Said:
     words: frozenset[str] = frozenset()
     slack: float = 0.0  # half of the last digit said
     phrase: int = -1  # where the phrase began that claimed it: figures of one phrase belong together
+    tool: str = ""  # what it was read on, where that was said
 
     @property
     def key(self) -> str:
@@ -111,6 +112,84 @@ class Reference:
     value: float | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class Tool:
+    """An instrument described: what a person says of a scale, a glass, a dropper or a hydrometer. What was not said is None or "".
+
+    kind         scale, glass, dropper or hydrometer; its figures are in g, mL, drops/mL and percent
+    name         what it is called ("spring scale", "100 mL cylinder")
+    capacity     the most it reads
+    step         between two marks
+    accuracy     its class: A or B of a glass, I to IIII of a scale
+    standard     the standard its class is of, where one was named
+    plus_minus   how far it may be out, as said
+    per_ml       of a dropper: drops in a mL;  strength  [percent] of what they were counted with
+    """
+
+    kind: str
+    name: str
+    capacity: float | None = None
+    step: float | None = None
+    accuracy: str = ""
+    standard: str = ""
+    plus_minus: float | None = None
+    per_ml: float | None = None
+    strength: float | None = None
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class ReadOn:
+    """Where a figure was read off ("on the spring scale", "at home"): the name of an instrument, or field or home for a place."""
+
+    name: str
+    start: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True)
+class Weighing:
+    """One weight of a plant that was weighed twice: grams, and where."""
+
+    grams: float
+    place: str  # field or home
+    tool: str
+    start: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True)
+class GlassAsked:
+    """Which glass for a volume: mL to reach, and the capacities to choose from (none: those the person owns)."""
+
+    millilitres: float | None
+    choices: tuple[float, ...]
+    accuracy: str = ""
+    standard: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Within:
+    """A figure that is wanted within a ± of its own: the ± in `unit` (percent, g or mL), and the word for the figure ("finish"; "" for the last one)."""
+
+    target: str
+    plus_minus: float
+    unit: str
+    start: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True)
+class Slack:
+    """A ± said by itself ("the weight is ± 2 g"): of a figure of the batch, which one is for the session to find."""
+
+    plus_minus: float
+    unit: str
+    start: int
+    end: int
+
+
 @dataclass
 class Reading:
     """All that one sentence says."""
@@ -138,9 +217,19 @@ class Reading:
     notes: list[str] = field(default_factory=list)
     unread: list[str] = field(default_factory=list)
     clauses: list[tuple[int, int]] = field(default_factory=list)
+    slacks: dict[int, float] = field(default_factory=dict)  # where a figure begins → its ± as a share of it
     measures: str = "us"  # in which country's measures the sentence was read
     questioning: bool = False
     understood: int = 0
+    tools: list[Tool] = field(default_factory=list)
+    tools_gone: list[str] = field(default_factory=list)
+    read_on: list[ReadOn] = field(default_factory=list)
+    weighings: tuple[Weighing, ...] = ()
+    weighed_again: Weighing | None = None  # one weight with its place: the other may be in the batch
+    slack_alone: Slack | None = None
+    glass: GlassAsked | None = None
+    glass_again: GlassAsked | None = None  # "which for 60 ml?": of the glasses there was talk of
+    within: Within | None = None
     settled: bool = False  # what is asked about weights is already known
 
     @property

@@ -14,6 +14,7 @@ Knows not ingredients, batches, ratios, sentences. It raises FigureFault and not
     oils.py         oils, waxes and butters, one density each with the range its standard allows
     whole.py        whole bottles and jars
     cylinders.py    what a measuring cylinder reads, and how far it may be out
+    scales.py       how far a scale may be out;  droppers.py   drops in a mL, and how far a counted dropper may be out
     table.py        a printed table read both ways;  limits.py  how a figure outside a table is refused
     function.py     what a named function is;  functions.py   FUNCTIONS
 """

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 
+from assistant.matter.cylinders import cylinder_for
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.reply import Assumption, Origin, Question, Step, Value
 from assistant.session.batch import Batch
 from assistant.session.figuring import Worked
+from assistant.session.instruments import at_hand
 from assistant.session.telling import COMPANIONS, told_keys
-from assistant.session.wording import give_or_take, in_unit, phrase_for, sentence, shown
+from assistant.session.wording import give_or_take, in_unit, number, phrase_for, sentence, shown
 
 # Where a thing asked for goes by another name in this kind of work: tried in order until one was found.
 STANDS_FOR = {
@@ -164,6 +166,7 @@ def value_of(worked: Worked, key: str, origin: Origin | None = None) -> Value:
     return Value(
         quantity=base(key), about=about(key), batch=worked.batch.title, value=figure.value, unit=VOCABULARY[base(key)].unit,
         origin=origin or figure.origin, plus_minus=_above_dust(figure.value, figure.plus_minus), text=shown(key, figure.value),
+        low=figure.low, high=figure.high,
     )  # fmt: skip
 
 
@@ -253,14 +256,46 @@ def _pour(worked: Worked, main: Sequence[str], say: Callable[[str], str]) -> tup
 
 
 def how_sure(worked: Worked, key: str) -> str:
-    """The ± behind a figure: shown where the person gave one that it rests on, and the bench can read it."""
+    """The ± behind a figure: shown where it rests on one that is the person's own, and is more than the bench can read.
+
+    A count within a ± is told by both ends.
+    """
     figure = worked.solution.figures[key]
-    if figure.plus_minus is None:
+    if figure.low is not None and figure.high is not None and _is_the_persons(worked, key):
+        return at_the_limits(key, figure.low, figure.high)
+    if figure.plus_minus is None or not _is_the_persons(worked, key):
         return ""
-    facts = worked.batch.facts
-    if not any(f.key in facts and facts[f.key].plus_minus for f in worked.solution.leaves(key)):
+    fact = worked.batch.facts.get(key)
+    told = fact is not None and (fact.plus_minus is not None or bool(fact.tool))
+    if not told and figure.plus_minus <= bench_reads(key, figure.value) * (1 + 1e-9):
         return ""
     return give_or_take(key, figure.value, figure.plus_minus)
+
+
+def _is_the_persons(worked: Worked, key: str) -> bool:
+    """Whether a figure rests on a ± that the person gave: said with a figure, or of an instrument it was read on."""
+    facts = worked.batch.facts
+    sure = [k for k in facts if not worked.known[k].plus_minus]
+    if worked.solution.figures[key].low is None and "drops_per_ml" in facts and facts["drops_per_ml"].plus_minus is None:
+        sure.append("drops_per_ml")  # a dropper is told of in days and bottles; that every drop is a guess goes without saying
+    return any(f.key in facts and f.key not in sure for f in worked.solution.leaves(key))
+
+
+def at_the_limits(key: str, low: float, high: float) -> str:
+    """ " (6 to 8 at the limits)": a count at both ends of the ± of what it is counted from."""
+    unit = VOCABULARY[base(key)].unit
+    return f" ({number(low, unit)} to {number(high, unit)} at the limits)"
+
+
+def bench_reads(key: str, value: float) -> float:
+    """How finely the bench reads a figure anyway: half a mark of the glass or half a step of the scale, the person's own or a common one."""
+    unit = VOCABULARY[base(key)].unit
+    own = [i.step / 2 for i in at_hand() if i.unit == unit and i.step and i.holds(value)]
+    if unit == "mL":
+        return min([*own, cylinder_for(value).division / 2])
+    if unit == "g" and value >= 20:
+        return min([*own, 0.5])
+    return (0.5 if value >= 10 else 0.1) if unit == "percent" else 0.0
 
 
 def second_line(worked: Worked, rest: Sequence[str]) -> str:

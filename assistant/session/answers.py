@@ -39,6 +39,7 @@ class Answers:
         self.used: list[Used] = []
         self.merged: Merged | None = None
         self.notes: list[str] = []
+        self.kept_beside = ""  # what was kept of the sentence besides what it is answered for
 
     # ── the plain outcomes ───────────────────────────────────────────────────────────────────────────────────────────
 
@@ -46,8 +47,8 @@ class Answers:
         batch = fields.pop("batch", None)
         title = batch.title if isinstance(batch, Batch) else (batch or "")
         used = tuple(sorted({(u.start, u.end, u.quantity): u for u in self.used if u.text}.values(), key=lambda u: u.start))
-        notes = [f"Read as: {n}." for n in self.notes]
-        return Reply(turn=self.session.turn, heard=self.heard, status=status, batch=title, used=used, text="\n".join([text, *notes]), **fields)
+        lines = [text, *(f"Read as: {n}." for n in self.notes), *filter(None, [self.kept_beside])]
+        return Reply(turn=self.session.turn, heard=self.heard, status=status, batch=title, used=used, text="\n".join(lines), **fields)
 
     def not_understood(self, text: str, offer_text: str) -> Reply:
         return self.reply("not_understood", f"{text} {offer_text}", questions=(Question(text=offer_text, choices=EXAMPLES),))

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from assistant.dataclass import dataclass
+from assistant.dataclass import dataclass, replace
 from assistant.matter.oils import ESSENTIAL_OIL, ESSENTIAL_RANGE, OIL, fat
 from assistant.matter.sugar import HONEY_DENSITY, HONEY_SUGAR
 from assistant.session.batch import Batch
 from assistant.session.frames import relation_tags
+from assistant.session.instruments import at_hand
 from assistant.session.proportions import runs_short
 
 PRESS_METHODS = {
@@ -86,7 +87,10 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
         method = next((m for m in PRESS_METHODS if m in tags), "press_hand")
         value, words, span = PRESS_METHODS[method]
         if not {"pressed", "in_jar"} <= facts.keys():
+            low, high = (float(end) for end in span.split(" to "))
+            taken_so = len(taken)
             take("held_per_gram", value, f"the marc holds {value:g} mL per g of dry matter ({words}; {span})", "“the press leaves 1.2 mL a gram”")
+            taken[taken_so:] = [replace(one, plus_minus=(high - low) / 2) for one in taken[taken_so:]]
     if "percolation" in frames:
         take("held_per_gram", 1.5, "the packed powder holds 1.5 mL per g (1 to 2 by herb and grind)", "“the powder holds 2 mL a gram”")
         if wanted & {"drip_rate", "drip_hours", "drip_drops"} and not facts.keys() & {"drip_rate", "drip_hours"}:
@@ -104,7 +108,15 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
     if "dropper_size" in facts and not facts.keys() & {"dose", "dose_drops", "daily"}:
         take("dropperfuls", 1.0, "one dropperful a dose", "“two dropperfuls”")
     if frames & {"dose", "essential"} or counts_drops:
-        take("drops_per_ml", 20.0, "20 drops to the mL", "“my dropper makes 34 drops a mL”")
+        dropper = next((i for i in at_hand() if i.kind == "dropper" and i.per_ml), None)
+        if dropper is None:
+            take("drops_per_ml", 20.0, "20 drops to the mL", "“my dropper makes 34 drops a mL”")
+        elif "drops_per_ml" not in facts and dropper.per_ml:
+            by = "as you counted your dropper" + (f" with {dropper.strength:g} %" if dropper.strength else "")
+            by = "by the official dropper" if dropper.standard else by
+            counted = f"{dropper.per_ml:g} drops to the mL, {by}"
+            error = at_hand().error_of("drops_per_ml", dropper.per_ml)
+            taken.append(Assumed("drops_per_ml", dropper.per_ml, counted, "“my dropper makes 34 drops a mL”", error))
     as_bought = facts.keys() & {"spirit_in_hand", "spirit_price"} and "spirit" in tags
     if as_bought and "stock_strength" in facts and not facts.keys() & {"strength", "finished_strength"}:
         stock = facts["stock_strength"].value

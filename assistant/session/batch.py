@@ -35,6 +35,7 @@ class Fact:
     high: float | None = None
     digits: float = 0.0  # slack of the digits as said
     words: frozenset[str] = frozenset()
+    tool: str = ""  # what it was read on, where that was said
 
 
 @dataclass(frozen=True)

@@ -19,7 +19,7 @@ from assistant.listening.lengths import LONGEST_SENTENCE, excess
 from assistant.listening.phrases import phrase_book
 from assistant.listening.reading import read_statements
 from assistant.listening.spelling import Lexicon
-from assistant.listening.statements import Reading
+from assistant.listening.statements import Reading, Weighing
 from assistant.listening.tags import read_tags
 from assistant.listening.whole_measures import with_whole_measures
 from assistant.listening.words import Habits
@@ -27,7 +27,7 @@ from assistant.newfile import named_in
 from assistant.places import grammar_file
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.reply import Caution, Question, Reply, Used
-from assistant.session import answering, care_talk, scaling, talk
+from assistant.session import answering, care_talk, instrument_talk, scaling, talk
 from assistant.session.accounting import accounted
 from assistant.session.after_stop import instead_of_the_stopped
 from assistant.session.answers import Answers
@@ -38,6 +38,7 @@ from assistant.session.checking import claimed
 from assistant.session.comparing import variants
 from assistant.session.converting import Conversion
 from assistant.session.figuring import Worked, work_out
+from assistant.session.instruments import NONE, in_hand, taken_up
 from assistant.session.journal import Journal, Mark
 from assistant.session.merging import CONTINUES, Merged, begins_anew, gives_way, lay_over
 from assistant.session.other_measure import asked_otherwise
@@ -49,6 +50,7 @@ from assistant.session.salves import by_ratio, corrected
 if TYPE_CHECKING:
     from assistant.session.bottling import Filled
     from assistant.session.remembering import Memory
+    from assistant.session.two_weights import TwiceWeighed
     from assistant.teaching.practice import Lesson
 
 HABITS = ("measures", "decimal_comma", "plain", "fahrenheit", "giving_back")  # how the person likes to be spoken to
@@ -102,6 +104,9 @@ class Session:
         self.muted: set[str] = set()
         self.weighing = False  # asked which of a wilted plant's two weights the ratio counts
         self.rewinding = False  # this sentence undoes or redoes
+        self.instruments = NONE
+        self.twice_weighed: TwiceWeighed | None = None  # a plant weighed in the field and at home, until it is said what went
+        self.weighings: tuple[Weighing, ...] = ()  # the two weights last laid side by side
         self.sizes: tuple[float, ...] = ()  # mL of the bottles there are to choose from
         self.filled: Filled | None = None  # what was last filled into bottles of several sizes
         self.disputed: tuple[str, ...] = ()  # the figures of a conflict that is not yet mended
@@ -120,7 +125,7 @@ class Session:
         if too_much := excess(text):
             self.turn += 1
             return Answers(self, text[:LONGEST_SENTENCE]).too_long(too_much)
-        with using(self.pack):
+        with using(self.pack), in_hand(self.instruments):
             return self._say(text) if self._memory is None else self.memory.remembered(self, text, self._say)
 
     def _say(self, text: str) -> Reply:
@@ -223,6 +228,9 @@ class Session:
             booked = keeping.handle(self, reading, answers)
             if booked is not None:
                 return booked
+        measured = instrument_talk.handle(self, reading, answers)
+        if measured is not None:
+            return measured
         cared = care_talk.handle(self, reading, answers)
         if cared is not None:
             return cared
@@ -476,7 +484,7 @@ class Session:
     def mark(self) -> Mark:
         """The bench as it stands, for undo to come back to."""
         habits = tuple(getattr(self, h) for h in HABITS)
-        return Mark(tuple(self.batches), tuple(self.firsts), self.current, self.draft, self.wants, self.draft_of_current, habits)
+        return Mark(tuple(self.batches), tuple(self.firsts), self.current, self.draft, self.wants, self.draft_of_current, habits, self.instruments)
 
     def stand_on(self, mark: Mark) -> None:
         """Put the bench back to where it was."""
@@ -484,6 +492,8 @@ class Session:
         self.draft, self.wants, self.draft_of_current = mark.draft, mark.wants, mark.of_current
         for habit, value in zip(HABITS, mark.habits, strict=True):
             setattr(self, habit, value)
+        self.instruments = mark.instruments
+        taken_up(mark.instruments)
         self.disputed = ()
         self.rewinding = True
 

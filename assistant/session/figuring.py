@@ -13,6 +13,7 @@ from assistant.relations import RELATIONS, Relation
 from assistant.session.assuming import Assumed, assumptions
 from assistant.session.batch import Batch
 from assistant.session.frames import relation_tags
+from assistant.session.instruments import at_hand
 from assistant.session.own import with_own
 from assistant.session.wording import in_working
 from assistant.solving import Known, Solution, solve
@@ -71,8 +72,13 @@ def work_out(batch: Batch, wanted: tuple[str, ...] | None = None, extra: Mapping
     at_risk = plant is not None and plant.flag("at-risk") is not None
     taken = with_own(assumptions(batch, water_range(batch), at_risk, part_of(batch)), batch, part_of(batch))
     known: dict[str, Known] = {}
+    instruments = at_hand()
     for key, fact in batch.facts.items():
-        known[key] = Known(fact.value, "measured" if fact.origin == "measured" else "said", fact.digits, fact.plus_minus)
+        plus_minus = fact.plus_minus
+        if plus_minus is None and instruments:
+            plus_minus = instruments.error_of(key, fact.value, fact.tool)
+        slack = max(fact.digits, fact.plus_minus or 0.0)  # what was said to be unsure contradicts nothing within that
+        known[key] = Known(fact.value, "measured" if fact.origin == "measured" else "said", slack, plus_minus)
     for key, value in (extra or {}).items():
         known[key] = Known(value, "said")
     for assumed in taken:

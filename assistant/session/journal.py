@@ -7,6 +7,7 @@ from collections.abc import Callable
 from assistant.dataclass import dataclass, field
 from assistant.session.batch import Batch
 from assistant.session.frames import OWN_TAGS
+from assistant.session.instruments import NONE, Instruments
 
 LONGEST_UNDO = 200
 
@@ -19,6 +20,7 @@ class Mark:
     current   the place of the plan in hand, -1 for none
     draft     what is held for a repair, with what was asked for it; `of_current` where it mends the plan in hand
     habits    measures, decimal comma, plain mode and the like
+    instruments  the scales, glasses and droppers of the person
     """
 
     batches: tuple[Batch, ...] = ()
@@ -28,6 +30,7 @@ class Mark:
     wants: tuple[str, ...] = ()
     of_current: bool = True
     habits: tuple[object, ...] = ()
+    instruments: Instruments = NONE
 
     @property
     def in_hand(self) -> Batch | None:
@@ -39,11 +42,12 @@ class Mark:
     @property
     def figures(self) -> tuple[object, ...]:
         """The plans with the figures, names and states said of them: what a change changes."""
-        return tuple(_figures(b) for b in self.batches), self._held(), self.habits
+        return tuple(_figures(b) for b in self.batches), self._held(), self.habits, self.instruments
 
     def has_other_figures(self, before: Mark) -> bool:
         """Whether anything said of the plans has changed. Plans are never altered, so the same one needs no look inside."""
-        return self._held() != before._held() or self.habits != before.habits or self._differs(before, _figures)
+        owned = (self.habits, self.instruments) != (before.habits, before.instruments)
+        return self._held() != before._held() or owned or self._differs(before, _figures)
 
     def has_other_shades(self, before: Mark) -> bool:
         """Whether anything else was heard of the plans: the rules listen for it, and a mere question may add to it."""
@@ -62,7 +66,7 @@ class Mark:
 
 
 def _figures(batch: Batch) -> tuple[object, ...]:
-    facts = tuple(sorted((k, f.value) for k, f in batch.facts.items()))
+    facts = tuple(sorted((k, f.value, f.plus_minus or 0.0, f.tool) for k, f in batch.facts.items()))
     return batch.name, batch.alias, batch.tags & OWN_TAGS, facts, batch.members
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 
-from assistant.dataclass import dataclass, field
+from assistant.dataclass import dataclass, field, replace
 from assistant.listening.ingredients import called
 from assistant.listening.statements import Loose, Reading, Said
 from assistant.listening.tags import TagsHeard, keep
@@ -134,7 +134,19 @@ def fact_of(said: Said, turn: int) -> Fact:
     if give_or_take is None and said.low is not None and said.high is not None:
         give_or_take = (said.high - said.low) / 2
     slack = 0.0 if VOCABULARY[said.quantity].unit == "1" else min(max(said.slack, _slack(said.value)), MOST_SLACK * abs(said.value))
-    return Fact(said.value, "said", turn, said.said_unit, give_or_take, said.low, said.high, slack, said.words)
+    return Fact(said.value, "said", turn, said.said_unit, give_or_take, said.low, said.high, slack, said.words, said.tool)
+
+
+def _keep_slacks(reading: Reading, facts: dict[str, Fact]) -> None:
+    """The ± of the figures of a recipe or a mix, which are laid down by their values alone."""
+    if not reading.slacks:
+        return
+    for one in (*reading.ingredients, *reading.liquids):
+        for quantity, value, start, _ in one.figures:
+            key = key_for(quantity, one.name) if VOCABULARY[quantity].indexed else quantity
+            fact = facts.get(key)
+            if fact is not None and fact.plus_minus is None and fact.value == value and start in reading.slacks:
+                facts[key] = replace(fact, plus_minus=reading.slacks[start] * abs(value))
 
 
 def _slack(value: float) -> float:
@@ -244,6 +256,7 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
         rival = RIVALS.get(key)
         if rival is not None and rival not in merged.new_keys:
             facts.pop(rival, None)
+    _keep_slacks(reading, facts)
     _implied_tags(tags, facts, reading, frames, merged)
     if merged.new_keys & RATIOS:
         for key in RATIOS - merged.new_keys:

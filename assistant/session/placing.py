@@ -70,7 +70,7 @@ def _is_the_vessel(s: Said, batch: Batch) -> bool:
 
 
 def renamed(s: Said, key: str) -> Said:
-    return Said(base(key), s.value, s.start, s.end, about(key), s.said_unit, s.low, s.high, s.plus_minus, False, s.words)
+    return Said(base(key), s.value, s.start, s.end, about(key), s.said_unit, s.low, s.high, s.plus_minus, False, s.words, tool=s.tool)
 
 
 def best_like(

@@ -14,9 +14,10 @@ from typing import TYPE_CHECKING
 from assistant.book import Book, BookFault, batches, belongings, conversations
 from assistant.book.conversations import Conversation, Turn
 from assistant.book.delta import difference
-from assistant.dataclass import dataclass
+from assistant.dataclass import dataclass, replace
 from assistant.faults import BenchError
 from assistant.reply import Question, Reply
+from assistant.session.instruments import Instruments, from_data
 from assistant.session.journal import Journal, Mark
 from assistant.session.own import in_force
 from assistant.session.standing import Tree, Written, as_tree, mark_from, stand
@@ -25,6 +26,7 @@ if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
 HABITS = "habits"
+INSTRUMENTS = "instrument"
 HABIT_NAMES = ("measures", "decimal_comma", "plain", "fahrenheit", "giving_back")
 HABIT_VALUES = (True, False, "us", "imperial", "metric", "australian")
 FORGET = "forget that"  # what is kept of the sentence that asks for it
@@ -128,6 +130,7 @@ class Memory:
         if self.is_begun:
             try:
                 _take_up_habits(session, belongings.get(self.book, HABITS, "bench") or {})
+                session.instruments = _instruments_of(self.book)
             except BookFault as fault:
                 self.trouble = fault
         self.filed = self.stored = as_tree(session, self._written)
@@ -213,6 +216,8 @@ class Memory:
             conversations.finish(self.book, self._turn_id, reply.status, delta, moves)
             if state["habits"] != self.stored["habits"]:
                 belongings.put(self.book, HABITS, "bench", {name: getattr(session, name) for name in HABIT_NAMES})
+            if state.get("instruments") != self.stored.get("instruments"):
+                self._keep_instruments(state.get("instruments") or {})
             assert self._open is not None
             self._open.close()
             self._open = None
@@ -225,6 +230,15 @@ class Memory:
             raise
         self.filed = self.stored = state
         self.waiting, self.trouble = [], None
+
+    def _keep_instruments(self, now: Tree) -> None:
+        """What changed of the person's instruments goes into the book; each is kept by the turn that told it, and is forgotten with it."""
+        before = belongings.of_kind(self.book, INSTRUMENTS)
+        for name in before.keys() - now.keys():
+            belongings.drop(self.book, INSTRUMENTS, name)
+        for name, data in now.items():
+            if before.get(name) != data:
+                belongings.put(self.book, INSTRUMENTS, name, data, self._turn_id)
 
     def _wait(self, turn: Turn, state: Tree) -> None:
         """Hold a turn back until the book can be written again."""
@@ -271,6 +285,11 @@ class Memory:
         journal = _journal_of(conversation, states)
         with in_force(self._book):
             stand(session, states[-1])
+        owned = _instruments_of(self.book)  # whatever conversation they were told in
+        if owned != session.instruments:  # told elsewhere since: to undo a sentence of this talk must not take them away
+            session.instruments = owned
+            journal.before = [replace(mark, instruments=owned) for mark in journal.before]
+            journal.behind = [replace(mark, instruments=owned) for mark in journal.behind]
         session.journal = journal
         session.turn = max([session.turn, *(turn.n for turn in conversation.turns)])
         self.conversation = conversation.id
@@ -301,6 +320,7 @@ class Memory:
         journal, now = _journal_of(left, states), session.turn
         if not undone:
             stand(session, states[-1])
+        session.instruments = _instruments_of(self.book)
         session.journal, session.turn = journal, now
         self.stored = states[-1]
         self.forgotten.append(turn.heard)
@@ -337,6 +357,15 @@ def _journal_of(conversation: Conversation, states: list[Tree]) -> Recording:
                 now = journal.forth(now or mark_at(place))
     journal.taken()
     return journal
+
+
+def _instruments_of(book: Book) -> Instruments:
+    """The instruments in the book; one that cannot be read is left out, and told again it is there."""
+    found = []
+    for data in belongings.of_kind(book, INSTRUMENTS).values():
+        with suppress(BenchError):
+            found.append(from_data(data))
+    return Instruments(found)
 
 
 def _take_up_habits(session: Session, kept: Tree) -> None:

@@ -12,21 +12,27 @@ from assistant.matter.cylinders import CYLINDERS, cylinder_for
 from assistant.quantities.vocabulary import VOCABULARY, key_for
 from assistant.reply import Value
 from assistant.session.figuring import Worked
+from assistant.session.instruments import Instrument, at_hand
 from assistant.session.wording import number, shown
 
 CYLINDER = re.compile(r"\b(?:cylinder|graduate|measuring jug|beaker)\b", re.IGNORECASE)
-HOLDS = re.compile(r"\b(?:a|my|the|one)\s+[\d.]+\s*(?:ml|mL|millilit\w+)\s+(?:measuring\s+)?(?:cylinder|graduate)\b", re.IGNORECASE)
+HOLDS = re.compile(r"\b(?:a|my|the|one)\s+[\d.]+\s*(?:ml|mL|millilit\w+)\s+(?:measuring\s+)?(?:cylinder|graduate|jug|beaker)\b", re.IGNORECASE)
+TOLD = 0.05  # [percent] an error below it is none
 WHOLE = 1.0  # mL, where nothing was said of the marks
 
 
 @dataclass(frozen=True, slots=True)
 class Rounded:
-    """The volumes as they are poured [mL], the marks they are read at, and the largest error of any, in percent of what was wanted."""
+    """The volumes as they are poured [mL], the marks they are read at, and how far each is out, in percent of what was wanted."""
 
     volumes: Mapping[str, float]
     division: float
-    worst: str
-    error: float
+    errors: Mapping[str, float]
+
+    @property
+    def worst(self) -> str:
+        """The one that is furthest out; "" where none is."""
+        return max(self.errors, key=lambda m: abs(self.errors[m]), default="")
 
 
 def rounded(volumes: Mapping[str, float], division: float) -> Rounded:
@@ -44,20 +50,33 @@ def rounded(volumes: Mapping[str, float], division: float) -> Rounded:
     for member in by_rest[: max(0, short)]:
         marks[member] += 1
     poured = {m: marks[m] * division for m in volumes}
-    errors = {m: 100 * (poured[m] - v) / v for m, v in volumes.items() if v > 0}
-    worst = max(errors, key=lambda m: abs(errors[m]), default="")
-    return Rounded(poured, division, worst, errors.get(worst, 0.0))
+    errors = {m: 100 * (poured[m] - v) / v if v > 0 else 0.0 for m, v in volumes.items()}
+    return Rounded(poured, division, errors)
 
 
 def division_said(reading: Reading, volumes: Mapping[str, float]) -> float:
     """mL between the marks: as said ("to the nearest 5 mL"), by the cylinder that was named, else whole mL."""
     act = reading.act("round")
     figure = act.figures[0] if act is not None and act.figures else None
+    own = sorted((i for i in at_hand() if i.kind == "glass" and (i.capacity or i.step)), key=lambda i: i.capacity or math.inf)
+    if figure is None and own:
+        return max(_marks(next((i for i in own if i.holds(v)), own[-1])) for v in volumes.values())
     if figure is None:
         return max(cylinder_for(v).division for v in volumes.values()) if CYLINDER.search(reading.heard) else WHOLE
     if HOLDS.search(reading.heard):
-        return next((c.division for c in CYLINDERS if c.capacity >= figure), CYLINDERS[-1].division)
+        mine = next((i for i in own if i.capacity == figure), None)
+        return _marks(mine) if mine is not None else next((c.division for c in CYLINDERS if c.capacity >= figure), CYLINDERS[-1].division)
     return figure
+
+
+def _marks(glass: Instrument) -> float:
+    """mL between the marks of a person's own glass: as said of it, else as such glasses are marked."""
+    return glass.step or next((c.division for c in CYLINDERS if c.capacity >= (glass.capacity or 0.0)), CYLINDERS[-1].division)
+
+
+def _out(error: float) -> str:
+    """ " (+2 %)" behind a volume whose mark misses it."""
+    return f" ({'+' if error > 0 else '−'}{number(abs(error), 'percent')} %)" if abs(error) > TOLD else ""
 
 
 def rounding(worked: Worked, reading: Reading) -> tuple[str, tuple[Value, ...]] | None:
@@ -69,14 +88,16 @@ def rounding(worked: Worked, reading: Reading) -> tuple[str, tuple[Value, ...]] 
         return None
     result = rounded(volumes, division_said(reading, volumes))
     title = "rounded"
-    told = ", ".join(f"{m} {shown('volume', v)}" for m, v in result.volumes.items())
+    told = ", ".join(f"{m} {shown('volume', v)}{_out(result.errors[m])}" for m, v in result.volumes.items())
     values = tuple(
         Value(quantity="volume", about=m, batch=title, value=v, unit=VOCABULARY["volume"].unit, text=shown("volume", v)) for m, v in result.volumes.items()
     )
     line = f"Read off at {shown('volume', result.division)} marks: {told}; together {shown('blend', sum(result.volumes.values()))}."
-    if result.worst and abs(result.error) > 0.05:
-        line += f" The most that is out is {result.worst}, by {number(abs(result.error), 'percent')} %."
-        values += (
-            Value(quantity="share", about=result.worst, batch=title, value=result.error, unit="percent", text=f"{number(abs(result.error), 'percent')} %"),
+    if result.worst and abs(result.errors[result.worst]) > TOLD:
+        line += f" The most that is out is {result.worst}, by {number(abs(result.errors[result.worst]), 'percent')} %."
+        values += tuple(
+            Value(quantity="share", about=m, batch=title, value=error, unit="percent", text=f"{number(abs(error), 'percent')} %")
+            for m, error in result.errors.items()
+            if abs(error) > TOLD
         )
     return line, values

@@ -16,6 +16,7 @@ from assistant.quantities.vocabulary import VOCABULARY, base
 from assistant.reply import Caution
 from assistant.session.batch import Batch, Fact
 from assistant.session.figuring import Worked, work_out
+from assistant.session.instruments import Instruments, as_data, from_data
 from assistant.session.journal import Mark
 
 if TYPE_CHECKING:
@@ -24,12 +25,12 @@ if TYPE_CHECKING:
 Tree = dict[str, Any]
 
 # attributes of a session: how each is kept (tuple: texts in a row, float: figures in a row). What a mark holds is kept through it.
-IN_THE_MARK = frozenset({"batches", "firsts", "current", "draft", "wants", "measures", "decimal_comma", "plain", "fahrenheit", "giving_back"})
+IN_THE_MARK = frozenset({"instruments", "batches", "firsts", "current", "draft", "wants", "measures", "decimal_comma", "plain", "fahrenheit", "giving_back"})
 KEPT = {"previous": int, "last_keys": tuple, "practises": bool, "muted": set, "weighing": bool, "halted": bool, "disputed": tuple, "sizes": float}
 KEPT_APART = frozenset({"last", "last_cautions", "journal"})
 # What only the sentence just said leans on, or what belongs to the process and not to the talk.
 PASSING = frozenset(
-    {"turn", "filled", "cautioned", "rewinding", "went", "gap", "pair", "conversion", "_lesson", "pack", "_memory", "_book_file", "_today", "writer"}
+    """turn filled cautioned rewinding went gap pair conversion twice_weighed weighings _lesson pack _memory _book_file _today writer""".split()
 )
 
 
@@ -178,6 +179,8 @@ def as_tree(session: Session, written: Written | None = None) -> Tree:
         "of_current": mark.of_current,
         "habits": list(mark.habits),
     }
+    if mark.instruments:
+        tree["instruments"] = {i.name: as_data(i) for i in mark.instruments}
     if mark.draft is not None:
         tree["draft"] = batch_as_tree(mark.draft)
     for name in KEPT:
@@ -203,6 +206,7 @@ def mark_from(tree: Tree) -> Mark:
         wants=tuple(_texts(tree.get("wants"))),
         of_current=_like(True, tree.get("of_current")),
         habits=tuple(_list(tree.get("habits"))),
+        instruments=Instruments(from_data(one) for one in _dict(tree.get("instruments") or {}).values()),
     )
 
 

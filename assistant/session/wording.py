@@ -136,13 +136,25 @@ SAYS = {
 
 
 def give_or_take(key: str, value: float, plus_minus: float | None) -> str:
-    """ " ± 10 mL" where it is more than the bench reads anyway; empty where it is not."""
+    """" ± 10" where it is more than the figure's own rounding; empty where it is not."""
     if plus_minus is None or plus_minus <= 0:
         return ""
     unit = VOCABULARY[base(key)].unit
     if number(value + plus_minus, unit) == number(value, unit):
         return ""
-    return f" ± {number(plus_minus, unit)}"
+    return f" ± {slack_text(plus_minus, unit)}"
+
+
+def slack_text(plus_minus: float, unit: str) -> str:
+    """A ± to two figures at most, which is all that it is worth (JCGM 100:2008, 7.2.6); whole drops and days stay whole.
+
+    >>> slack_text(13.87, "mL"), slack_text(5.012, "mL"), slack_text(0.514, "percent"), slack_text(12.5, "mL")
+    ('14', '5', '0.51', '13')
+    """
+    if plus_minus >= 99.5:
+        return number(plus_minus, unit)
+    text = f"{float(f'{plus_minus * (1 + 1e-9):.2g}'):.6f}".rstrip("0").rstrip(".")  # a half goes up: a ± is never told too small
+    return text or "0"
 
 
 UNITS_ASKED = {
@@ -196,4 +208,4 @@ def sentence(parts: list[str]) -> str:
     return text[:1].upper() + text[1:] + "." if text else ""
 
 
-__all__ = ["SIGNS", "caption", "give_or_take", "in_unit", "in_working", "number", "phrase_for", "plural", "sentence", "shown"]
+__all__ = ["SIGNS", "caption", "give_or_take", "in_unit", "in_working", "number", "phrase_for", "plural", "sentence", "shown", "slack_text"]

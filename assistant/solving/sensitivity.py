@@ -48,8 +48,11 @@ class Sensitivities:
         return _solved(matrix, pushed)
 
     def _slope(self, number: int, slot: int) -> float:
-        """Slope of (left − right) of an equation in one of its quantities; 0 where the sides have no value beside this one."""
-        left, right = self.ledger.network.instances[number].sides()
+        """Slope of (left − right) of an equation in one of its quantities; 0 where the sides have no value beside this one, or go in steps."""
+        instance = self.ledger.network.instances[number]
+        if instance.stands_in_steps(slot):
+            return 0.0  # whole numbers do not move with it but jump: both neighbours are told instead (steps.py)
+        left, right = instance.sides()
         values = self.ledger.values
         value = values[slot]
         step = STEP * (abs(value) or 1.0)

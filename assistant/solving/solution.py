@@ -51,13 +51,19 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """A value with where it is from. `step` is the last line of its working, None for what was given."""
+    """A value with where it is from. `step` is the last line of its working, None for what was given.
+
+    plus_minus  a limit of error in the value's own unit; None where none of what it rests on has one
+    low, high   of a whole number (bottles, days): the least and the most it may be within the ± of what it is counted from; None where it is sure
+    """
 
     key: str
     value: float
     origin: Origin
     step: Step | None = None
     plus_minus: float | None = None
+    low: float | None = None
+    high: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +121,11 @@ class Solution:
     unreached: tuple[Unreached, ...]
     unsettled: tuple[str, ...]
     _derive: Callable[[str], tuple[tuple[str, ...], tuple[str, ...]]] = field(repr=False, compare=False)
+    _moved: Callable[[str], Mapping[str, float]] = field(repr=False, compare=False, default=lambda _: {})
+
+    def moved_by(self, key: str) -> Mapping[str, float]:
+        """How far a figure moves for one unit more of each given key it rests on, in its own unit; first order. Empty where it is not known."""
+        return self._moved(key) if key in self.figures else {}
 
     def value(self, key: str) -> float | None:
         """The value of a key, None where it is not known."""

@@ -15,6 +15,7 @@ from assistant.solving.ledger import Brackets, Ledger
 from assistant.solving.network import network_of
 from assistant.solving.sensitivity import Sensitivities
 from assistant.solving.solution import Conflict, Figure, Impossible, Known, Solution, Step, Unreached
+from assistant.solving.steps import neighbours
 from assistant.solving.working import Show, plain, working
 
 
@@ -58,7 +59,9 @@ def _solution(
 ) -> Solution:
     network = ledger.network
     keys = network.keys
-    spreads = _spreads(ledger, known)
+    sensitivities = Sensitivities(ledger)
+    spreads = _spreads(ledger, known, sensitivities)
+    between = neighbours(ledger, spreads) if spreads else {}
     figures: dict[str, Figure] = {}
     for key, value in known.items():
         slot = network.slot_of.get(key)
@@ -66,7 +69,8 @@ def _solution(
             figures[key] = Figure(key, value.value, value.origin, None, value.plus_minus)
     for slot in ledger.order:
         if ledger.way[slot] is not None:
-            figures[keys[slot]] = Figure(keys[slot], ledger.values[slot], "found", _step(ledger, slot, show), spreads.get(slot))
+            low, high = between.get(slot, (None, None))
+            figures[keys[slot]] = Figure(keys[slot], ledger.values[slot], "found", _step(ledger, slot, show), spreads.get(slot), low, high)
 
     def derive(key: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
         slot = network.slot_of.get(key)
@@ -74,6 +78,10 @@ def _solution(
             return (), (key,)
         found, given = way_to(ledger, slot)
         return tuple(keys[s] for s in found), tuple(keys[s] for s in given)
+
+    def moved(key: str) -> Mapping[str, float]:
+        slot = network.slot_of.get(key)
+        return {} if slot is None else {keys[source]: change for source, change in sensitivities.of(slot).items() if change}
 
     return Solution(
         figures=figures,
@@ -91,6 +99,7 @@ def _solution(
         ),
         unsettled=tuple(key for key in wanted if key not in figures),
         _derive=derive,
+        _moved=moved,
     )
 
 
@@ -111,8 +120,8 @@ def _step(ledger: Ledger, slot: int, show: Show) -> Step:
     )
 
 
-def _spreads(ledger: Ledger, known: Mapping[str, Known]) -> dict[int, float]:
-    """± of each found value from the ± of what was given: first order, each source counted once, independent of each other."""
+def _spreads(ledger: Ledger, known: Mapping[str, Known], sensitivities: Sensitivities) -> dict[int, float]:
+    """± of each found value from the ± of what was given: first order, each source counted once, independent of each other (JCGM 100:2008, 5.1.2)."""
     said = {
         ledger.network.slot_of[key]: value.plus_minus
         for key, value in known.items()
@@ -120,7 +129,6 @@ def _spreads(ledger: Ledger, known: Mapping[str, Known]) -> dict[int, float]:
     }
     if not said:
         return {}
-    sensitivities = Sensitivities(ledger)
     spreads: dict[int, float] = {}
     for slot in ledger.order:
         moved = sensitivities.of(slot)

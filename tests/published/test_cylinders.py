@@ -2,17 +2,20 @@
 
 import pytest
 
-from assistant.matter.cylinders import CYLINDERS, cylinder_for
+from assistant.matter.cylinders import CYLINDERS, cylinder_for, standard_of, tolerance
 from tests.published.reading import published, questions
 
 
-def tolerance(capacity):
-    cylinder = cylinder_for(capacity)
-    assert cylinder.capacity == capacity
-    return cylinder.class_a, cylinder.class_b
+def by(standard):
+    def tolerances(capacity):
+        assert cylinder_for(capacity).capacity == capacity
+        assert standard_of(capacity, standard) == standard
+        return tolerance(capacity, "A", standard), tolerance(capacity, "B", standard)
+
+    return tolerances
 
 
-ANSWERS = {"tolerance": tolerance}
+ANSWERS = {"tolerance": by("ASTM E1272"), "tolerance by ISO": by("ISO 4788")}
 
 
 @published("cylinders")
@@ -22,6 +25,11 @@ def test_cylinders(check):
 
 def test_every_question_about_cylinders_has_an_answer():
     assert questions("cylinders") == set(ANSWERS)
+
+
+def test_no_tolerance_is_made_up_for_a_size_or_class_that_no_table_has():
+    assert tolerance(30, "A") is None
+    assert tolerance(100, "C") is None
 
 
 @pytest.mark.parametrize("cylinder", CYLINDERS, ids=lambda cylinder: f"{cylinder.capacity:g} mL")

@@ -1,0 +1,42 @@
+"""Droppers described: counted by their drops, or the official one; and what they were counted with."""
+
+from __future__ import annotations
+
+import re
+
+from assistant.listening.statements import Reading, Reference, Tool
+from assistant.listening.token_row import TokenRow
+
+COUNTED_WITH = re.compile(r"<drop/mL> (?:[^<>.;?! ]+ ){0,3}?(?:of|with|in|from|using) (?:[^<>.;?! ]+ ){0,3}?<%> ")
+OFFICIAL = frozenset("usp official pharmacopoeia pharmacopeia pharmacopoeial medicine".split())
+COUNTED = frozenset("counted count dropper droppers pipette mine my".split())
+
+
+def dropper(row: TokenRow, taken: set[int], reading: Reading, at: int) -> None:
+    """A dropper that was counted; its drops go on to the batch as they did, and the instrument is remembered beside."""
+    per_ml = next((n for n, token in enumerate(row.tokens) if token == "<drop/mL>" and n not in taken), None)
+    if per_ml is None and OFFICIAL & set(row.tokens) and not any(t.startswith("<") for t in row.tokens):
+        start, end = row.span(at, at + 1)
+        reading.tools.append(Tool("dropper", "dropper", standard="USP <1101>", start=start, end=end))
+        return
+    if per_ml is None or any(t.kind == "dropper" for t in reading.tools):
+        return
+    start, end = row.span(min(at, per_ml), max(at, per_ml) + 1)
+    reading.tools.append(Tool("dropper", "dropper", per_ml=row.value(per_ml), start=start, end=end))
+
+
+def counted_drops(row: TokenRow, taken: set[int], reading: Reading) -> None:
+    """What the drops were counted with is no strength of the batch: "38 drops to the ml with the 60 % stuff"."""
+    for _, a, b in row.find(COUNTED_WITH):
+        if "dose" in reading.frames and "@" in row.tokens[a:b]:
+            continue
+        drops, strength = row.islands(a, b, ("<drop/mL>",))[0], row.islands(a, b, ("<%>",))[-1]
+        if strength in taken or not set(row.tokens) & COUNTED:
+            continue
+        taken.add(strength)
+        reading.references.append(Reference("reference", row.pieces[strength].start, row.pieces[strength].end, row.value(strength)))
+        start, end = row.span(drops, strength + 1)
+        reading.tools = [t for t in reading.tools if t.kind != "dropper"]
+        reading.tools.append(Tool("dropper", "dropper", per_ml=row.value(drops), strength=row.value(strength), start=start, end=end))
+    if not any(t.kind == "dropper" for t in reading.tools) and {"counted", "count"} & set(row.tokens):
+        dropper(row, taken, reading, next((n for n, token in enumerate(row.tokens) if token == "<drop/mL>"), 0))

@@ -1,0 +1,68 @@
+"""Whole numbers within a ±, and whether a first-order ± can be trusted."""
+
+import pytest
+
+from assistant.solving import Known, misfit, solve
+from tests.solving.toys import TABLE, toys, wide
+
+
+def solved(*equations, **known):
+    return solve({k: v if isinstance(v, Known) else Known(v) for k, v in known.items()}, toys(*equations), (), TABLE, wide)
+
+
+def test_a_count_has_no_plus_minus_but_both_neighbours():
+    figure = solved("bottles = floor(made / size)", made=Known(362.0, plus_minus=20.0), size=50.0).figures["bottles"]
+    assert (figure.value, figure.low, figure.high) == (7.0, 6.0, 7.0)
+    assert figure.plus_minus is None
+
+
+def test_a_count_that_is_sure_has_no_neighbours():
+    figure = solved("bottles = floor(made / size)", made=Known(370.0, plus_minus=5.0), size=50.0).figures["bottles"]
+    assert (figure.low, figure.high) == (None, None)
+
+
+def test_a_count_on_the_very_edge_is_no_cliff():
+    """600 mL fills twelve of 50: the slope over the edge is no slope, and what rests on the count gets none of it."""
+    solution = solved("bottles = floor(made / size)", "cost = 30 / bottles", made=Known(600.0, plus_minus=1.0), size=50.0)
+    assert (solution.figures["bottles"].low, solution.figures["bottles"].high) == (11.0, 12.0)
+    assert solution.figures["cost"].plus_minus is None
+
+
+def test_what_is_left_over_moves_with_what_was_made():
+    solution = solved("bottles = floor(made / size)", "rest = made - bottles * size", made=Known(370.0, plus_minus=5.0), size=50.0)
+    assert solution.figures["rest"].plus_minus == pytest.approx(5.0)
+
+
+def test_each_source_is_told_with_its_slope():
+    solution = solved("a = b * c", b=3.0, c=Known(5.0, plus_minus=1.0))
+    assert solution.moved_by("a") == pytest.approx({"b": 5.0, "c": 3.0})
+    assert solution.moved_by("nothing") == {}
+
+
+def bend(equation, key, **known):
+    known = {k: v if isinstance(v, Known) else Known(v) for k, v in known.items()}
+    solution = solve(known, toys(equation), (), TABLE, wide)
+    return misfit(key, solution.value(key), solution.moved_by(key), known, toys(equation), (), TABLE, wide)
+
+
+def test_a_straight_line_bends_nowhere():
+    assert bend("a = 3 * b - c", "a", b=Known(10.0, plus_minus=4.0), c=Known(5.0, plus_minus=2.0)) == pytest.approx(0, abs=1e-9)
+
+
+def test_a_wide_source_below_a_line_bends():
+    assert bend("a = 1 / b", "a", b=Known(10.0, plus_minus=0.1)) < 0.001
+    assert bend("a = 1 / b", "a", b=Known(10.0, plus_minus=3.0)) > 0.05
+
+
+def test_two_sources_that_bend_only_together_are_seen():
+    alone = [bend("a = 100 / (10 - b - c)", "a", b=Known(3.0, plus_minus=0.6), c=Known(3.0)), 0.0]
+    both = bend("a = 100 / (10 - b - c)", "a", b=Known(3.0, plus_minus=0.6), c=Known(3.0, plus_minus=0.6))
+    assert both > max(alone) > 0
+
+
+def test_a_source_that_runs_out_of_range_is_rough():
+    assert bend("a = square(b)", "a", b=Known(1.0, plus_minus=0.9)) == 1.0
+
+
+def test_without_any_source_there_is_nothing_to_miss():
+    assert bend("a = 1 / b", "a", b=10.0) == 0.0
