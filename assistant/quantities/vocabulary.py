@@ -7,32 +7,10 @@ ingredient: its key is written `volume[thyme]`.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 
-TINY = 1e-6
-MUCH = 1e7  # ten tonnes or ten cubic metres: beyond any bench
-
-
-@dataclass(frozen=True, slots=True)
-class Quantity:
-    """One quantity of the trade.
-
-    name     the key in relations and replies
-    unit     bench unit
-    caption  the words shown to a person
-    low, high   physical bracket in the bench unit
-    spoken   further names people use, for the page of words and for completion
-    indexed  one value for each ingredient
-    """
-
-    name: str
-    unit: str
-    caption: str
-    low: float
-    high: float
-    spoken: tuple[str, ...] = ()
-    indexed: bool = False
+from assistant.quantities.quantity import MUCH, TINY, Quantity
+from assistant.quantities.working_year import QUANTITIES as OF_THE_YEAR
 
 
 def _grams(name: str, caption: str, *spoken: str, indexed: bool = False) -> Quantity:
@@ -312,6 +290,7 @@ _ALL = (
     Quantity("stock_used", "mL", "spirit used", 0.0, MUCH, ()),
     Quantity("oil_weight", "g", "oil by weight", 0.0, MUCH, ()),
     Quantity("glycerine_weight", "g", "glycerine by weight", 0.0, MUCH, ("glycerine in grams",)),
+    *OF_THE_YEAR,
 )
 
 VOCABULARY: dict[str, Quantity] = {q.name: q for q in _ALL}
