@@ -16,7 +16,7 @@ FLOORS = (
     {"matter"},
     {"relations"},
     {"solving", "listening", "cautions", "book"},
-    {"teaching"},  # shows, checks and sets what solving works out
+    {"teaching", "year"},  # shows, checks and sets what solving works out
     {"answering"},
     {"session"},
     {"render", "completing", "turns", "taking_up"},
@@ -34,6 +34,8 @@ NAMED_FOR = {
     "lark": {"listening", "cautions"},
     "prompt_toolkit": {"repl"},
     "pydantic": {"reply", "cautions", "book"},
+    "scipy": {"year.shares"},
+    "numpy": {"year.shares"},
 }
 # What knows no trade is handed it: these may not look at those, whatever the floor. The shape of what is handed over is no trade.
 SHAPES = {"relations.relation", "matter.function"}
