@@ -25,6 +25,7 @@ FILES = (
     "09-teaching.txt",
     "10-book.txt",
     "11-care.txt",
+    "13-year.txt",
 )
 READY = "phrases.ready.json"
 NO_QUANTITY = frozenset({"talk", "tag", "frame"})

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from assistant.faults import BenchError
     from assistant.listening.takings import Regimen
 
 
@@ -140,6 +141,7 @@ class Reading:
     measures: str = "us"  # in which country's measures the sentence was read
     questioning: bool = False
     understood: int = 0
+    fault: BenchError | None = None  # what it says of a day cannot be
     settled: bool = False  # what is asked about weights is already known
 
     @property
