@@ -41,12 +41,15 @@ from assistant.session.merging import CONTINUES, Merged, begins_anew, gives_way,
 from assistant.session.pointing import alias_of, ask_before_name, begins_another, carried, plan_of, swap, unnamed, with_the_same
 from assistant.session.proportions import multiplied
 from assistant.session.salves import by_ratio, corrected
+from assistant.session.year_work import WORK
 
 if TYPE_CHECKING:
     from assistant.session.bottling import Filled
     from assistant.session.remembering import Memory
     from assistant.teaching.practice import Lesson
 
+SHARING = frozenset({"sharing"})  # what is told there of each way can be asked for later
+YEAR_TALK = frozenset({"year", "orders", "ledger", "sharing"})  # work that the book, or another plan, may add to
 HABITS = ("measures", "decimal_comma", "plain", "fahrenheit", "giving_back")  # how the person likes to be spoken to
 
 
@@ -149,6 +152,10 @@ class Session:
         context = self.batch.frames if self.batch is not None else frozenset()
         items = with_whole_measures(heard.items, self.measures)
         reading = read_statements(text, items, heard.notes, find_names, context)
+        if (reading.frames | context) & WORK:
+            from assistant.session.year_dates import place_dates
+
+            place_dates(reading, context, self._today())
         tags = read_tags(text)
         reading.tags |= tags.tags
         reading.denied |= tags.denied
@@ -205,6 +212,13 @@ class Session:
             booked = keeping.handle(self, reading, answers)
             if booked is not None:
                 return booked
+        in_hand = self.batch.frames if self.batch is not None else frozenset()
+        if reading.fault is not None or (reading.frames | (in_hand & SHARING)) & YEAR_TALK or any(act.name.startswith("year_") for act in reading.acts):
+            from assistant.session import year_talk
+
+            planned = year_talk.handle(self, reading, answers)
+            if planned is not None:
+                return planned
         cared = care_talk.handle(self, reading, answers)
         if cared is not None:
             return cared
@@ -245,7 +259,12 @@ class Session:
         if onto is None and not (0 <= place != self.current) and not self._says_anything(reading, merged):
             return answers.lost(reading)
         worked = self._reconciled(merged)
-        return holding(self, worked, answers.answer(reading, merged, worked, place))
+        reply = holding(self, worked, answers.answer(reading, merged, worked, place))
+        if worked.batch.frames & WORK:
+            from assistant.session.year_view import viewed
+
+            return viewed(self, reading, worked, reply)
+        return reply
 
     def target(self, reading: Reading) -> tuple[Batch, int]:
         """The batch a sentence speaks of, and its place among the plans (-1 for a new one)."""

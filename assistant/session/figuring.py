@@ -10,6 +10,7 @@ from assistant.cautions.plants import Plant, plants
 from assistant.matter import FUNCTIONS
 from assistant.quantities.vocabulary import bracket
 from assistant.relations import RELATIONS, Relation
+from assistant.reply import Origin
 from assistant.session.assuming import Assumed, assumptions
 from assistant.session.batch import Batch
 from assistant.session.frames import relation_tags
@@ -17,6 +18,8 @@ from assistant.session.own import with_own
 from assistant.session.wording import in_working
 from assistant.solving import Known, Solution, solve
 
+# Of a batch whose members are plans, the figures were found, each by its own plan.
+ORIGINS: Mapping[str, Origin] = {"measured": "measured", "found": "found"}
 PARTS = ("root", "rhizome", "bark", "bulb", "leaf", "flower", "berry", "seed", "herb", "fruit", "resin")
 
 
@@ -72,7 +75,7 @@ def work_out(batch: Batch, wanted: tuple[str, ...] | None = None, extra: Mapping
     taken = with_own(assumptions(batch, water_range(batch), at_risk, part_of(batch)), batch, part_of(batch))
     known: dict[str, Known] = {}
     for key, fact in batch.facts.items():
-        known[key] = Known(fact.value, "measured" if fact.origin == "measured" else "said", fact.digits, fact.plus_minus)
+        known[key] = Known(fact.value, ORIGINS.get(fact.origin, "said"), fact.digits, fact.plus_minus)
     for key, value in (extra or {}).items():
         known[key] = Known(value, "said")
     for assumed in taken:

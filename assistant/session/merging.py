@@ -21,6 +21,7 @@ from assistant.session.recipes import lay_recipe
 from assistant.session.regimens import lay_regimen
 from assistant.session.work import SOME_STRENGTH, WEIGHED, Work
 from assistant.session.works import asked_here, settle
+from assistant.session.year_work import another_work
 
 CONTINUES = ("whatif", "correct", "same", "scale", "scale_n", "scale_first", "scale_dose", "in_unit", "gap", "shrink", "drop_share", "undo", "first", "why")
 BOTH_WAYS = re.compile(r"by (?:volume|ml|mls) and (?:by |in )?(?:weight|grams|g)\b|by (?:weight|grams) and (?:by |in )?(?:volume|ml|mls)\b", re.IGNORECASE)
@@ -88,6 +89,8 @@ RIVALS = {
     "sugar_times": "brix",
     "brix": "sugar_times",
     "finished_acidity": "acidity_wanted",
+    "growth": "fall",
+    "fall": "growth",
     "ratio": "dry_ratio",
     "dry_ratio": "ratio",
 }
@@ -121,7 +124,7 @@ def fact_of(said: Said, turn: int) -> Fact:
     if give_or_take is None and said.low is not None and said.high is not None:
         give_or_take = (said.high - said.low) / 2
     slack = 0.0 if VOCABULARY[said.quantity].unit == "1" else min(max(said.slack, _slack(said.value)), MOST_SLACK * abs(said.value))
-    return Fact(said.value, "said", turn, said.said_unit, give_or_take, said.low, said.high, slack, said.words)
+    return Fact(said.value, "measured" if said.said_unit == "calendar" else "said", turn, said.said_unit, give_or_take, said.low, said.high, slack, said.words)
 
 
 def _slack(value: float) -> float:
@@ -139,6 +142,8 @@ def begins_anew(reading: Reading, batch: Batch, _batches: Sequence[Batch]) -> bo
     if not batch.facts and not batch.members:
         return False
     told = {s.quantity for s in reading.said}
+    if another_work(reading.frames, batch.frames) and (reading.said or reading.ingredients):
+        return True  # the year's work is a job of its own
     if "essential" in reading.frames - batch.frames and "eo_share" in told and told & {"eo_base", "menstruum", "bottle_size"}:
         return True  # essential oil in a volume of its own
     if any(reading.has(a) for a in CONTINUES):
