@@ -25,6 +25,7 @@ OF = frozenset("of at the my about a".split())
 FIGURES = frozenset({"<mL>", "<#>", "<n>", "<g>", "<money>", "<%>"})
 LINKS = frozenset("of for the my orders order tincture bottles bottle <mL> fresh dried".split())
 MOST_LINKS = 6
+NOWHERE = -2
 LEFT = frozenset("left remaining over still".split())
 MONEY = frozenset({"<money>", "<#>", "<n>"})
 LEAST_IN_A_LOT = 20.0  # a bare number below it counts bottles, not mL
@@ -132,7 +133,7 @@ def _rows(pieces: list[Piece], tokens: list[str], aside: set[int], known: Collec
     for at, name in names.items():
         first.setdefault(name, at)
     for i in (i for i, t in enumerate(tokens) if t in FIGURES and i not in aside):
-        before = max((at for at in names if at < i), default=-1)
+        before = max((at for at in names if at < i), default=NOWHERE)
         behind = i + 1
         while behind < len(tokens) and tokens[behind] in LINKS and behind - i < MOST_LINKS:
             behind += 1

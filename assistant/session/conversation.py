@@ -259,12 +259,7 @@ class Session:
         if onto is None and not (0 <= place != self.current) and not self._says_anything(reading, merged):
             return answers.lost(reading)
         worked = self._reconciled(merged)
-        reply = holding(self, worked, answers.answer(reading, merged, worked, place))
-        if worked.batch.frames & WORK:
-            from assistant.session.year_view import viewed
-
-            return viewed(self, reading, worked, reply)
-        return reply
+        return holding(self, worked, answers.answer(reading, merged, worked, place))
 
     def target(self, reading: Reading) -> tuple[Batch, int]:
         """The batch a sentence speaks of, and its place among the plans (-1 for a new one)."""

@@ -25,6 +25,7 @@ COUNT = re.compile(r"\b(\d+|two|three|four|five|six|seven|eight|nine|ten|eleven|
 SMALL = {w: n for n, w in enumerate("two three four five six seven eight nine ten eleven twelve".split(), 2)}
 RECIPE = ("ratio", "dry_ratio", "strength", "water_content", "stock_strength", "held_per_gram")
 A_YEAR = 365  # days
+ACCOUNT = "bought 10 L of 95, used 6.2 L, 3.5 L on the shelf"
 TELL = "nettle 850 mL from 400 g, elder 600 mL from 300 g; basket 2 L, 50 mL bottles"
 
 
@@ -34,6 +35,9 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     begun = memory is not None and memory.is_begun
     if reading.has("year_press") and not reading.ingredients:
         return pressing_day(session, reading, answers, begun)
+    if "ledger" in reading.frames and not reading.said and not begun and (session.batch is None or "ledger" not in session.batch.frames):
+        ask = Question(text="What was bought, what was used, and what stands on the shelf?", wants=("spirit_bought",), choices=(ACCOUNT,))
+        return answers.reply("asking", f"{ask.text} (for example: {ACCOUNT})", questions=(ask,))
     if not begun:
         return None
     if reading.has("year_from_book"):

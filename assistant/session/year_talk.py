@@ -146,7 +146,8 @@ def as_csv(session: Session, answers: Answers) -> Reply | None:
     """ "As CSV": the table in hand for a spreadsheet."""
     table = table_in_hand(session)
     if table is None:
-        return None
+        ask = Question(text="Which table? There is none on the bench.", choices=(EXAMPLE, "8 L of 95, and nettle wants 2.7, elder 1.9"))
+        return answers.reply("asking", f"{ask.text} (for example: {ask.choices[0]})", questions=(ask,))
     values = []
     for row in (*table.rows, *([table.total] if table.total else [])):
         for head, unit, cell in zip(table.heads[1:], table.units[1:], row[1:], strict=True):
