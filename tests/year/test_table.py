@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from assistant.year.table import NOTHING, WIDTH, Cell, Table
 
-names = st.text(st.characters(codec="ascii", categories=("L", "N", "P")), min_size=1, max_size=30)
+names = st.text("abcdeghilnorstuy=|<-", min_size=1, max_size=30)
 numbers = st.integers(-99999, 99999)
 
 
