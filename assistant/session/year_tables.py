@@ -23,7 +23,7 @@ OF_A_PLAN: tuple[Column, ...] = (
     ("month", "gather_month"), ("need", "needed_for_year"), ("left", "still_left"), ("gather", "to_gather"), ("pour", "menstruum"), ("spirit", "stock"),
     ("bottles", "bottles"),
 )  # fmt: skip
-SUMMED = frozenset({"needed_for_year", "still_left", "to_gather", "menstruum", "stock", "bottles"})
+SUMMED = ("needed_for_year", "still_left", "to_gather", "menstruum", "stock", "bottles")
 BARE = frozenset({"mL", "g", "1"})  # units that the heads of a table name, not its cells
 
 
