@@ -1,4 +1,4 @@
-"""The door to the book as a whole: out to a file, in from one, copied, and its sheets written. No conversation is opened."""
+"""The door to the book as a whole: out to a file, in from one, copied, and its sheets written. Only the table of the year takes up a conversation."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ from assistant.render import say
 
 GOOD = 0
 MOST_LABELS = 500
+TABLES = frozenset({"year", "table", "pressing day", "orders"})  # the table of the last conversation, by whatever name
 
 
 def run(asked: argparse.Namespace) -> int:
@@ -32,7 +33,9 @@ def run(asked: argparse.Namespace) -> int:
                 say(f"{file}: written")
         if asked.sheet:
             what, out = asked.sheet
-            write_new(Path(out), printed(book, what, Path(out).suffix.lower(), asked.paper, asked.line), replace=asked.replace)
+            suffix = Path(out).suffix.lower()
+            text = tabled(place, suffix, asked.paper) if what.strip().lower() in TABLES else printed(book, what, suffix, asked.paper, asked.line)
+            write_new(Path(out), text, replace=asked.replace)
             say(f"{out}: written")
     return GOOD
 
@@ -67,10 +70,31 @@ def printed(book: Book, what: str, suffix: str, paper: str, lines: list[str]) ->
     elif kind == "gathering" and name.isascii() and name.isdigit() and len(name) < 10 and (one := gatherings.by_id(book, int(name))) is not None:
         sheet = sheets.gathering_sheet(book, one)
     else:
-        raise SentenceFault("no sheet goes by that name", where=what, try_this="“labels 24-07”, “batch 24-07” or “gathering 3”")
+        raise SentenceFault("no sheet goes by that name", where=what, try_this="“labels 24-07”, “batch 24-07”, “gathering 3” or “year”")
     if suffix in (".html", ".htm"):
         return page.sheet_page(sheet, paper)
     return sheet.as_markdown() if suffix == ".md" else sheet.as_text()
+
+
+def tabled(place: Path, suffix: str, paper: str) -> str:
+    """The table that the last conversation ended with, as text, CSV, Markdown or HTML by the ending of the file it goes to.
+
+    fails   SentenceFault, where the conversation has no table on its bench
+    """
+    from assistant.session import Session
+    from assistant.session.year_talk import table_in_hand
+
+    session = Session(book=place)
+    session.memory.go_on(session)
+    table = table_in_hand(session)
+    if table is None:
+        say_first = "“used 4 L nettle last year, fresh 1:2 at 75 %”, then the sheet"
+        raise SentenceFault("the last conversation ended without a table", where=str(place), try_this=say_first)
+    if suffix in (".html", ".htm"):
+        return table.as_page(paper)
+    if suffix == ".csv":
+        return table.as_csv()
+    return table.as_markdown() if suffix == ".md" else f"{table.title}\n\n{table.as_text()}\n"
 
 
 def _labels(book: Book, name: str, lines: list[str]) -> list[labels.Label]:

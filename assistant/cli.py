@@ -59,7 +59,8 @@ def arguments() -> argparse.ArgumentParser:
     keeping.add_argument("--import", metavar="IN.json", type=Path, dest="bring_in", help="read an export into an empty book, and end")
     keeping.add_argument("--backup", metavar="OUT", type=Path, help="copy the book to a new file, and end")
     keeping.add_argument(
-        "--sheet", metavar=("WHAT", "OUT"), nargs=2, help="write “labels 24-07”, “batch 24-07” or “gathering 3” to OUT.html, OUT.md or OUT.txt, and end"
+        "--sheet", metavar=("WHAT", "OUT"), nargs=2,
+        help="write “labels 24-07”, “batch 24-07”, “gathering 3” or “year” to OUT.html, OUT.md or OUT.txt, the year to OUT.csv too, and end",
     )
     keeping.add_argument("--paper", choices=("a4", "letter"), default="a4", help="of a printed page (a4)")
     keeping.add_argument("--line", action="append", default=[], metavar="WORDS", help="a line of your own on every label; may be given again")

@@ -2,7 +2,8 @@
 
 import textwrap
 
-from assistant.quantities.vocabulary import VOCABULARY, Quantity
+from assistant.quantities.quantity import Quantity
+from assistant.quantities.vocabulary import VOCABULARY
 from assistant.render import NO_WRAPPING
 
 UNIT_IN_WORDS = {

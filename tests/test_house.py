@@ -17,7 +17,7 @@ FLOORS = (
     {"matter"},
     {"relations"},
     {"solving", "listening", "cautions", "book"},
-    {"teaching"},  # shows, checks and sets what solving works out
+    {"teaching", "year"},  # shows, checks and sets what solving works out
     {"answering"},
     {"session"},
     {"render", "completing", "turns", "taking_up"},
@@ -36,6 +36,8 @@ NAMED_FOR = {
     "prompt_toolkit": {"repl"},
     "pydantic": {"contract", "book"},
     "dataclasses": {"dataclass"},  # its own is cheaper to load
+    "scipy": {"year.shares"},
+    "numpy": {"year.shares"},
 }
 # What knows no trade is handed it: these may not look at those, whatever the floor. The shape of what is handed over is no trade.
 SHAPES = {"relations.relation", "matter.function"}

@@ -68,6 +68,25 @@ def sheet_page(sheet: Sheet, paper: str = "a4") -> str:
     return "".join(parts) + "</main>\n</body>\n</html>\n"
 
 
+_TABLE_STYLE = """main { max-width: 180mm; margin: 0 auto; font-size: 10.5pt; line-height: 1.35; } h1 { font-size: 15pt; }
+table { width: 100%; border-collapse: collapse; } th, td { padding: 1mm 2mm; text-align: right; border-bottom: 0.2mm solid #bbb; }
+th:first-child, td:first-child { text-align: left; } thead th { border-bottom: 0.4mm solid #000; } tfoot td { border-top: 0.4mm solid #000; font-weight: bold; }
+tr { break-inside: avoid; }"""
+
+
+def table_page(title: str, heads: Sequence[str], rows: Sequence[Sequence[str]], total: Sequence[str] = (), paper: str = "a4") -> str:
+    """A table as a page: its heads come again on every sheet of paper."""
+
+    def line(cells: Sequence[str], mark: str) -> str:
+        return "<tr>" + "".join(f"<{mark}>{escape(cell)}</{mark}>" for cell in cells) + "</tr>\n"
+
+    parts = [_HEAD.format(title=escape(title), paper=PAPERS[paper].name, margin=15, style=_TABLE_STYLE), f"<main>\n<h1>{escape(title)}</h1>\n<table>\n"]
+    parts += ["<thead>\n", line(heads, "th"), "</thead>\n"]
+    parts += ["<tfoot>\n", line(total, "td"), "</tfoot>\n"] if total else []
+    parts += ["<tbody>\n", *(line(row, "td") for row in rows), "</tbody>\n</table>\n"]
+    return "".join(parts) + "</main>\n</body>\n</html>\n"
+
+
 def label_page(labels: Sequence[Label], paper: str = "a4") -> str:
     """Labels in a grid, as many to a page as the paper holds."""
     sheet = PAPERS[paper]

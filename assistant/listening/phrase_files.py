@@ -26,6 +26,7 @@ FILES = (
     "10-book.txt",
     "11-care.txt",
     "12-instruments.txt",
+    "13-year.txt",
 )
 READY = "phrases.ready.json"
 NO_QUANTITY = frozenset({"talk", "tag", "frame"})

@@ -21,7 +21,9 @@ from assistant.listening.measured_on import put_where, read_tools_gone, read_wei
 from assistant.listening.packaging import read_packaging
 from assistant.listening.phrases import Match, PhraseBook, phrase_book
 from assistant.listening.pieces import NameFinder, Piece, pieces_of
+from assistant.listening.racks import read_racks
 from assistant.listening.regimen import read_regimen
+from assistant.listening.rows import read_rows
 from assistant.listening.settling import from_a_spirit, imply, only_pours, place_bare_strengths, pool_pressings, pour_bare_numbers, read_densities
 from assistant.listening.shorthand import in_full
 from assistant.listening.sides import sizes_of
@@ -32,6 +34,7 @@ from assistant.listening.statements import Act, Asked, Loose, Named, Reading, Re
 from assistant.listening.telegraphic import read_telegraphic
 from assistant.listening.values import value_for
 from assistant.listening.weighing import asks_to_gather, read_weights, sort_picked
+from assistant.listening.year_cues import ADDS_UP, COUNTED_OUT, WITHOUT_STANDS, hear_work, tells_growth
 
 NEGATIVE = re.compile(r"^(?:not|no|without|don't|dont|never|isn't|except)$")
 OPEN_FRAMES = {"maybe_dilution", "maybe_mix", "maybe_formula"}
@@ -61,6 +64,9 @@ def read_statements(
         _take_tags(match, reading)
     if "<x>" in tokens or "<aday>" in tokens:
         reading.frames.add("dose")
+    hear_work(tokens, reading)
+    if (reading.frames | context) & COUNTED_OUT:
+        reading.frames.discard("dose")
     reading.named = [Named(p.name, p.start, p.end) for p in pieces if p.code == "@"]
     measures = not book.of_instruments.isdisjoint(tokens)
     if measures:
@@ -74,22 +80,32 @@ def read_statements(
     read_within(pieces, tokens, taken, reading)
     read_plus_or_minus(reading)
     read_slack_alone(pieces, tokens, taken, reading)
-    read_stand(pieces, tokens, taken, reading, context)
-    read_spirits(pieces, tokens, taken, reading, context)
-    if only_pours(tokens):
+    read_rows(pieces, tokens, taken, reading, context | reading.frames, book.words)
+    if not reading.frames & WITHOUT_STANDS:
+        read_stand(pieces, tokens, taken, reading, context)
+    tells_rows = bool(reading.ingredients) or "ledger" in reading.frames | context
+    read_racks(pieces, tokens, taken, reading, context)
+    if not tells_rows:
+        read_spirits(pieces, tokens, taken, reading, context)
+    if only_pours(tokens) and not tells_rows:
         read_liquids(pieces, tokens, taken, reading, context | reading.frames)
     if not reading.liquids:
         reading.regimen = read_regimen(pieces, tokens, taken, reading)
     read_densities(pieces, tokens, taken, reading)
-    reading.sizes = sizes_of(pieces, tokens, taken)
-    read_list(pieces, tokens, taken, reading, context | reading.frames)
+    reading.sizes = () if tells_rows or "press_day" in context else sizes_of(pieces, tokens, taken)
+    if not tells_rows:
+        read_list(pieces, tokens, taken, reading, context | reading.frames)
     pool_pressings(pieces, tokens, taken, reading)
     read_packaging(pieces, tokens, taken, reading)
-    read_weights(pieces, tokens, taken, reading)
-    read_liquids(pieces, tokens, taken, reading, context | reading.frames)
+    if not (reading.frames | context) & {"drying", "racks"}:
+        read_weights(pieces, tokens, taken, reading)
+    if not tells_rows:
+        read_liquids(pieces, tokens, taken, reading, context | reading.frames)
     surroundings = context | reading.frames
     matches = book.find(tokens, surroundings, acts=("do", "say", "ask", "free"))
     acts = _swaps_before_asides([m for m in matches if m.phrase.act == "do"])
+    if "year" in surroundings:
+        acts = [m for m in acts if not (m.phrase.gives[0].startswith("scale") and tells_growth(m, matches))]
     _take_acts(acts, pieces, reading, taken)
     if reading.has("scale_dose"):
         reading.acts = [a for a in reading.acts if a.name not in ("scale", "scale_n")]  # "half that dose" makes no smaller batch
@@ -275,7 +291,7 @@ def _take_said(matches: list[Match], pieces: list[Piece], reading: Reading, take
                 break
             values.append((name, index, value))
         else:
-            if any(name in given and abs(given[name] - value) > 1e-9 for name, _, value in values):
+            if any(name in given and name not in ADDS_UP and abs(given[name] - value) > 1e-9 for name, _, value in values):
                 postponed.append((match, values))
                 continue
             _accept(match, values, pieces, reading, taken, given)

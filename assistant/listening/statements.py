@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from assistant.dataclass import dataclass, field
 
 if TYPE_CHECKING:
+    from assistant.faults import BenchError
     from assistant.listening.takings import Regimen
 
 
@@ -230,6 +231,7 @@ class Reading:
     glass: GlassAsked | None = None
     glass_again: GlassAsked | None = None  # "which for 60 ml?": of the glasses there was talk of
     within: Within | None = None
+    fault: BenchError | None = None  # what it says of a day cannot be
     settled: bool = False  # what is asked about weights is already known
 
     @property

@@ -52,6 +52,8 @@ def value_for(name: str, item: Item | None, _notes: list[str] | None = None) -> 
             return item.value
         if name == "child_years" and item.unit == "day":
             return item.value / 365.0 if not item.said_unit.startswith("month") else item.value / 360.0
+        if name == "crown_years" and item.unit == "day":
+            return item.value / 365.0
         if name == "child_months" and item.unit == "day":
             return item.value / 30.0
         return None

@@ -5,9 +5,24 @@ Ground for whatever tells a figure to a person: the session's answers and the te
 
 from __future__ import annotations
 
+from datetime import date
+
 from assistant.quantities.vocabulary import VOCABULARY, about, base
+from assistant.quantities.working_year import DATES, MONTHS
 
 SIGNS = {"percent": " %", "g": " g", "mL": " mL", "g/mL": " g/mL", "mL/g": " mL/g", "drop": " drops", "day": " days", "1": "", "degC": " °C"}
+
+MONTH_NAMES = "January February March April May June July August September October November December".split()
+
+
+def in_words(day: float) -> str:
+    """A day of the calendar as a label shows it.
+
+    >>> in_words(741605)
+    '12 June 2031'
+    """
+    when = date.fromordinal(round(day))
+    return f"{when.day} {MONTH_NAMES[when.month - 1]} {when.year}"
 
 
 def plural(value: float, word: str) -> str:
@@ -39,6 +54,10 @@ def number(value: float, unit: str) -> str:
 def shown(key: str, value: float) -> str:
     """A value with its unit: "224 mL", "60 %", "1:2" for a ratio."""
     name = base(key)
+    if name in DATES:
+        return in_words(value)
+    if name in MONTHS:
+        return MONTH_NAMES[round(value) - 1]
     unit = VOCABULARY[name].unit if name in VOCABULARY else "1"
     text = number(value, unit)
     if name in ("ratio", "dry_ratio", "ratio_by_weight", "ratio_of", "blend_ratio"):

@@ -9,31 +9,8 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from assistant.dataclass import dataclass
-
-TINY = 1e-6
-MUCH = 1e7  # ten tonnes or ten cubic metres: beyond any bench
-
-
-@dataclass(frozen=True, slots=True)
-class Quantity:
-    """One quantity of the trade.
-
-    name     the key in relations and replies
-    unit     bench unit
-    caption  the words shown to a person
-    low, high   physical bracket in the bench unit
-    spoken   further names people use, for the page of words and for completion
-    indexed  one value for each ingredient
-    """
-
-    name: str
-    unit: str
-    caption: str
-    low: float
-    high: float
-    spoken: tuple[str, ...] = ()
-    indexed: bool = False
+from assistant.quantities.quantity import MUCH, TINY, Quantity
+from assistant.quantities.working_year import QUANTITIES as OF_THE_YEAR
 
 
 def _grams(name: str, caption: str, *spoken: str, indexed: bool = False) -> Quantity:
@@ -349,6 +326,7 @@ _ALL = (
     Quantity("lots_herb", "g", "plant in the blend", 0.0, MUCH, ()),
     Quantity("herb_for_days", "g", "plant for all the days", 0.0, MUCH, ()),
     Quantity("water_for_days", "mL", "water for all the days", 0.0, MUCH, ()),
+    *OF_THE_YEAR,
 )
 
 VOCABULARY: dict[str, Quantity] = {q.name: q for q in _ALL}

@@ -19,6 +19,7 @@ from assistant.relations import (
     recipes,
     sweet_and_sour,
     vessels,
+    working_year,
 )
 from assistant.relations.relation import Relation
 
@@ -35,6 +36,7 @@ RELATIONS: tuple[Relation, ...] = (
     *sweet_and_sour.RELATIONS,
     *dosing.RELATIONS,
     *costing.RELATIONS,
+    *working_year.RELATIONS,
 )
 
 __all__ = ["RELATIONS", "Relation"]

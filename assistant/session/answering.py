@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from datetime import date
 
 from assistant.matter.cylinders import cylinder_for
 from assistant.quantities.vocabulary import VOCABULARY, about, base
+from assistant.quantities.working_year import DATES
 from assistant.reply import Assumption, Origin, Question, Step, Value
 from assistant.session.batch import Batch
 from assistant.session.figuring import Worked
@@ -163,6 +165,9 @@ def companions(worked: Worked, keys: Sequence[str]) -> list[str]:
 
 def value_of(worked: Worked, key: str, origin: Origin | None = None) -> Value:
     figure = worked.solution.figures[key]
+    if base(key) in DATES:
+        day = date.fromordinal(round(figure.value)).isoformat()
+        return Value(quantity=base(key), batch=worked.batch.title, unit="day", date=day, origin=origin or figure.origin, text=shown(key, figure.value))
     return Value(
         quantity=base(key), about=about(key), batch=worked.batch.title, value=figure.value, unit=VOCABULARY[base(key)].unit,
         origin=origin or figure.origin, plus_minus=_above_dust(figure.value, figure.plus_minus), text=shown(key, figure.value),
@@ -306,7 +311,7 @@ def second_line(worked: Worked, rest: Sequence[str]) -> str:
 def assumption_line(assumed: Sequence[Assumption]) -> str:
     if not assumed:
         return ""
-    changes = [a.change_by for a in assumed if a.change_by]
+    changes = list(dict.fromkeys(a.change_by for a in assumed if a.change_by))
     return f"Assumed: {'; '.join(a.text for a in assumed)}." + (f" To change it: {', '.join(changes)}." if changes else "")
 
 

@@ -21,6 +21,7 @@ from assistant.session.questions import ASKABLE, question_for, unplaced_question
 from assistant.session.reconcile import ways
 from assistant.session.telling import told_keys
 from assistant.session.wording import number, shown
+from assistant.session.year_work import WORK
 from assistant.solving.missing import missing
 
 if TYPE_CHECKING:
@@ -255,10 +256,15 @@ class Answers:
             key = next((k for k in worked.taken if base(k) == assumption.quantity and worked.taken[k].text == assumption.text), "")
             if key and key in figures and key not in keys:
                 values.append(answering.value_of(worked, key))
-        return self.reply(
+        reply = self.reply(
             "answered", "\n".join(line for line in lines if line), batch=worked.batch, values=tuple(values), assumptions=tuple(assumed),
             questions=tuple(questions), cautions=tuple(care.spoken), steps=tuple(answering.steps_for(worked, main)),
         )  # fmt: skip
+        if not worked.batch.frames & WORK:
+            return reply
+        from assistant.session.year_view import viewed
+
+        return viewed(self.session, reading, worked, reply)
 
     def _stock_taken_for_pour(self, worked: Worked, merged: Merged) -> Worked | None:
         """ "95 % alcohol, to finish at 65": where both cannot be, the one strength is the stock's and the pour is what is sought."""

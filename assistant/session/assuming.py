@@ -9,6 +9,7 @@ from assistant.session.batch import Batch
 from assistant.session.frames import relation_tags
 from assistant.session.instruments import at_hand
 from assistant.session.proportions import runs_short
+from assistant.session.year_work import PRESSED, take_year
 
 PRESS_METHODS = {
     "press_drained": (5.0, "just drained", "4 to 6"),
@@ -56,6 +57,7 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
         if key not in facts:
             taken.append(Assumed(key, value, text, change_by))
 
+    take_year(batch, tags, take)
     take("trim_loss", 0.0, "no trimming loss counted", "“20 % goes off as stalks”")
     if "gathering" in tags:
         if at_risk or part in UNMARGINED_PARTS:
@@ -83,7 +85,8 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
         take("dried_water", 10.0, "dried herb keeps 10 % water", "“dried to 8 %”")
     pressing = {"pressed", "held_back", "held_per_gram", "racked", "bottles", "rest"}
     bottled_for_cost = "cost" in frames and "bottle_size" in facts and not batch.members
-    if (wanted & pressing or bottled_for_cost or "pressed" in facts or tags & PRESS_METHODS.keys()) and "yield_share" not in facts and "oil" not in frames:
+    asks_press = wanted & pressing or bottled_for_cost or "pressed" in facts or frames & PRESSED or tags & PRESS_METHODS.keys()
+    if asks_press and "yield_share" not in facts and "oil" not in frames:
         method = next((m for m in PRESS_METHODS if m in tags), "press_hand")
         value, words, span = PRESS_METHODS[method]
         if not {"pressed", "in_jar"} <= facts.keys():

@@ -5,8 +5,12 @@ from __future__ import annotations
 import math
 
 from assistant.quantities.vocabulary import VOCABULARY, base
+from assistant.quantities.working_year import DATES
 
-MAY_BE_NOTHING = frozenset("tare water honey sugar empty_bottle part volume weight share labour have have_weight poured".split())
+MAY_BE_NOTHING = frozenset(
+    """tare water honey sugar empty_bottle part volume weight share labour have have_weight poured still_left left_in_bottle sold stall_fee spare_kits
+    spirit_used spirit_on_shelf settle_days lot_has promised line_spirit""".split()
+)
 MOST = 1e6  # grams or millilitres: a tonne
 
 
@@ -21,8 +25,8 @@ def wrong_with(key: str, value: float) -> str:
     if not math.isfinite(value):
         return "is no number"
     if q.unit == "percent":
-        if name in ("margin",):
-            return "" if 0 <= value <= 500 else "is no margin"
+        if name in ("margin", "growth"):
+            return "" if 0 <= value <= 500 else f"is no {name}"
         if value > 100 or (value > 99.9 and name in ("water_content", "wilted_water", "dried_water", "trim_loss", "rack_loss")):
             return "leaves nothing" if value == 100 else "is more than the whole"
         if value < 0:
@@ -32,6 +36,8 @@ def wrong_with(key: str, value: float) -> str:
         return "is less than nothing"
     if value == 0 and q.unit in ("g", "mL", "1", "g/mL") and name not in MAY_BE_NOTHING:
         return "is nothing at all"
+    if name in DATES:
+        return ""
     if value > q.high * (1 + 1e-12) or (q.unit in ("g", "mL") and value > MOST):
         return "is more than any bench holds"
     return ""

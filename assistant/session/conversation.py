@@ -46,6 +46,7 @@ from assistant.session.over_time import over_time
 from assistant.session.pointing import alias_of, ask_before_name, begins_another, carried, plan_of, swap, unnamed, with_the_same
 from assistant.session.proportions import multiplied
 from assistant.session.salves import by_ratio, corrected
+from assistant.session.year_work import WORK
 
 if TYPE_CHECKING:
     from assistant.session.bottling import Filled
@@ -53,6 +54,8 @@ if TYPE_CHECKING:
     from assistant.session.two_weights import TwiceWeighed
     from assistant.teaching.practice import Lesson
 
+SHARING = frozenset({"sharing"})  # what is told there of each way can be asked for later
+YEAR_TALK = frozenset({"year", "orders", "ledger", "sharing"})  # work that the book, or another plan, may add to
 HABITS = ("measures", "decimal_comma", "plain", "fahrenheit", "giving_back")  # how the person likes to be spoken to
 
 
@@ -170,6 +173,10 @@ class Session:
         context = self.batch.frames if self.batch is not None else frozenset()
         items = with_whole_measures(heard.items, self.measures)
         reading = read_statements(text, items, heard.notes, find_names, context)
+        if (reading.frames | context) & WORK:
+            from assistant.session.year_dates import place_dates
+
+            place_dates(reading, context, self._today())
         tags = read_tags(text)
         reading.tags |= tags.tags
         reading.denied |= tags.denied
@@ -231,6 +238,13 @@ class Session:
         measured = instrument_talk.handle(self, reading, answers)
         if measured is not None:
             return measured
+        in_hand = self.batch.frames if self.batch is not None else frozenset()
+        if reading.fault is not None or (reading.frames | (in_hand & SHARING)) & YEAR_TALK or any(act.name.startswith("year_") for act in reading.acts):
+            from assistant.session import year_talk
+
+            planned = year_talk.handle(self, reading, answers)
+            if planned is not None:
+                return planned
         cared = care_talk.handle(self, reading, answers)
         if cared is not None:
             return cared

@@ -10,6 +10,7 @@ from assistant.dataclass import dataclass
 from assistant.matter import FUNCTIONS
 from assistant.quantities.vocabulary import bracket
 from assistant.relations import RELATIONS, Relation
+from assistant.reply import Origin
 from assistant.session.assuming import Assumed, assumptions
 from assistant.session.batch import Batch
 from assistant.session.frames import relation_tags
@@ -18,6 +19,8 @@ from assistant.session.own import with_own
 from assistant.session.wording import in_working
 from assistant.solving import Known, Solution, solve
 
+# Of a batch whose members are plans, the figures were found, each by its own plan.
+ORIGINS: Mapping[str, Origin] = {"measured": "measured", "found": "found"}
 PARTS = ("root", "rhizome", "bark", "bulb", "leaf", "flower", "berry", "seed", "herb", "fruit", "resin")
 
 
@@ -78,7 +81,7 @@ def work_out(batch: Batch, wanted: tuple[str, ...] | None = None, extra: Mapping
         if plus_minus is None and instruments:
             plus_minus = instruments.error_of(key, fact.value, fact.tool)
         slack = max(fact.digits, fact.plus_minus or 0.0)  # what was said to be unsure contradicts nothing within that
-        known[key] = Known(fact.value, "measured" if fact.origin == "measured" else "said", slack, plus_minus)
+        known[key] = Known(fact.value, ORIGINS.get(fact.origin, "said"), slack, plus_minus)
     for key, value in (extra or {}).items():
         known[key] = Known(value, "said")
     for assumed in taken:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from assistant.quantities.vocabulary import about, base
 from assistant.session.batch import Batch
 from assistant.session.stands import stand_tags
+from assistant.session.year_work import year_tags
 
 # Of all that was heard, what decides which relations speak; the rest is for the rules.
 OWN_TAGS = frozenset(
@@ -91,6 +92,7 @@ def relation_tags(batch: Batch) -> frozenset[str]:
     if "to_gather" in wanted or "to_gather" in facts:
         tags.add("gathering")
     tags |= stand_tags(facts.keys(), wanted)
+    tags |= year_tags(batch, tags)
     if "gathering" in tags and "dried" in tags and "fresh" not in tags and ("plants_sought" in tags or "water_content" in facts):
         tags.add("gathers_dried")  # what goes in dried is dug or picked fresh
     if facts.keys() & {"jar_size", "jars"}:

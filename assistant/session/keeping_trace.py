@@ -213,17 +213,40 @@ def stand(entry: Entry) -> Reply | None:
     return entry.reply("\n".join(lines), [*values, *on("gathered_on", last.gathered_on)], status="answered")
 
 
+SPELT = {word: n for n, word in enumerate("two three four five six seven eight nine ten".split(), 2)}
+YEARS_BACK = re.compile(rf"\b(?:these|last|past|over)\s+(?:the\s+)?(?:last\s+|past\s+)?(\d{{1,2}}|{'|'.join(SPELT)})\s+years\b", re.IGNORECASE)
+
+
 def when(entry: Entry) -> Reply | None:
-    """ "When did I pick elderflower?"."""
+    """ "When did I pick elderflower?"; "… these four years?": a line for each year."""
     if not entry.reading.named or not entry.session.memory.is_begun:
         return None
+    back = YEARS_BACK.search(entry.rest)
     found = [g for n in entry.reading.named for g in gatherings.of_plant(entry.book, n.name)]
+    years = 0
+    if back is not None:
+        entry.take(back.start(1), back.end(), "days")
+        years = SPELT.get(back.group(1).lower()) or int(back.group(1))
+        found = [g for g in found if int(g.gathered_on[:4]) > entry.today.year - years]
     if not found:
-        return entry.reply(f"No gathering of {entry.reading.named[0].name} is in the book.")
-    lines = [f"{in_words(g.gathered_on)}: {amount(g.weight, 'g') + ' ' if g.weight is not None else ''}{g.title}" for g in found[-20:]]
+        return entry.reply(f"No gathering of {entry.reading.named[0].name} {'of those years ' if years else ''}is in the book.")
     values = [v for g in found[-20:] for v in on("gathered_on", g.gathered_on)]
+    if years:
+        values += [value("gathered_weight", g.weight, about=f"{g.plant} {g.gathered_on[:4]}") for g in found[-20:] if g.weight is not None]
+        last = entry.today.year
+        lines = [_of_year(year, [g for g in found if g.gathered_on.startswith(str(year))]) for year in range(last - years + 1, last + 1)]
+        return entry.reply("\n".join(lines), values, status="answered")
+    lines = [f"{in_words(g.gathered_on)}: {amount(g.weight, 'g') + ' ' if g.weight is not None else ''}{g.title}" for g in found[-20:]]
     values += [value("gathered_weight", g.weight, about=g.plant) for g in found[-20:] if g.weight is not None]
     return entry.reply("\n".join(lines), values, status="answered")
+
+
+def _of_year(year: int, found: list[Gathering]) -> str:
+    """A year's days of gathering, with what was taken."""
+    if not found:
+        return f"{year}: none in the book"
+    days = [f"{in_words(g.gathered_on).rsplit(' ', 1)[0]}{', ' + amount(g.weight, 'g') if g.weight is not None else ''}" for g in found]
+    return f"{year}: {'; '.join(days)}"
 
 
 # ── what is printed ──────────────────────────────────────────────────────────────────────────────────────────────────────

@@ -24,6 +24,7 @@ from assistant.session.shifting import difference_to, more_of, other_way_round
 from assistant.session.stepping import lay_stepping
 from assistant.session.work import SOME_STRENGTH, WEIGHED, Work
 from assistant.session.works import asked_here, part_of_the_dose, settle
+from assistant.session.year_work import another_work
 
 CONTINUES = ("whatif", "correct", "same", "scale", "scale_n", "scale_first", "scale_dose", "in_unit", "gap", "shrink", "drop_share", "undo", "first", "why")
 BOTH_WAYS = re.compile(r"by (?:volume|ml|mls) and (?:by |in )?(?:weight|grams|g)\b|by (?:weight|grams) and (?:by |in )?(?:volume|ml|mls)\b", re.IGNORECASE)
@@ -101,6 +102,8 @@ RIVALS = {
     "sugar_times": "brix",
     "brix": "sugar_times",
     "finished_acidity": "acidity_wanted",
+    "growth": "fall",
+    "fall": "growth",
     "ratio": "dry_ratio",
     "dry_ratio": "ratio",
 }
@@ -134,7 +137,8 @@ def fact_of(said: Said, turn: int) -> Fact:
     if give_or_take is None and said.low is not None and said.high is not None:
         give_or_take = (said.high - said.low) / 2
     slack = 0.0 if VOCABULARY[said.quantity].unit == "1" else min(max(said.slack, _slack(said.value)), MOST_SLACK * abs(said.value))
-    return Fact(said.value, "said", turn, said.said_unit, give_or_take, said.low, said.high, slack, said.words, said.tool)
+    origin = "measured" if said.said_unit == "calendar" else "said"
+    return Fact(said.value, origin, turn, said.said_unit, give_or_take, said.low, said.high, slack, said.words, said.tool)
 
 
 def _keep_slacks(reading: Reading, facts: dict[str, Fact]) -> None:
@@ -164,6 +168,8 @@ def begins_anew(reading: Reading, batch: Batch, _batches: Sequence[Batch]) -> bo
     if not batch.facts and not batch.members:
         return False
     told = {s.quantity for s in reading.said}
+    if another_work(reading.frames, batch.frames) and (reading.said or reading.ingredients):
+        return True  # the year's work is a job of its own
     if "essential" in reading.frames - batch.frames and "eo_share" in told and told & {"eo_base", "menstruum", "bottle_size"}:
         return True  # essential oil in a volume of its own
     if any(reading.has(a) for a in CONTINUES):

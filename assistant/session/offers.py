@@ -19,6 +19,8 @@ def offer(worked: Worked) -> tuple[str, Question, tuple[str, ...]] | None:
     glycerine, sold = worked.value("glycerine"), worked.value("glycerine_stock")
     if glycerine is not None and sold is not None and glycerine > sold + 1e-6 and "glycerite" in worked.batch.frames:
         return _above_glycerine(glycerine, sold)
+    if "year" in worked.tags and (worked.value("to_make") or 0.0) < 0:
+        return _enough(worked)
     mix = _outside_mix(worked)
     if mix is not None:
         return mix
@@ -82,6 +84,16 @@ def ceiling_of(worked: Worked) -> float | None:
     stock = worked.value("stock_strength")
     neat = work_out(worked.batch.without("finished_strength"), extra={"strength": 100.0 if stock is None else stock})
     return neat.value("finished_strength")
+
+
+def _enough(worked: Worked) -> tuple[str, Question, tuple[str, ...]]:
+    """A year that what is left covers already."""
+    left, need = worked.value("still_left") or 0.0, worked.value("needed_for_year") or 0.0
+    over = f"so {shown('rest', left - need)} stays over"
+    text = f"Nothing is to be made: {shown('still_left', left)} is left and the year needs {shown('needed_for_year', need)}, {over}."
+    ask = "Is one of the two off, or will more go this year?"
+    question = Question(text=ask, wants=("used_last_year", "still_left", "growth"), choices=("600 mL left", "50 % more"))
+    return text, question, ("still_left",)
 
 
 def _outside_mix(worked: Worked) -> tuple[str, Question, tuple[str, ...]] | None:

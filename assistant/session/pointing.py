@@ -12,6 +12,7 @@ from assistant.quantities.units import units
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.session.batch import Batch, Fact
 from assistant.session.naming import places_of, same_plant
+from assistant.session.year_work import going_on
 
 if TYPE_CHECKING:
     from assistant.session.conversation import Session
@@ -196,6 +197,7 @@ SAME_KEYS = {
 
 def with_the_same(session: Session, reading: Reading, fresh: Batch) -> Batch:
     """A new plan with what the sentence takes over from the one before: "same press", "same ratio"."""
+    fresh = going_on(session.batch, reading, fresh)
     if session.last is None:
         return fresh
     facts = {}

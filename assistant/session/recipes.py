@@ -16,6 +16,8 @@ from assistant.quantities.vocabulary import about, base, key_for
 from assistant.session.added_on import on_top_of
 from assistant.session.batch import Fact
 from assistant.session.sweets import lay_sweet, put
+from assistant.session.year_rows import lay_rows
+from assistant.session.year_work import ROWS
 
 if TYPE_CHECKING:
     from assistant.session.merging import Merged
@@ -37,6 +39,9 @@ def lay_recipe(reading: Reading, frames: set[str], facts: dict[str, Fact], membe
     """
     lines = reading.ingredients or reading.liquids
     if not lines:
+        return
+    if frames & ROWS:
+        lay_rows(lines, reading, frames, facts, members, turn, merged)
         return
     if reading.ingredients and lay_sweet(lines, reading, frames, facts, turn, merged):
         return

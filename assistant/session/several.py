@@ -18,6 +18,7 @@ from assistant.session.figuring import Worked, work_out
 from assistant.session.merging import lay_over
 from assistant.session.naming import same_plant
 from assistant.session.wording import phrase_for, sentence
+from assistant.session.year_work import ROWS
 
 if TYPE_CHECKING:
     from assistant.session.answers import Answers
@@ -33,6 +34,8 @@ WORKED_BY = frozenset({"ratio", "menstruum", "water_content", "strength", "press
 
 def several(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """Each plant with its own figures as a plan of its own; None where the sentence tells of one batch."""
+    if reading.frames & ROWS:
+        return None  # a figure for each of several batches, not several batches
     names = list({n.name: n for n in reversed(reading.named)}.values())[::-1]
     heads = list(HEAD.finditer(reading.heard))
     if (len(heads) < 2 and len(names) < 2) or TOGETHER.search(reading.heard) or session.draft is not None:

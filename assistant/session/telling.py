@@ -6,6 +6,8 @@ from collections.abc import Sequence
 
 from assistant.session.batch import Batch
 from assistant.session.stands import told_of_a_stand
+from assistant.session.year_work import ORDER, WORK
+from assistant.session.year_work import TOLD as TOLD_OF_THE_YEAR
 
 # What is told unasked, in order, where it was found. The first of them that is known makes the first line.
 TOLD = {
@@ -118,6 +120,8 @@ COMPANIONS = {
 def told_keys(batch: Batch) -> list[str]:
     """Keys to tell unasked, members spelt out."""
     order: list[str] = []
+    if batch.frames & WORK:
+        return _told_of_the_year(batch)
     frames: Sequence[str] = [f for f in ORDER_OF_FRAMES if f in batch.frames and (f != "decoction" or "boiled_from" in batch.facts)]
     if not frames or ("herb" in batch.facts and not set(frames) & {"salve", "tea", "formula", "mix", "syrup", "written", "bought"}):
         frames = [*frames, "tincture"]
@@ -153,3 +157,8 @@ def told_keys(batch: Batch) -> list[str]:
     if len(batch.frames & CHILD_DOSES.keys()) == 1:
         order = [k for k in order if k not in CHILD_DOSES.values()]  # one rule of thumb: its figure is the child's proportion
     return list(dict.fromkeys(order))
+
+
+def _told_of_the_year(batch: Batch) -> list[str]:
+    keys = [key for frame in ORDER if frame in batch.frames for key in TOLD_OF_THE_YEAR[frame]]
+    return list(dict.fromkeys(k for key in keys for k in ([f"{key[:-3]}[{m}]" for m in batch.members] if key.endswith("[*]") else [key])))

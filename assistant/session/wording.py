@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from assistant.quantities.showing import SIGNS, caption, in_working, number, plural, shown
 from assistant.quantities.vocabulary import VOCABULARY, about, base
+from assistant.session.year_work import SAYS as SAYS_OF_THE_YEAR
 
 # Money is a plain number in whatever coin, told to the hundredth.
 MONEY = frozenset({"materials", "empty_bottle", "labour", "bottle_cost", "batch_cost", "selling_price", "cost_of", "labour_each"})
@@ -132,6 +133,7 @@ SAYS = {
     "drops_a_dose": "{m} {v} a dose",
     "cups_a_day": "{v} cups a day",
     "child_dose": "the child's proportion is {v}",
+    **SAYS_OF_THE_YEAR,
 }
 
 
@@ -198,6 +200,8 @@ def phrase_for(key: str, value: float, sure: str = "") -> str:
         if about(key):
             return f"{about(key)} {caption} {text}"
         return f"{caption} {text}"
+    if name == "days_to_spare" and value < 0:
+        return f"{shown(key, -value)} too late"
     if name in ("bottles", "jars", "tins", "cups") and round(value, 6) == 1:
         form = form.replace(" bottles", " bottle").replace(" jars", " jar").replace(" tins", " tin").replace(" cups", " cup")
     return form.format(v=text, m=about(key))

@@ -15,6 +15,7 @@ from assistant.session.pairs import each_its_own, made_and_wanted, one_bottle, r
 from assistant.session.syrups import settle_syrup
 from assistant.session.vinegars import settle_vinegar
 from assistant.session.work import CHILD_RULES, LIQUID, RECIPES, SOME_LIQUID, SOME_STRENGTH, SOME_WEIGHT, WEIGHED, Work, said_as
+from assistant.session.year_work import add_up
 
 KEEPS = re.compile(r"\b(?:keeps?|preserves?|preserving|keeping)\b", re.IGNORECASE)
 SPIRIT = re.compile(r"\b(?:brandy|vodka|rum|spirit|alcohol|gin)\b", re.IGNORECASE)
@@ -36,6 +37,8 @@ CHILD_GRAMS = (2000.0, 150_000.0)
 def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     """Give the figures of a sentence the quantity they have in this work. Changes both lists in place, and the reading's asked, loose and freed."""
     reading = work.reading
+    if "ledger" in work.frames:
+        add_up(said, work)
     one_bottle(said, work)
     two_ratios(said, work)
     recipe_and_hand(said, loose, work)

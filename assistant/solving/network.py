@@ -108,7 +108,8 @@ def _stands_in_steps(node: Node, unknown: Name, functions: Mapping[str, Function
         case Pair(_, left, right):
             return _stands_in_steps(left, unknown, functions) or _stands_in_steps(right, unknown, functions)
         case Call(function, arguments) if times_mentioned(node, unknown):
-            return functions[function].in_steps or any(_stands_in_steps(argument, unknown, functions) for argument in arguments)
+            known = functions.get(function)  # none for an inverse, which goes by no steps of its own
+            return (known is not None and known.in_steps) or any(_stands_in_steps(argument, unknown, functions) for argument in arguments)
     return False
 
 

@@ -1374,4 +1374,290 @@ REARRANGED: dict[str, dict[str, str]] = {
         "stock_used": "(materials - herb * herb_price) / spirit_price",
         "spirit_price": "(materials - herb * herb_price) / stock_used",
     },
+    "needed_for_year = used_last_year * (1 + growth / 100)": {
+        "needed_for_year": "used_last_year * (1 + growth / 100)",
+        "used_last_year": "needed_for_year / (1 + growth / 100)",
+        "growth": "(needed_for_year / used_last_year - 1) * 100",
+    },
+    "needed_for_year = used_last_year * (1 - fall / 100)": {
+        "needed_for_year": "used_last_year * (1 - fall / 100)",
+        "used_last_year": "needed_for_year / (1 - fall / 100)",
+        "fall": "(1 - needed_for_year / used_last_year) * 100",
+    },
+    "to_make = needed_for_year - still_left": {
+        "to_make": "needed_for_year - still_left",
+        "needed_for_year": "to_make + still_left",
+        "still_left": "needed_for_year - to_make",
+    },
+    "racked = to_make": {
+        "racked": "to_make",
+        "to_make": "racked",
+    },
+    "need_all = sum(need_for[i])": {
+        "need_all": "sum(need_for[i])",
+        "need_for[j]": "need_all - others(need_for[i])",
+    },
+    "left_all = sum(left_for[i])": {
+        "left_all": "sum(left_for[i])",
+        "left_for[j]": "left_all - others(left_for[i])",
+    },
+    "pour_all = sum(pour_for[i])": {
+        "pour_all": "sum(pour_for[i])",
+        "pour_for[j]": "pour_all - others(pour_for[i])",
+    },
+    "gather_all = sum(gather_for[i])": {
+        "gather_all": "sum(gather_for[i])",
+        "gather_for[j]": "gather_all - others(gather_for[i])",
+    },
+    "stock_all = sum(stock_for[i])": {
+        "stock_all": "sum(stock_for[i])",
+        "stock_for[j]": "stock_all - others(stock_for[i])",
+    },
+    "bottles_all = sum(bottles_for[i])": {
+        "bottles_all": "sum(bottles_for[i])",
+        "bottles_for[j]": "bottles_all - others(bottles_for[i])",
+    },
+    "spirit_wanted = sum(spirit_for[i])": {
+        "spirit_wanted": "sum(spirit_for[i])",
+        "spirit_for[j]": "spirit_wanted - others(spirit_for[i])",
+    },
+    "spirit_lacking = spirit_wanted - spirit_there": {
+        "spirit_lacking": "spirit_wanted - spirit_there",
+        "spirit_wanted": "spirit_lacking + spirit_there",
+        "spirit_there": "spirit_wanted - spirit_lacking",
+    },
+    "share_met = spirit_there / spirit_wanted * 100": {
+        "share_met": "spirit_there / spirit_wanted * 100",
+        "spirit_there": "share_met / 100 * spirit_wanted",
+        "spirit_wanted": "spirit_there / share_met * 100",
+    },
+    "spirit_given[i] = spirit_for[i] * share_met / 100": {
+        "spirit_given[i]": "spirit_for[i] * share_met / 100",
+        "spirit_for[i]": "spirit_given[i] * 100 / share_met",
+        "share_met": "spirit_given[i] * 100 / spirit_for[i]",
+    },
+    "lead_days = jar_days + settle_days": {
+        "lead_days": "jar_days + settle_days",
+        "jar_days": "lead_days - settle_days",
+        "settle_days": "lead_days - jar_days",
+    },
+    "latest_start = needed_by - lead_days": {
+        "latest_start": "needed_by - lead_days",
+        "needed_by": "latest_start + lead_days",
+        "lead_days": "needed_by - latest_start",
+    },
+    "press_by = needed_by - settle_days": {
+        "press_by": "needed_by - settle_days",
+        "needed_by": "press_by + settle_days",
+        "settle_days": "needed_by - press_by",
+    },
+    "used_a_day = takers * each_a_day": {
+        "used_a_day": "takers * each_a_day",
+        "takers": "used_a_day / each_a_day",
+        "each_a_day": "used_a_day / takers",
+    },
+    "days_left = floor(still_left / used_a_day)": {
+        "days_left": "floor(still_left / used_a_day)",
+        "still_left": "inverse_floor(days_left) * used_a_day",
+        "used_a_day": "still_left / inverse_floor(days_left)",
+    },
+    "runs_out_on = today + days_left": {
+        "runs_out_on": "today + days_left",
+        "today": "runs_out_on - days_left",
+        "days_left": "runs_out_on - today",
+    },
+    "days_to_spare = days_left - lead_days": {
+        "days_to_spare": "days_left - lead_days",
+        "days_left": "days_to_spare + lead_days",
+        "lead_days": "days_left - days_to_spare",
+    },
+    "next_start = runs_out_on - lead_days": {
+        "next_start": "runs_out_on - lead_days",
+        "runs_out_on": "next_start + lead_days",
+        "lead_days": "runs_out_on - next_start",
+    },
+    "jar_dry[i] = jar_herb[i] * (1 - jar_water[i] / 100)": {
+        "jar_dry[i]": "jar_herb[i] * (1 - jar_water[i] / 100)",
+        "jar_herb[i]": "jar_dry[i] / (1 - jar_water[i] / 100)",
+        "jar_water[i]": "(1 - jar_dry[i] / jar_herb[i]) * 100",
+    },
+    "marc_room[i] = jar_herb[i] * room_of[i] + jar_dry[i] * drained_per_gram": {
+        "marc_room[i]": "jar_herb[i] * room_of[i] + jar_dry[i] * drained_per_gram",
+        "jar_herb[i]": "(marc_room[i] - jar_dry[i] * drained_per_gram) / room_of[i]",
+        "room_of[i]": "(marc_room[i] - jar_dry[i] * drained_per_gram) / jar_herb[i]",
+        "jar_dry[i]": "(marc_room[i] - jar_herb[i] * room_of[i]) / drained_per_gram",
+        "drained_per_gram": "(marc_room[i] - jar_herb[i] * room_of[i]) / jar_dry[i]",
+    },
+    "press_loads[i] = ceil(marc_room[i] / basket)": {
+        "press_loads[i]": "ceil(marc_room[i] / basket)",
+        "marc_room[i]": "inverse_ceil(press_loads[i]) * basket",
+        "basket": "marc_room[i] / inverse_ceil(press_loads[i])",
+    },
+    "bottles_from[i] = floor(jar_out[i] / bottle_size)": {
+        "bottles_from[i]": "floor(jar_out[i] / bottle_size)",
+        "jar_out[i]": "inverse_floor(bottles_from[i]) * bottle_size",
+        "bottle_size": "jar_out[i] / inverse_floor(bottles_from[i])",
+    },
+    "left_from[i] = jar_out[i] - bottles_from[i] * bottle_size": {
+        "left_from[i]": "jar_out[i] - bottles_from[i] * bottle_size",
+        "jar_out[i]": "left_from[i] + bottles_from[i] * bottle_size",
+        "bottles_from[i]": "(jar_out[i] - left_from[i]) / bottle_size",
+        "bottle_size": "(jar_out[i] - left_from[i]) / bottles_from[i]",
+    },
+    "day_out = sum(jar_out[i])": {
+        "day_out": "sum(jar_out[i])",
+        "jar_out[j]": "day_out - others(jar_out[i])",
+    },
+    "day_loads = sum(press_loads[i])": {
+        "day_loads": "sum(press_loads[i])",
+        "press_loads[j]": "day_loads - others(press_loads[i])",
+    },
+    "day_bottles = sum(bottles_from[i])": {
+        "day_bottles": "sum(bottles_from[i])",
+        "bottles_from[j]": "day_bottles - others(bottles_from[i])",
+    },
+    "order_short[i] = promised[i] - lot_has[i]": {
+        "order_short[i]": "promised[i] - lot_has[i]",
+        "promised[i]": "order_short[i] + lot_has[i]",
+        "lot_has[i]": "promised[i] - order_short[i]",
+    },
+    "line_cost_now[i] = line_cost[i] + line_spirit[i] * (spirit_now - spirit_was) / 1000": {
+        "line_cost_now[i]": "line_cost[i] + line_spirit[i] * (spirit_now - spirit_was) / 1000",
+        "line_cost[i]": "line_cost_now[i] - line_spirit[i] * (spirit_now - spirit_was) / 1000",
+        "line_spirit[i]": "(line_cost_now[i] - line_cost[i]) * 1000 / (spirit_now - spirit_was)",
+        "spirit_now": "(line_cost_now[i] - line_cost[i]) * 1000 / line_spirit[i] + spirit_was",
+        "spirit_was": "spirit_now - (line_cost_now[i] - line_cost[i]) * 1000 / line_spirit[i]",
+    },
+    "line_margin[i] = (1 - line_cost_now[i] / line_price[i]) * 100": {
+        "line_margin[i]": "(1 - line_cost_now[i] / line_price[i]) * 100",
+        "line_cost_now[i]": "(1 - line_margin[i] / 100) * line_price[i]",
+        "line_price[i]": "line_cost_now[i] / (1 - line_margin[i] / 100)",
+    },
+    "left_of_market = taken_to_market - sold": {
+        "left_of_market": "taken_to_market - sold",
+        "taken_to_market": "left_of_market + sold",
+        "sold": "taken_to_market - left_of_market",
+    },
+    "takings = sold * selling_price": {
+        "takings": "sold * selling_price",
+        "sold": "takings / selling_price",
+        "selling_price": "takings / sold",
+    },
+    "market_gain = takings - sold * bottle_cost - stall_fee": {
+        "market_gain": "takings - sold * bottle_cost - stall_fee",
+        "takings": "market_gain + stall_fee + sold * bottle_cost",
+        "sold": "(takings - (market_gain + stall_fee)) / bottle_cost",
+        "bottle_cost": "(takings - (market_gain + stall_fee)) / sold",
+        "stall_fee": "takings - sold * bottle_cost - market_gain",
+    },
+    "pure_bought = spirit_bought * bought_strength / 100": {
+        "pure_bought": "spirit_bought * bought_strength / 100",
+        "spirit_bought": "pure_bought * 100 / bought_strength",
+        "bought_strength": "pure_bought * 100 / spirit_bought",
+    },
+    "pure_used = spirit_used * used_strength / 100": {
+        "pure_used": "spirit_used * used_strength / 100",
+        "spirit_used": "pure_used * 100 / used_strength",
+        "used_strength": "pure_used * 100 / spirit_used",
+    },
+    "pure_on_shelf = spirit_on_shelf * shelf_strength / 100": {
+        "pure_on_shelf": "spirit_on_shelf * shelf_strength / 100",
+        "spirit_on_shelf": "pure_on_shelf * 100 / shelf_strength",
+        "shelf_strength": "pure_on_shelf * 100 / spirit_on_shelf",
+    },
+    "pure_missing = pure_bought - pure_used - pure_gone - pure_on_shelf": {
+        "pure_missing": "pure_bought - pure_used - pure_gone - pure_on_shelf",
+        "pure_bought": "pure_missing + pure_on_shelf + pure_gone + pure_used",
+        "pure_used": "pure_bought - (pure_missing + pure_on_shelf + pure_gone)",
+        "pure_gone": "pure_bought - pure_used - (pure_missing + pure_on_shelf)",
+        "pure_on_shelf": "pure_bought - pure_used - pure_gone - pure_missing",
+    },
+    "missing_share = pure_missing / pure_bought * 100": {
+        "missing_share": "pure_missing / pure_bought * 100",
+        "pure_missing": "missing_share / 100 * pure_bought",
+        "pure_bought": "pure_missing / missing_share * 100",
+    },
+    "still_to_lose = wilted - dried": {
+        "still_to_lose": "wilted - dried",
+        "wilted": "still_to_lose + dried",
+        "dried": "wilted - still_to_lose",
+    },
+    "water_now = wilted - dry_matter": {
+        "water_now": "wilted - dry_matter",
+        "wilted": "water_now + dry_matter",
+        "dry_matter": "wilted - water_now",
+    },
+    "rack_load = spread * rack_area": {
+        "rack_load": "spread * rack_area",
+        "spread": "rack_load / rack_area",
+        "rack_area": "rack_load / spread",
+    },
+    "racks = ceil(herb / rack_load)": {
+        "racks": "ceil(herb / rack_load)",
+        "herb": "inverse_ceil(racks) * rack_load",
+        "rack_load": "herb / inverse_ceil(racks)",
+    },
+    "crowns_to_plant = ceil(plants_taken / (1 - crown_loss / 100))": {
+        "crowns_to_plant": "ceil(plants_taken / (1 - crown_loss / 100))",
+        "plants_taken": "inverse_ceil(crowns_to_plant) * (1 - crown_loss / 100)",
+        "crown_loss": "(1 - plants_taken / inverse_ceil(crowns_to_plant)) * 100",
+    },
+    "crowns_standing = crowns_to_plant * crown_years": {
+        "crowns_standing": "crowns_to_plant * crown_years",
+        "crowns_to_plant": "crowns_standing / crown_years",
+        "crown_years": "crowns_standing / crowns_to_plant",
+    },
+    "beds = ceil(crowns_standing / bed_holds)": {
+        "beds": "ceil(crowns_standing / bed_holds)",
+        "crowns_standing": "inverse_ceil(beds) * bed_holds",
+        "bed_holds": "crowns_standing / inverse_ceil(beds)",
+    },
+    "taken = dispensed - left_in_bottle": {
+        "taken": "dispensed - left_in_bottle",
+        "dispensed": "taken + left_in_bottle",
+        "left_in_bottle": "dispensed - taken",
+    },
+    "meant = daily * elapsed": {
+        "meant": "daily * elapsed",
+        "daily": "meant / elapsed",
+        "elapsed": "meant / daily",
+    },
+    "share_taken = taken / meant * 100": {
+        "share_taken": "taken / meant * 100",
+        "taken": "share_taken / 100 * meant",
+        "meant": "taken / share_taken * 100",
+    },
+    "bottle_days = floor(dispensed / daily)": {
+        "bottle_days": "floor(dispensed / daily)",
+        "dispensed": "inverse_floor(bottle_days) * daily",
+        "daily": "dispensed / inverse_floor(bottle_days)",
+    },
+    "kits = students + spare_kits": {
+        "kits": "students + spare_kits",
+        "students": "kits - spare_kits",
+        "spare_kits": "kits - students",
+    },
+    "kit_volume = kits * per_kit": {
+        "kit_volume": "kits * per_kit",
+        "kits": "kit_volume / per_kit",
+        "per_kit": "kit_volume / kits",
+    },
+    "racked = kit_volume": {
+        "racked": "kit_volume",
+        "kit_volume": "racked",
+    },
+    "cost_a_head = (materials + kits * empty_bottle) / students": {
+        "cost_a_head": "(materials + kits * empty_bottle) / students",
+        "materials": "cost_a_head * students - kits * empty_bottle",
+        "kits": "(cost_a_head * students - materials) / empty_bottle",
+        "empty_bottle": "(cost_a_head * students - materials) / kits",
+        "students": "(materials + kits * empty_bottle) / cost_a_head",
+    },
+    "materials = herb * herb_price + stock * spirit_price": {
+        "materials": "herb * herb_price + stock * spirit_price",
+        "herb": "(materials - stock * spirit_price) / herb_price",
+        "herb_price": "(materials - stock * spirit_price) / herb",
+        "stock": "(materials - herb * herb_price) / spirit_price",
+        "spirit_price": "(materials - herb * herb_price) / stock",
+    },
 }

@@ -14,6 +14,7 @@ from assistant.faults import BenchError
 from assistant.matter import FUNCTIONS
 from assistant.quantities.showing import caption, shown
 from assistant.quantities.vocabulary import base
+from assistant.quantities.working_year import DATES
 from assistant.relations import RELATIONS, Relation
 from assistant.solving.expression import Call, Equation, Name, Node, Pair, all_names, read_equation
 from assistant.teaching.case import Case
@@ -74,8 +75,10 @@ def _counted(node: Node) -> Iterator[Name]:
 
 
 def says_nothing(relation: Relation) -> bool:
-    """Whether a relation only passes a figure on ("what is bottled is what was pressed"): there is nothing to practise in it."""
+    """Whether a relation only passes a figure on ("what is bottled is what was pressed"), or counts on the calendar: there is nothing to practise in it."""
     equation = read_equation(relation.equation)
+    if any(name.name in DATES for name in equation.names):
+        return True  # days are looked up in a calendar, not worked out
     return isinstance(equation.left, Name) and isinstance(equation.right, Name)
 
 

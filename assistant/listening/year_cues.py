@@ -1,0 +1,44 @@
+"""Kinds of the year's work that no single phrase tells, but words that stand together anywhere in a sentence do."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from assistant.listening.phrases import Match
+from assistant.listening.statements import Reading
+
+COUNTED_OUT = frozenset({"reserve", "refill", "crowns"})  # what goes out a day, or a year, is told there in its own words
+WITHOUT_STANDS = frozenset({"sharing", "press_day", "orders", "lines", "kits", "market", "crowns"})  # what is counted there stands in no wild stand
+ADDS_UP = frozenset("spirit_bought spirit_used spirit_on_shelf bought_strength used_strength shelf_strength".split())  # said twice, they are a sum
+CROWNS = frozenset("crown crowns".split())
+IN_ROTATION = frozenset("bed beds row rows rotation rotate ground grow grows fail fails die dies years replant".split())
+ENDS = frozenset("gone run runs lasts when until out empty next".split())  # of what is left: when does it end
+HANDED = frozenset("gave given handed dispensed sent".split())
+BOUGHT = frozenset("bought purchased".split())
+SPENT = frozenset("used shelf unaccounted missing left".split())
+NOT_IN_A_LEDGER = frozenset({"@", "<g>", "<:>", "<n>", "<money>", "<per>", "oil", "honey", "wax", "bottles"})
+
+
+def hear_work(tokens: Sequence[str], reading: Reading) -> None:
+    """Add the frames such words set."""
+    words = set(tokens)
+    if words & CROWNS and (words & IN_ROTATION or "<year>" in words or {"to", "plant"} <= words):
+        reading.frames.add("crowns")
+        reading.frames.discard("stand")
+    handed = words & HANDED and tokens.count("<mL>") >= 3
+    if "left" in words and words & {"<x>", "<aday>"} and (handed or ("<day>" in words and tokens.count("<mL>") >= 2)) and "@" not in words:
+        reading.frames.add("refill")
+    if "<aday>" in words and "refill" not in reading.frames and words & {"left", "have"} and words & ENDS and tokens.count("<mL>") == 2:
+        reading.frames.add("reserve")
+    if "year" in words and words & {"next", "this", "coming"} and tokens.count("@") >= 2 and tokens.count("<mL>") >= 2:
+        reading.frames.add("year")
+    if words & BOUGHT and words & SPENT and tokens.count("<mL>") >= 2 and not words & NOT_IN_A_LEDGER:
+        reading.frames.add("ledger")
+
+
+def tells_growth(act: Match, matches: Sequence[Match]) -> bool:
+    """ "Expect 20 % less" in a year's plan says how the year differs, not how the plan is scaled."""
+    return any(m.phrase.quantity in ("growth", "fall") and m.phrase.act == "say" and m.first < act.last and act.first < m.last for m in matches)
+
+
+__all__ = ["ADDS_UP", "COUNTED_OUT", "WITHOUT_STANDS", "hear_work", "tells_growth"]

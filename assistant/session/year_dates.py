@@ -1,0 +1,85 @@
+"""Days of the calendar said in a sentence about the working year, as figures: "bottled for 12 December", "started on 1 November"."""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+
+from assistant.book.dates import MONTHS, said_date
+from assistant.faults import BenchError
+from assistant.listening.statements import Reading, Said
+from assistant.session.year_work import sort_asked
+
+STARTED = re.compile(r"\b(?:started|begun|put up|set up|begin|went in|from|jarred)\b[^.;]{0,24}$", re.IGNORECASE)
+PRESSED = re.compile(r"\b(?:press(?:ed|ing)?|strain(?:ed)?)\b[^.;]{0,16}$", re.IGNORECASE)
+PICKED = re.compile(
+    r"\b(?:pick(?:ed)?|gather(?:ed)?|dig|dug|cut|harvest(?:ed)?|lift(?:ed)?|up)\b[^.;]{0,24}\b(?:in|during|every|each)\s+(?:early\s+|mid\s+|late\s+|the\s+)*$",
+    re.IGNORECASE,
+)
+_NAMES = sorted((m for m in MONTHS if len(m) > 3 or m == "may"), key=len, reverse=True)
+MONTH = re.compile(rf"\b({'|'.join(_NAMES)})\b", re.IGNORECASE)
+
+
+def place_dates(reading: Reading, frames: frozenset[str], today: date) -> None:
+    """What a sentence asks sorted to its work, and its days and months made figures of it. Changes the reading; does nothing in other work.
+
+    frames   those of the batch in hand, which the sentence may go on about
+
+    A day that no calendar has is kept in `reading.fault`, to be told.
+    """
+    here = reading.frames | frames
+    sort_asked(reading, here)
+    if here & {"timeline", "reserve"}:
+        try:
+            _days(reading, today)
+            _feast(reading, today)
+        except BenchError as fault:
+            reading.fault = fault
+    if "reserve" in here and "today" not in {s.quantity for s in reading.said}:
+        reading.said.append(Said("today", float(today.toordinal()), 0, 0, said_unit="calendar"))
+    if "year" in here:
+        _month(reading)
+
+
+# Days that are the same every year.
+FEASTS = {
+    "christmas": (12, 25), "yule": (12, 25), "candlemas": (2, 2), "midsummer": (6, 24), "lammas": (8, 1), "michaelmas": (9, 29),
+    "halloween": (10, 31), "martinmas": (11, 11),
+}  # fmt: skip
+FEAST = re.compile(rf"\b(?:by|for|before|on)\s+({'|'.join(FEASTS)})\b", re.IGNORECASE)
+
+
+def _feast(reading: Reading, today: date) -> None:
+    """ "Bottled by Michaelmas": the next day of that name that is the same every year."""
+    hit = FEAST.search(reading.heard)
+    if hit is not None and not any(s.quantity == "needed_by" for s in reading.said):
+        month, day = FEASTS[hit.group(1).lower()]
+        when = date(today.year, month, day)
+        when = when if when >= today else date(today.year + 1, month, day)
+        reading.said.append(Said("needed_by", float(when.toordinal()), hit.start(1), hit.end(1)))
+
+
+def _days(reading: Reading, today: date) -> None:
+    text = reading.heard
+    at = 0
+    while (found := said_date(" " * at + text[at:], today, ahead=True)) is not None:
+        day, start, end = found
+        before = text[:start]
+        if STARTED.search(before) or PRESSED.search(before):
+            again = said_date(text[start:end], today)  # what was begun lies behind, without a year
+            day = again[0] if again is not None else day
+        name = "latest_start" if STARTED.search(before) else "press_by" if PRESSED.search(before) else "needed_by"
+        if not re.fullmatch(r"\s*(?:today|yesterday)\s*", text[start:end], re.IGNORECASE) or name != "needed_by":
+            reading.said.append(Said(name, float(day.toordinal()), start, end))
+        at = end
+
+
+def _month(reading: Reading) -> None:
+    for hit in MONTH.finditer(reading.heard):
+        if not PICKED.search(reading.heard[: hit.start()]) or (hit.group(1).lower() in ("may", "march") and not hit.group(1)[0].isupper()):
+            continue
+        reading.said.append(Said("gather_month", float(MONTHS[hit.group(1).lower()]), hit.start(), hit.end()))
+        return
+
+
+__all__ = ["place_dates"]
