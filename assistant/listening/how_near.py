@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 from assistant.listening.phrases import PhraseBook
 from assistant.listening.pieces import Piece
@@ -13,7 +14,8 @@ WANTED = frozenset("need want wants get have keep like must should can could kno
 FIGURE = r"(?:<%>|<mL>|<g>) "
 WITHIN = re.compile(
     rf"(?:within|inside) (?:a |about |plus or minus )*{FIGURE}"
-    rf"|(?:accurate|exact|good|sure|right|certain|true|precise|known|know it) (?:to|within|to within|down to|to better than) (?:about |plus or minus )*{FIGURE}"
+    rf"|(?:accurate|exact|good|sure|certain|true|precise|known|know it) (?:to|within|to within|down to|to better than) (?:about |plus or minus )*{FIGURE}"
+    rf"|right (?:to|within|to within|to better than) (?:about |plus or minus )*{FIGURE}"
     rf"|(?:no|not) more than (?:about )?{FIGURE}(?:out|off|either way|wrong) "
     rf"|{FIGURE}(?:either way|each way|or better) "
 )
@@ -36,6 +38,7 @@ TARGETS = (
     ("herb", "weight plant herb"),
 )
 WHICH = frozenset("which what what's whats best right pick choose smallest recommend use".split())
+NOUN_BEHIND = frozenset("a the my which what best one".split())
 FOLLOWS = 6  # words of "which one for 60 ml?", after talk of glasses
 FOR = frozenset("for measure measures measuring get reach pour pouring read reading of make take to".split())
 CHOICES = frozenset("from have got between own among with or are only of".split())
@@ -93,8 +96,10 @@ def read_glass_again(pieces: list[Piece], tokens: list[str], reading: Reading) -
 
 def read_glass_question(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, book: PhraseBook) -> None:
     """Which glass for a volume, and which there are; every figure of the sentence is claimed."""
-    glass = book.classes["GLASSNOUN"] | {"glass", "glasses", "measure"}
+    glass = book.classes["GLASSNOUN"] | {"glass", "glasses"}
     words = set(tokens)
+    if any(a in NOUN_BEHIND and b == "measure" for a, b in pairwise(tokens)):
+        glass |= {"measure"}  # "which measure for 20 mL", not "how much do I measure"
     how = bool(words & {"how", "can", "could"} and words & {"measure", "reach", "pour"})
     if not words & glass or not (words & WHICH or how) or {"round", "rounded", "@", "<:>"} & set(tokens):
         return

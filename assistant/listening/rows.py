@@ -158,7 +158,7 @@ def _kind(tokens: list[str], rows: Sequence[Row], shared: tuple[int, ...], readi
         return "sharing"
     if len(rows) >= 2 and "basket" in words and any(tokens[i] == "<mL>" for r in rows for i in r.figures):
         return "press_day"
-    if rows and words & PROMISED and "<g>" not in words and any(tokens[i] in ("<mL>", "<#>", "<n>") for r in rows for i in r.figures):
+    if rows and _promises(tokens) and "<g>" not in words and any(tokens[i] in ("<mL>", "<#>", "<n>") for r in rows for i in r.figures):
         return "orders"
     if len(rows) >= 2 and "spirit" in words and words & (PRICE | COST | {"margin", "lines"}):
         return "lines"
@@ -166,6 +166,11 @@ def _kind(tokens: list[str], rows: Sequence[Row], shared: tuple[int, ...], readi
         return "lines"
     cues = {"sharing": WANTS, "press_day": PRESSING, "orders": PROMISED | THERE, "lines": PRICE | COST | {"spirit"}}
     return here if here and rows and words & cues[here] else ""
+
+
+def _promises(tokens: list[str]) -> bool:
+    """Whether something is promised: "in that order" tells a sequence."""
+    return any(t in PROMISED and not (t == "order" and set(tokens[max(0, i - 3) : i]) & {"in", "that", "this"}) for i, t in enumerate(tokens))
 
 
 Figure = tuple[str, float, int, int]

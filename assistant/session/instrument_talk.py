@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from assistant.dataclass import replace
@@ -195,10 +196,15 @@ def gone(session: Session, reading: Reading, answers: Answers) -> Reply:
     return answers.noted(f"Gone: {', '.join(there)}.")
 
 
+ASKS_READING = re.compile(r"\b(?:what(?:'?s| is| will| does| should)?|how (?:much|heavy))\b[^.;]*\bon (?:the|my|a) ", re.IGNORECASE)
+
+
 def read_on(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """ "That was on the spring scale": the figures of its kind that were said last were read on it, and are answered for again."""
     batch = session.batch
     where = reading.read_on[0]
+    if ASKS_READING.search(reading.heard):
+        return None  # "what's that on the scale?": the weight is asked for
     instrument = Instruments(session.instruments).named(where.name)
     if batch is None or not batch.facts:
         return None

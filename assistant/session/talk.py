@@ -203,7 +203,7 @@ def _explaining(session: Session, reading: Reading, answers: Answers) -> Reply |
         if other is not None and any(t.startswith("press_") for t in reading.tags):
             again(answers, session.batches[other], other)
         return explaining.why(session, reading, answers)
-    if reading.has("gap") and not new_figures(session, reading) and session.gap is None:
+    if reading.has("gap") and not new_figures(session, reading) and session.gap is None and not reading.has("why"):
         shrunk = explaining.shrinkage(reading, session.last, answers)
         if shrunk is not None:
             refer(answers, reading)
