@@ -23,7 +23,7 @@ LEAVES = frozenset("leave leaves leaving left remain remaining remains".split())
 COUNTED = frozenset("counted count see saw found there are were has have holds had numbers".split())
 BETWEEN = frozenset("of the my about around roughly some only just up out in i it a another maybe nearly those these them all".split())
 CUTS = frozenset(", . ; ? ! : but and".split())
-LIMITS = ("at most", "no more than", "not more than", "up to", "never more than", "max", "maximum", "limit", "only take", "only want to take", "only ever", "may", "allowed")  # fmt: skip  # noqa: E501  (one sentence, or one expression)
+LIMITS = ("at most", "no more than", "not more than", "up to", "never more than", "max", "maximum", "limit", "only take", "only want to take", "only ever", "may", "allowed", "rule", "law")  # fmt: skip  # noqa: E501  (one sentence, or one expression)
 EACH = frozenset("each apiece".split())
 FOR_ONE = frozenset("a an per from each every the one".split())
 OUT_OF = frozenset({"in", "every", "each", "the", *ONE_OF_THEM})
@@ -41,6 +41,7 @@ ASKS = (
     ("plants_left", re.compile(r"\bhow many\b[^?;.]*\b(?:left|remain|remains|stay|staying|standing|spared)\b|\bwhat(?:'s|s| is| would be)? (?:left|left standing)\b")),  # noqa: E501  (one sentence, or one expression)
     ("stand_share", re.compile(r"\b(?:what|what's|whats|which|how much|how big|how large)\b(?: a| is| the| of)*(?: \w+)? (?:share|percentage|percent|proportion|fraction|part|%)\b|\bshare of (?:the|it|them|that)\b|\bshare \?|\bwhat share\b|\bwhat %")),  # noqa: E501  (one sentence, or one expression)
     ("per_plant", re.compile(r"\bhow (?:much|heavy)\b[^?;.]*\b(?:(?:a|per|each|one|every) (?:plant|root|crown|clump|bulb|tree)|each|apiece)\b")),
+    ("plants_over", re.compile(r"\bhow many\b[^?;.]*\b(?:too many|over|above)\b")),
     ("plants_allowed", re.compile(r"\bhow many\b[^?;.]*\b(?:may|can|could|allowed)\b")),
     ("allowed_weight", re.compile(r"\bhow much\b[^?;.]*\b(?:may|can|could|allowed)\b[^?;.]*\b(?:take|have|get|gather|dig|cut|harvest|pick|lift)\b")),
     ("plants_taken", re.compile(r"\bhow many\b(?: of)?(?: the| those| these)?(?: @)?(?: (?:plants|roots|crowns|clumps|bulbs|trees|stems|bushes))?\b[^?;.]*")),
@@ -82,6 +83,8 @@ def _about_a_stand(pieces: list[Piece], tokens: list[str], going_on: bool) -> bo
     if going_on:
         if any(t == "<:>" and re.search(r"\bin\b", pieces[i].text) for i, t in enumerate(tokens)) or "<share>" in tokens:
             return True  # "at most one in twenty"
+        if "<%>" in tokens and any(f" {w} " in f" {' '.join(tokens)} " for w in LIMITS):
+            return True  # "the rule here is ten percent"
         return bool((counts and words & (LIFTS | PLANTS | STANDS | LEAVES | {"them"})) or gives or words & STANDS or "plants" in words)
     if not counts:
         return gives and bool(words & PLANTS)
@@ -269,7 +272,7 @@ def _asked(pieces: list[Piece], tokens: list[str], reading: Reading, _context: f
     given = {s.quantity for s in reading.said}
     for quantity, words in ASKS:
         hit = words.search(line)
-        if hit is None or quantity in given or (quantity == "plants_taken" and "plants_allowed" in {a.quantity for a in reading.asked}):
+        if hit is None or quantity in given or (quantity == "plants_taken" and {"plants_allowed", "plants_over"} & {a.quantity for a in reading.asked}):
             continue
         first = line[: hit.start()].count(" ")
         last = min(first + hit.group().count(" "), len(pieces) - 1)

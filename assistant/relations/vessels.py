@@ -9,6 +9,7 @@ RELATIONS = (
     practice("the liquid alone", "contents = menstruum", "Only the liquid is counted.", "!room"),
     practice("jars", "jars = ceil(contents / (jar_size * fill / 100))", "Fill each jar so far and go up to the next whole jar.", "jars !how_full"),
     practice("how full", "contents = jars * jar_size * fill / 100", "What is in the jars, out of what they hold to the brim.", "jars how_full"),
+    practice("plant in each jar", "herb_in_each = herb / jars", "The plant shared evenly among the jars.", "jars"),
     practice("in each jar", "in_each = contents / jars", "Split evenly among the jars.", "jars"),
     practice("bottles", "bottles = floor(to_bottle / bottle_size)", "Bottles are whole: as many as can be filled to the mark.", "bottling"),
     practice("left after bottling", "rest = to_bottle - bottles * bottle_size", "What does not fill another bottle.", "bottling"),

@@ -35,6 +35,7 @@ from assistant.session.bottling import holding
 from assistant.session.checking import claimed
 from assistant.session.comparing import variants
 from assistant.session.converting import Conversion
+from assistant.session.drying_turns import dry_weight_wanted
 from assistant.session.figuring import Worked, work_out
 from assistant.session.journal import Journal, Mark
 from assistant.session.merging import CONTINUES, Merged, begins_anew, gives_way, lay_over
@@ -61,6 +62,9 @@ PROPERTIES = {
 }
 
 
+COMES_OF = {
+    "held_per_gram": "pressed", "yield_share": "pressed", "water_content": "dried", "drying_ratio": "dried", "stock_strength": "stock", "trim_loss": "herb",
+}  # fmt: skip
 WILTED_WEIGHT = re.compile(r"\b(?:wilted weight|weight (?:after|now|before)|as wilted|weight when wilted|fresh weight)\b", re.IGNORECASE)
 
 
@@ -218,6 +222,7 @@ class Session:
         swap(self, reading)
         ask_before_name(self, reading)
         target, place = self.target(reading) if onto is None else (onto, self.current if index is None else index)
+        dry_weight_wanted(reading, target)
         freed = [k for k in target.facts if base(k) in reading.freed]
         if freed:
             target = target.without(*freed)
@@ -320,6 +325,8 @@ class Session:
         if outputs is None or found is None or key in target.facts or key in said or not said & {"herb", "menstruum", "in_jar"} or said & outputs:
             return target
         measured = Fact(found, "measured", self.turn)
+        if not reading.asked and key in target.wanted:  # "so the 1200 g I've got makes what": no more how wet, but what comes of it
+            target = target.having(wanted=(COMES_OF[key],))
         return target.without(*outputs).with_facts({key: measured})
 
     def _weighing_settled(self, reading: Reading, merged: Merged) -> None:

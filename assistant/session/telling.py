@@ -75,6 +75,8 @@ COMPANIONS = {
     "plants_taken": ("stand_share", "plants_left"),
     "stand_share": ("plants_left",),
     "plants_allowed": ("allowed_weight",),
+    "plants_over": ("plants_allowed",),
+    "in_each": ("herb_in_each",),
     "allowed_weight": ("plants_allowed",),
     "rest": ("bottles",),
     "tins": ("rest",),

@@ -78,6 +78,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "stand_plants": "inverse_floor(plants_allowed) * 100 / share_allowed",
         "share_allowed": "inverse_floor(plants_allowed) * 100 / stand_plants",
     },
+    "plants_over = plants_taken - plants_allowed": {
+        "plants_over": "plants_taken - plants_allowed",
+        "plants_taken": "plants_over + plants_allowed",
+        "plants_allowed": "plants_taken - plants_over",
+    },
     "allowed_weight = plants_allowed * per_plant": {
         "allowed_weight": "plants_allowed * per_plant",
         "plants_allowed": "allowed_weight / per_plant",
@@ -120,6 +125,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "water_lost": "herb - dried",
         "herb": "water_lost + dried",
         "dried": "herb - water_lost",
+    },
+    "water_to_lose = wilted - dried": {
+        "water_to_lose": "wilted - dried",
+        "wilted": "water_to_lose + dried",
+        "dried": "wilted - water_to_lose",
     },
     "wilted * (1 - wilted_water / 100) = dry_matter": {
         "wilted": "dry_matter / (1 - wilted_water / 100)",
@@ -377,6 +387,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "jars": "contents * 100 / fill / jar_size",
         "jar_size": "contents * 100 / fill / jars",
         "fill": "contents * 100 / (jars * jar_size)",
+    },
+    "herb_in_each = herb / jars": {
+        "herb_in_each": "herb / jars",
+        "herb": "herb_in_each * jars",
+        "jars": "herb / herb_in_each",
     },
     "in_each = contents / jars": {
         "in_each": "contents / jars",
