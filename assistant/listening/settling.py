@@ -6,6 +6,7 @@ jars, "what's left?" beside a loss in filtering asks what is left to bottle.
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from assistant.listening.pieces import Piece
@@ -136,6 +137,9 @@ def place_bare_strengths(pieces: list[Piece], tokens: list[str], taken: set[int]
         said[name] = reading.said[-1]
 
 
+POUR_AT = re.compile(r"\bwhat (?:strength )?(?:do|should|must|would|did) (?:i|we|she|he|they) pour (?:it |on )?at\b", re.IGNORECASE)
+
+
 def imply(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading) -> None:
     """What a bare "how many?" or "what's left?" means, and what is bottled, by what else the sentence says."""
     said = {s.quantity for s in reading.said}
@@ -175,6 +179,8 @@ def imply(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Read
                 taken.add(i)
                 reading.references.append(Reference("reference", pieces[i].start, pieces[i].end, 1.0))
                 reading.asked.insert(0, Asked("held_per_gram", pieces[i].start, pieces[i].end))
+    if POUR_AT.search(reading.heard):
+        reading.asked = [a for a in reading.asked if a.quantity != "menstruum"]  # "what do I pour at to finish at 60": how strong, not how much
     asked = {a.quantity for a in reading.asked}
 
     def instead(*quantities: str, of: frozenset[str]) -> None:

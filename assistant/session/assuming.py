@@ -99,6 +99,7 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
     if frames & {"dose", "essential"} or counts_drops:
         take("drops_per_ml", 20.0, "20 drops to the mL", "“my dropper makes 34 drops a mL”")
     as_bought = facts.keys() & {"spirit_in_hand", "spirit_price"} and "spirit" in tags
+    as_bought = as_bought or ("spirit" in tags and wanted & {"alcohol", "alcohol_grams"} and not facts.keys() & {"stock", "water"})
     if as_bought and "stock_strength" in facts and not facts.keys() & {"strength", "finished_strength"}:
         stock = facts["stock_strength"].value
         take("strength", stock, f"poured as it is, at {stock:g} %", "“at 60 %”")

@@ -42,6 +42,7 @@ from assistant.session.merging import CONTINUES, Merged, begins_anew, gives_way,
 from assistant.session.pointing import alias_of, ask_before_name, begins_another, carried, plan_of, swap, unnamed, with_the_same
 from assistant.session.proportions import multiplied
 from assistant.session.salves import by_ratio, corrected
+from assistant.session.spirit_turns import settle_spirit
 
 if TYPE_CHECKING:
     from assistant.session.bottling import Filled
@@ -223,6 +224,7 @@ class Session:
         ask_before_name(self, reading)
         target, place = self.target(reading) if onto is None else (onto, self.current if index is None else index)
         dry_weight_wanted(reading, target)
+        settle_spirit(reading, target)
         freed = [k for k in target.facts if base(k) in reading.freed]
         if freed:
             target = target.without(*freed)
@@ -374,7 +376,7 @@ class Session:
             elif act.name == "from_it" and merged.new_keys & {"strength", "menstruum"} and "stock_strength" not in merged.new_keys:
                 merged.batch, key = self._from_the_last(batch, "stock_strength")
                 merged.new_keys |= {key} - {""}
-            elif act.name == "at_that" and "strength" not in merged.new_keys:
+            elif act.name == "at_that" and "strength" not in merged.new_keys and not ("strength" in batch.facts and not batch.members):
                 merged.batch, key = self._from_the_last(batch, "strength")
                 merged.new_keys |= {key} - {""}
             elif act.name in ("count_after", "count_before") and "wilted" in batch.facts:
