@@ -137,6 +137,7 @@ def place_bare_strengths(pieces: list[Piece], tokens: list[str], taken: set[int]
         said[name] = reading.said[-1]
 
 
+REST_DRIED = re.compile(r"\b(?:rest|remainder|left ?overs?|surplus)\b[^?.]{0,30}\b(?:dry|dries|dried)\b", re.IGNORECASE)
 POUR_AT = re.compile(r"\bwhat (?:strength )?(?:do|should|must|would|did) (?:i|we|she|he|they) pour (?:it |on )?at\b", re.IGNORECASE)
 
 
@@ -179,6 +180,9 @@ def imply(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Read
                 taken.add(i)
                 reading.references.append(Reference("reference", pieces[i].start, pieces[i].end, 1.0))
                 reading.asked.insert(0, Asked("held_per_gram", pieces[i].start, pieces[i].end))
+    asked_now = {a.quantity for a in reading.asked}
+    if REST_DRIED.search(reading.heard) and asked_now & {"dried", "herb_left", "left_dried"}:
+        reading.asked = [Asked("left_dried", 0, 0), *(a for a in reading.asked if a.quantity not in ("dried", "left_dried"))]
     if POUR_AT.search(reading.heard):
         reading.asked = [a for a in reading.asked if a.quantity != "menstruum"]  # "what do I pour at to finish at 60": how strong, not how much
     asked = {a.quantity for a in reading.asked}

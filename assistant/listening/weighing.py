@@ -154,6 +154,16 @@ def _as_planned(tokens: list[str], at: int) -> bool:
         if word in ("only", "got", "dug", "home", "came", "ended", "have"):
             return False
         look -= 1
+    return _plan_behind(tokens, at)
+
+
+def _plan_behind(tokens: list[str], at: int) -> bool:
+    """ "1 kg of lemon balm was the plan": the word stands behind its figure, in the same clause."""
+    for look in range(at + 1, min(len(tokens), at + 7)):
+        if tokens[look] in (",", ".", ";", "but") or tokens[look].startswith("<"):
+            return False
+        if tokens[look] in ("plan", "planned", "planed"):
+            return True
     return False
 
 

@@ -146,6 +146,10 @@ _ALL = (
     _millilitres("bottle_size", "bottle size", "bottle"),
     _count("bottles", "bottles", "how many bottles"),
     Quantity("to_bottle", "mL", "to bottle", TINY, MUCH, ("volume to bottle",)),
+    _count("bottles_to_fill", "bottles to fill"),
+    _millilitres("to_fill", "to fill them all"),
+    _millilitres("stock_bottle", "bottle the spirit comes in"),
+    _count("stock_bottles", "bottles of spirit", "bottles to open"),
     Quantity("rest", "mL", "left over", -MUCH, MUCH, ("rest", "over")),
     # recipes by weight: salve, tea, powders
     Quantity("part", "1", "parts", 0.0, 1e6, ("part",), True),

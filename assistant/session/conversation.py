@@ -37,6 +37,7 @@ from assistant.session.comparing import variants
 from assistant.session.converting import Conversion
 from assistant.session.drying_turns import dry_weight_wanted
 from assistant.session.figuring import Worked, work_out
+from assistant.session.jar_turns import all_thrown_in, settle_jar
 from assistant.session.journal import Journal, Mark
 from assistant.session.merging import CONTINUES, Merged, begins_anew, gives_way, lay_over
 from assistant.session.pointing import alias_of, ask_before_name, begins_another, carried, plan_of, swap, unnamed, with_the_same
@@ -93,6 +94,7 @@ class Session:
         self.last_keys: tuple[str, ...] = ()
         self.gap: tuple[str, float, str] | None = None
         self.pair: tuple[int, tuple[Batch, Batch]] | None = None  # what was laid side by side, and at which turn
+        self.claimed: tuple[tuple[str, float], ...] = ()  # what was last checked: key and the figure that was claimed
         self.conversion: Conversion | None = None
         self.practises = False
         self._lesson: Lesson | None = None
@@ -225,6 +227,7 @@ class Session:
         target, place = self.target(reading) if onto is None else (onto, self.current if index is None else index)
         dry_weight_wanted(reading, target)
         settle_spirit(reading, target)
+        settle_jar(reading, target, self.firsts[place] if 0 <= place < len(self.firsts) else None)
         freed = [k for k in target.facts if base(k) in reading.freed]
         if freed:
             target = target.without(*freed)
@@ -389,11 +392,9 @@ class Session:
             elif act.name == "drop_share":
                 merged.batch = batch.without(*[k for k in batch.facts if k.startswith("share[")])
                 merged.new_keys.add("part")
-            elif act.name == "all_in" and "spirit_in_hand" in batch.facts:
-                in_hand = batch.facts["spirit_in_hand"]
-                key = "menstruum" if "neat" in batch.tags or "strength" not in batch.facts else "stock"
-                merged.batch = batch.without("ratio", "spirit_in_hand").with_facts({key: replace(in_hand, turn=self.turn)})
-                merged.new_keys.add(key)
+            elif act.name == "all_in":
+                merged.batch, key = all_thrown_in(batch, self.turn)
+                merged.new_keys |= {key} - {""}
             elif act.name == "shrink" and batch.members:
                 merged.batch = _in_proportion(batch)
                 merged.new_keys |= {k for k in merged.batch.facts if k.startswith("part[")}

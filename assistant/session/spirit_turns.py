@@ -10,6 +10,7 @@ from assistant.session.batch import Batch
 
 OF_IT = re.compile(r"^\s*of (?:it|that|them|this)\b", re.IGNORECASE)
 WANTED = re.compile(r"\b(?:want|need|make|wanted|needed|after)\b[\w\s']*$", re.IGNORECASE)
+OF_THE_SPIRIT = re.compile(r"^\s*(?:left )?of (?:the|that|my|it|this)\b(?: (?:spirit|stuff|alcohol|vodka|brandy|stock))?", re.IGNORECASE)
 OF_THE = re.compile(r"\b(?:of|in) (?:the|my|that) $", re.IGNORECASE)
 IS_ONLY = re.compile(r"\b(?:it'?s|its|it is|that'?s|thats|it were|it was|making|make|want|for|to)\s+(?:only|just)\s+(?:about\s+|for\s+)?$", re.IGNORECASE)
 HAVE_ONLY = re.compile(r"\b(?:have|got|i've|ive|only|just)\b[\w\s']*$", re.IGNORECASE)
@@ -29,6 +30,18 @@ def settle_spirit(reading: Reading, batch: Batch) -> None:
     _so_much_of_it(reading, batch)
     _only_so_much(reading, batch)
     _a_second_spirit(reading, batch)
+    _the_same_spirit(reading, batch)
+
+
+def _the_same_spirit(reading: Reading, batch: Batch) -> None:
+    """ "1:2 in 95 … and only 2.3 L of the spirit": the one that is poured, as it is."""
+    given = {s.quantity: s for s in reading.said}
+    there, known = given.get("spirit_in_hand"), given.keys() | batch.facts.keys()
+    if there is None or "stock_strength" in known or not OF_THE_SPIRIT.search(reading.heard[there.end :]):
+        return
+    strength = given["strength"].value if "strength" in given else batch.facts["strength"].value if "strength" in batch.facts else None
+    if strength is not None and ("herb" in known or "ratio" in known):
+        reading.said.append(Said("stock_strength", strength, 0, 0))
 
 
 def _is_bare(figure: Said | Loose) -> bool:

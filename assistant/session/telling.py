@@ -77,6 +77,7 @@ COMPANIONS = {
     "plants_allowed": ("allowed_weight",),
     "plants_over": ("plants_allowed",),
     "in_each": ("herb_in_each",),
+    "stock_bottles": ("stock", "water"),
     "allowed_weight": ("plants_allowed",),
     "rest": ("bottles",),
     "tins": ("rest",),

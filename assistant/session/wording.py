@@ -33,6 +33,8 @@ SAYS = {
     "yield_share": "{v} comes back",
     "bottles": "{v} bottles",
     "rest": "{v} over",
+    "to_fill": "{v} to fill them all",
+    "stock_bottles": "{v} bottles of spirit",
     "jars": "{v} jars",
     "tins": "{v} tins",
     "in_each": "{v} in each",

@@ -409,6 +409,16 @@ REARRANGED: dict[str, dict[str, str]] = {
         "bottles": "(to_bottle - rest) / bottle_size",
         "bottle_size": "(to_bottle - rest) / bottles",
     },
+    "to_fill = bottles_to_fill * bottle_size": {
+        "to_fill": "bottles_to_fill * bottle_size",
+        "bottles_to_fill": "to_fill / bottle_size",
+        "bottle_size": "to_fill / bottles_to_fill",
+    },
+    "stock_bottles = ceil(stock / stock_bottle)": {
+        "stock_bottles": "ceil(stock / stock_bottle)",
+        "stock": "inverse_ceil(stock_bottles) * stock_bottle",
+        "stock_bottle": "stock / inverse_ceil(stock_bottles)",
+    },
     "to_bottle = racked": {
         "to_bottle": "racked",
         "racked": "to_bottle",
