@@ -10,6 +10,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
+from assistant.listening.claimed import read_claimed_split, with_bare_shares
 from assistant.listening.common import COMMON
 from assistant.listening.islands import Item
 from assistant.listening.liquids import read_liquids
@@ -40,6 +41,7 @@ def read_statements(
     """
     book = book or phrase_book()
     pieces, words_after_all = in_full(pieces_of(items, find_names))
+    pieces = with_bare_shares(pieces)
     reading = Reading(heard)
     reading.notes.extend(notes)
     pieces = pour_bare_numbers(_name_unknown_plants(pieces, book))
@@ -53,6 +55,7 @@ def read_statements(
     if "<x>" in tokens or "<aday>" in tokens:
         reading.frames.add("dose")
     reading.named = [Named(p.name, p.start, p.end) for p in pieces if p.code == "@"]
+    read_claimed_split(pieces, tokens, taken, reading)
     read_stand(pieces, tokens, taken, reading, context)
     read_spirits(pieces, tokens, taken, reading, context)
     if only_pours(tokens):

@@ -180,6 +180,8 @@ def imply(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Read
                 taken.add(i)
                 reading.references.append(Reference("reference", pieces[i].start, pieces[i].end, 1.0))
                 reading.asked.insert(0, Asked("held_per_gram", pieces[i].start, pieces[i].end))
+    if not any(a.quantity == "stock_bottles" for a in reading.asked):  # "it's in 60 mL bottles": what it is filled into, unless it is opened
+        reading.said = [replace(s, quantity="bottle_size") if s.quantity == "stock_bottle" else s for s in reading.said]
     asked_now = {a.quantity for a in reading.asked}
     if REST_DRIED.search(reading.heard) and asked_now & {"dried", "herb_left", "left_dried"}:
         reading.asked = [Asked("left_dried", 0, 0), *(a for a in reading.asked if a.quantity not in ("dried", "left_dried"))]

@@ -42,6 +42,7 @@ from assistant.session.journal import Journal, Mark
 from assistant.session.merging import CONTINUES, Merged, begins_anew, gives_way, lay_over
 from assistant.session.pointing import alias_of, ask_before_name, begins_another, carried, plan_of, swap, unnamed, with_the_same
 from assistant.session.proportions import multiplied
+from assistant.session.repairing import which_mends
 from assistant.session.salves import by_ratio, corrected
 from assistant.session.spirit_turns import settle_spirit
 
@@ -64,6 +65,7 @@ PROPERTIES = {
 }
 
 
+OPENS = frozenset({"dried", "to_gather"})  # asked before anything was told: what is lacking is asked for
 COMES_OF = {
     "held_per_gram": "pressed", "yield_share": "pressed", "water_content": "dried", "drying_ratio": "dried", "stock_strength": "stock", "trim_loss": "herb",
 }  # fmt: skip
@@ -232,6 +234,7 @@ class Session:
         if freed:
             target = target.without(*freed)
         target = self._frozen(target, reading)
+        self.wants = which_mends(self, reading)
         merged = lay_over(target, reading, self.turn, self.wants)
         self._adjust(reading, merged)
         self._weighing_settled(reading, merged)
@@ -422,7 +425,7 @@ class Session:
             return True
         if reading.asked and (self.batch is not None and (self.batch.facts or self.batch.members)):
             return True
-        if reading.asked and (reading.named or reading.frames):
+        if reading.asked and (reading.named or reading.frames or (not reading.unread and {a.quantity for a in reading.asked} & OPENS)):
             return True
         return (
             bool(reading.freed)

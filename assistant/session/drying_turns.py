@@ -12,6 +12,8 @@ from assistant.session.batch import Batch
 DRY_BEHIND = re.compile(
     r"^\s*(?:(?:g|grams?|kg|kilos?|oz|of|it|them|that|the|bone)\b[\s-]*)*(?:dry|dried|like that|like those)\b(?!\s+(?:to|down|out|off|up)\b)", re.IGNORECASE
 )
+COUNTED_DRY = re.compile(r"\b(?:count\w*|reckon\w*|worth|equivalent|terms|like|equal\w*)\b[\w\s]{0,12}\b(?:dry|dried)\b", re.IGNORECASE)
+NOT_DRY = re.compile(r"\b(?:never|not|isn['’]?t|ain['’]?t|aint|isnt)\b[\w\s]{0,12}\bdry\b", re.IGNORECASE)
 PICKING = re.compile(r"\b(?:pick|gather|cut|dig|harvest|bring home|collect)\b", re.IGNORECASE)
 OTHER_WORK = frozenset({"ratio", "menstruum", "dried", "strength", "stock_strength"})
 
@@ -22,6 +24,12 @@ def dry_weight_wanted(reading: Reading, batch: Batch) -> None:
     Only where the batch in hand knows how the fresh plant dries and has no jar to go into.
     """
     facts = batch.facts.keys()
+    if "fresh" in batch.tags and COUNTED_DRY.search(reading.heard) and any(a.quantity == "dried" for a in reading.asked):
+        reading.tags.discard("dried")  # "what's that counted as dry herb?": the plant in hand is still a fresh one
+    if "fresh" in batch.tags and NOT_DRY.search(reading.heard):
+        reading.tags.discard("dried")  # "it's never bone dry though"
+    if not facts and any(a.quantity == "dried" for a in reading.asked) and not reading.said:
+        reading.tags.add("fresh")  # "how much will this weigh when it's dry?": what dries was fresh
     if not facts & {"water_content", "drying_ratio"} or not facts & {"herb", "dried"} or facts & {"ratio", "menstruum"} or "fresh" not in batch.tags:
         return
     said = {s.quantity for s in reading.said}
