@@ -25,7 +25,7 @@ def read_claimed_split(pieces: list[Piece], tokens: list[str], taken: set[int], 
         second = next((k for k in range(i + 2, min(len(tokens), i + 3 + MOST_BETWEEN)) if tokens[k] in FIGURES), None)
         if second is None:
             continue
-        between, behind = set(tokens[i + 1 : second]), set(tokens[second + 1 : second + 3])
+        between, behind = set(tokens[i + 1 : second]), set(tokens[second + 1 : second + 4])
         names = ("stock", "water") if between & SPIRITS and "water" in behind else ("water", "stock") if "water" in between and behind & SPIRITS else None
         if names is None or not between & JOINS:
             continue

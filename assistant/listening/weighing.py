@@ -323,7 +323,8 @@ def _asked_drying(tokens: list[str], given: set[str]) -> list[tuple[str, int]]:
             return [("drying_ratio", tokens.index("ratio"))]
         if "water" in bag and asks:
             at = tokens.index("water")
-            return [("water_content" if bag & {"content", "wet", "percent"} or set(tokens[max(0, at - 3) : at]) & (ASKS - {"how"}) and "much" not in bag else "water_lost", at)]
+            what = set(tokens[max(0, at - 3) : at]) & (ASKS - {"how"}) and "much" not in bag  # "what's the water?"
+            return [("water_content" if what or bag & {"content", "wet", "percent"} else "water_lost", at)]
         return []
     lost = {"lost", "lose", "loses", "off", "evaporates", "evaporate", "goes"}
     if "water" in bag and asks and any(tokens[i : i + 3] == ["how", "much", "water"] for i in range(len(tokens))) and bag & lost:

@@ -136,7 +136,8 @@ def _claims(session: Session, reading: Reading) -> list[Claim]:
             continue  # "the most I get at seventy?" claims nothing
         if act.name in ("is_it",) or (act.name == "claim" and (questioning or _is_reckoned(act, session, reading))):
             stop = STOP.search(reading.heard, act.end)
-            if act.name == "claim" and any(isinstance(f, Said) and f.quantity in LOSSES and act.start <= f.start < act.end for f in figures) and not reading.has("check"):
+            tells = [f for f in figures if isinstance(f, Said) and f.quantity in LOSSES and act.start <= f.start < act.end]
+            if act.name == "claim" and tells and not reading.has("check"):
                 continue  # "I get 75 % of it back" tells, it claims nothing
             inside = [f for f in figures if act.start <= f.start and f.end <= (act.end if stop is None or act.name == "is_it" else stop.start())]
             if inside and len(inside) < len(figures) + _in_lists(reading) + (session.batch is not None):

@@ -33,7 +33,7 @@ def dry_weight_wanted(reading: Reading, batch: Batch) -> None:
     if not facts & {"water_content", "drying_ratio"} or not facts & {"herb", "dried"} or facts & {"ratio", "menstruum"} or "fresh" not in batch.tags:
         return
     said = {s.quantity for s in reading.said}
-    if said & OTHER_WORK or reading.named and batch.name and reading.named[0].name != batch.name:
+    if said & OTHER_WORK or (reading.named and batch.name and reading.named[0].name != batch.name):
         return
     weights: list[Said | Loose] = [s for s in reading.said if s.quantity == "herb"] or [f for f in reading.loose if f.kind in ("#", "g", "oz")]
     if len(weights) != 1 or not DRY_BEHIND.search(reading.heard[weights[0].end :]):

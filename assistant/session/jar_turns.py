@@ -1,4 +1,4 @@
-"""Going on about a jar: all of it thrown in, what the marc keeps per gram, what comes back, a mix that is poured on a plant. By what the batch in hand knows."""
+"""Going on about a jar: all of it thrown in, what the marc keeps per gram, what comes back, a mix that is poured on a plant."""
 
 from __future__ import annotations
 

@@ -15,7 +15,9 @@ OF_THE = re.compile(r"\b(?:of|in) (?:the|my|that) $", re.IGNORECASE)
 IS_ONLY = re.compile(r"\b(?:it'?s|its|it is|that'?s|thats|it were|it was|making|make|want|for|to)\s+(?:only|just)\s+(?:about\s+|for\s+)?$", re.IGNORECASE)
 HAVE_ONLY = re.compile(r"\b(?:have|got|i've|ive|only|just)\b[\w\s']*$", re.IGNORECASE)
 A_PRESS = re.compile(r"\b(?:press\w*|squeez\w*|strain\w*|wrung|back|out|came)\b", re.IGNORECASE)
-BOTH = re.compile(r"\b(?:as well|too|also|both|(?:out of|from|with|mix|mixing|blend|blending|between|of|using) (?:the two|the pair|them|em|those two))\b", re.IGNORECASE)
+BOTH = re.compile(
+    r"\b(?:as well|too|also|both|(?:out of|from|with|mix|mixing|blend|blending|between|of|using) (?:the two|the pair|them|em|those two))\b", re.IGNORECASE
+)
 PLANTED = frozenset({"herb", "planned_herb", "ratio", "pressed"})
 A_LIQUID = frozenset({"menstruum", "spirit_in_hand", "stock", "pressed", "blend"})
 LEAST_SPIRIT, MOST_SPIRIT = 20.0, 100.0
@@ -45,7 +47,9 @@ def _the_same_spirit(reading: Reading, batch: Batch) -> None:
 
 
 def _is_bare(figure: Said | Loose) -> bool:
-    return not figure.said_unit and (isinstance(figure, Said) or figure.kind in ("#", "%"))
+    if isinstance(figure, Loose):
+        return figure.kind in ("#", "%")
+    return not figure.said_unit or figure.quantity in ("strength", "stock_strength")
 
 
 def _take(reading: Reading, figure: Said | Loose, quantity: str) -> Said:
@@ -84,7 +88,7 @@ def _of_the_stock(reading: Reading, batch: Batch) -> None:
 
 
 def _only_so_strong(reading: Reading, batch: Batch) -> None:
-    """ "I've only got 96, so how much of that and how much water": a bare number above the strength poured, where a stock is lacking, is the stock's strength."""
+    """ "I've only got 96, so how much of that and how much water": a bare number above the strength poured, where a stock is lacking, is the stock's."""
     facts = batch.facts
     given = {s.quantity for s in reading.said}
     if "strength" not in facts or "stock_strength" in facts or given & {"stock_strength", "strength"} or A_PRESS.search(reading.heard):
