@@ -183,7 +183,7 @@ def _fits(word: str, choice: tuple[str, ...]) -> bool:
 def _within(word: str, span: str) -> bool:
     """Whether a number lies in a range written #1-17."""
     low, _, high = span[1:].partition("-")
-    return word.isdigit() and int(low) <= int(word) <= int(high)
+    return word.isdecimal() and int(low) <= int(word) <= int(high)
 
 
 def _negated(words: list[Word], at: int) -> bool:

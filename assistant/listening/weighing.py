@@ -366,8 +366,10 @@ def sort_picked(tokens: list[str], reading: Reading) -> None:
     """A weight said to be picked, where a loss is taken off and the clean weight is asked, is what was picked and not what goes in."""
     said = {s.quantity for s in reading.said}
     asked = {a.quantity for a in reading.asked}
-    if "trim_loss" not in said or not asked & {"herb", "picked", "held_back", "rest"} or said & {"gross", "to_gather", "picked"}:
+    lost_and_dried = "dried" in asked and "lost" in tokens  # "900 g, lost 12 % picking over, what do I get dry?"
+    if "trim_loss" not in said or not (asked & {"herb", "picked", "held_back", "rest"} or lost_and_dried) or said & {"gross", "to_gather", "picked"}:
         return
     done = {"pick", "picked", "gathered", "cut", "harvested", "brought", "basket", "dug"}
-    if set(tokens) & done and not set(tokens) & {"should", "must", "to", "need", "needed"}:
+    to_come = {"should", "must", "need", "needed"} | (set() if lost_and_dried else {"to"})
+    if (set(tokens) & done or lost_and_dried) and not set(tokens) & to_come:
         reading.said = [replace(s, quantity="picked") if s.quantity == "herb" else s for s in reading.said]
