@@ -11,6 +11,7 @@ from collections.abc import Sequence
 
 from assistant.dataclass import replace
 from assistant.listening.bare_units import with_units_that_go_without_saying
+from assistant.listening.claimed import read_claimed_split, with_bare_shares
 from assistant.listening.common import COMMON
 from assistant.listening.how_near import read_glass_again, read_glass_question, read_plus_or_minus, read_slack_alone, read_within
 from assistant.listening.instruments import read_instruments
@@ -49,6 +50,7 @@ def read_statements(
     """
     book = book or phrase_book()
     pieces, words_after_all = in_full(pieces_of(items, find_names))
+    pieces = with_bare_shares(pieces)
     reading = Reading(heard)
     reading.notes.extend(notes)
     reading.references += [Reference("reference", p.start, p.end) for p in pieces if p.item is not None and p.item.word == GONE]
@@ -80,6 +82,7 @@ def read_statements(
     read_within(pieces, tokens, taken, reading)
     read_plus_or_minus(reading)
     read_slack_alone(pieces, tokens, taken, reading)
+    read_claimed_split(pieces, tokens, taken, reading)
     read_rows(pieces, tokens, taken, reading, context | reading.frames, book.words)
     if not reading.frames & WITHOUT_STANDS:
         read_stand(pieces, tokens, taken, reading, context)

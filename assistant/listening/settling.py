@@ -6,6 +6,8 @@ jars, "what's left?" beside a loss in filtering asks what is left to bottle.
 
 from __future__ import annotations
 
+import re
+
 from assistant.dataclass import replace
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Asked, Reading, Reference, Said
@@ -135,6 +137,10 @@ def place_bare_strengths(pieces: list[Piece], tokens: list[str], taken: set[int]
         said[name] = reading.said[-1]
 
 
+REST_DRIED = re.compile(r"\b(?:rest|remainder|left ?overs?|surplus)\b[^?.]{0,30}\b(?:dry|dries|dried)\b", re.IGNORECASE)
+POUR_AT = re.compile(r"\bwhat (?:strength )?(?:do|should|must|would|did) (?:i|we|she|he|they) pour (?:it |on )?at\b", re.IGNORECASE)
+
+
 def imply(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading) -> None:
     """What a bare "how many?" or "what's left?" means, and what is bottled, by what else the sentence says."""
     said = {s.quantity for s in reading.said}
@@ -174,6 +180,13 @@ def imply(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Read
                 taken.add(i)
                 reading.references.append(Reference("reference", pieces[i].start, pieces[i].end, 1.0))
                 reading.asked.insert(0, Asked("held_per_gram", pieces[i].start, pieces[i].end))
+    if not any(a.quantity == "stock_bottles" for a in reading.asked):  # "it's in 60 mL bottles": what it is filled into, unless it is opened
+        reading.said = [replace(s, quantity="bottle_size") if s.quantity == "stock_bottle" else s for s in reading.said]
+    asked_now = {a.quantity for a in reading.asked}
+    if REST_DRIED.search(reading.heard) and asked_now & {"dried", "herb_left", "left_dried"}:
+        reading.asked = [Asked("left_dried", 0, 0), *(a for a in reading.asked if a.quantity not in ("dried", "left_dried"))]
+    if POUR_AT.search(reading.heard):
+        reading.asked = [a for a in reading.asked if a.quantity != "menstruum"]  # "what do I pour at to finish at 60": how strong, not how much
     asked = {a.quantity for a in reading.asked}
 
     def instead(*quantities: str, of: frozenset[str]) -> None:

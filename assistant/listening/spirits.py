@@ -124,6 +124,9 @@ def _dilution(pieces: list[Piece], tokens: list[str], taken: set[int], reading: 
     low, high = sorted(strengths, key=lambda s: s.value)
     bag = set(tokens)
     if (low.mark == "stock" and high.mark != "stock") or (high.mark == "wanted" and low.mark != "wanted") or bag & LIFTS:
+        if "water" in bag and low.mark != "wanted":  # "how much water to get this 40 to 60": so it is meant, and cannot be
+            _say(pieces, tokens, taken, reading, [("strength", high.value, high.at), ("stock_strength", low.value, low.at)])
+            reading.frames.add("dilution")
         return  # said the other way round: taken as it was said, and refused where it cannot be
     if not volumes and not (low.mark == "wanted" or high.mark == "stock"):
         return

@@ -23,7 +23,7 @@ LEAVES = frozenset("leave leaves leaving left remain remaining remains".split())
 COUNTED = frozenset("counted count see saw found there are were has have holds had numbers".split())
 BETWEEN = frozenset("of the my about around roughly some only just up out in i it a another maybe nearly those these them all".split())
 CUTS = frozenset(", . ; ? ! : but and".split())
-LIMITS = ("at most", "no more than", "not more than", "up to", "never more than", "max", "maximum", "limit", "only take", "only want to take", "only ever", "may", "allowed")  # fmt: skip  # noqa: E501  (one sentence, or one expression)
+LIMITS = ("at most", "no more than", "not more than", "up to", "never more than", "max", "maximum", "limit", "only take", "only want to take", "only ever", "may", "allowed", "rule", "law")  # fmt: skip  # noqa: E501  (one sentence, or one expression)
 EACH = frozenset("each apiece".split())
 FOR_ONE = frozenset("a an per from each every the one".split())
 OUT_OF = frozenset({"in", "every", "each", "the", *ONE_OF_THEM})
@@ -45,6 +45,8 @@ ASKS = (
     ("plants_allowed", re.compile(r"\b(?:what|what's|whats|which)\b[^?;.]*\b(?:fair|sustainable|safe|sensible|decent|honest|right) (?:share|number|amount|part)\b|\bhow many\b[^?;.]*\b(?:may|can|could|allowed)\b")),  # noqa: E501  (one sentence, or one expression)
     ("stand_share", re.compile(r"\b(?:what|what's|whats|which|how much|how big|how large)\b(?: a| is| the| of)*(?: \w+)? (?:share|percentage|percent|proportion|fraction|part|%)\b|\bshare of (?:the|it|them|that)\b|\bshare \?|\bwhat share\b|\bwhat %")),  # noqa: E501  (one sentence, or one expression)
     ("per_plant", re.compile(r"\bhow (?:much|heavy)\b[^?;.]*\b(?:(?:a|per|each|one|every) (?:plant|root|crown|clump|bulb|tree)|each|apiece)\b")),
+    ("plants_over", re.compile(r"\bhow many\b[^?;.]*\b(?:too many|over|above)\b")),
+    ("plants_allowed", re.compile(r"\bhow many\b[^?;.]*\b(?:may|can|could|allowed)\b")),
     ("allowed_weight", re.compile(r"\bhow much\b[^?;.]*\b(?:may|can|could|allowed)\b[^?;.]*\b(?:take|have|get|gather|dig|cut|harvest|pick|lift)\b")),
     ("plants_taken", re.compile(r"\bhow many\b(?: of)?(?: the| those| these)?(?: @)?(?: (?:plants|roots|crowns|clumps|bulbs|trees|stems|bushes))?\b[^?;.]*")),
 )  # fmt: skip
@@ -89,6 +91,8 @@ def _about_a_stand(pieces: list[Piece], tokens: list[str], going_on: bool) -> bo
             return True  # "at most one in twenty"
         if {"share", "percentage", "proportion", "fraction"} & words and words & ASKING:
             return True  # "what share is that"
+        if "<%>" in tokens and any(f" {w} " in f" {' '.join(tokens)} " for w in LIMITS):
+            return True  # "the rule here is ten percent"
         return bool((counts and words & (LIFTS | PLANTS | STANDS | LEAVES | {"them"})) or gives or words & STANDS or "plants" in words)
     if not counts:
         return gives and bool(words & PLANTS or re.search(r"\bhow many (?:\w+ )?(?:roots|bulbs|rhizomes)\b", " ".join(tokens)))
@@ -310,7 +314,7 @@ def _asked(pieces: list[Piece], tokens: list[str], reading: Reading, _context: f
             hit is None
             or (quantity == "stand_share" and FAIR.search(hit.group()))
             or quantity in given
-            or (quantity == "plants_taken" and "plants_allowed" in {a.quantity for a in reading.asked})
+            or (quantity == "plants_taken" and {"plants_allowed", "plants_over"} & {a.quantity for a in reading.asked})
         ):
             continue
         first = line[: hit.start()].count(" ")

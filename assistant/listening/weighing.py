@@ -25,6 +25,7 @@ GATHER = frozenset("gather pick cut dig harvest collect forage strip snip".split
 BRINGS = (("bring", "home"), ("carry", "home"), ("bring", "back"), ("basket",))
 ASKS = frozenset("how what what's whats which what'll whatll".split())
 OTHER_WORK = frozenset("vs versus against compare equivalent wax salve oil honey sugar syrup tea blend dose <parts> <part> <x>".split())
+OF_SPIRIT = frozenset("spirit vodka brandy alcohol stock menstruum proof tincture dilute cut <:> <mL>".split())
 STOPS = frozenset(", . ; ? ! but and n so : (".split())
 LEAST = 5.0
 KINDS = ("<g>", "<oz>", "<#>")
@@ -41,7 +42,7 @@ def read_weights(pieces: list[Piece], tokens: list[str], taken: set[int], readin
         _planned(pieces, tokens, taken, reading, places, bare)
     elif bag & BAGS:
         _bagged(pieces, tokens, taken, reading, places + bare)
-    if (bag & DRYING or ("down" in bag and ("<:>" in bag or bag & FRESH))) and not bag & PLANNED - {"needed", "wanted"}:
+    if (bag & DRYING or ("down" in bag and ("<:>" in bag or bag & (FRESH | {"water"})))) and not bag & PLANNED - {"needed", "wanted"}:
         _dried(pieces, tokens, taken, reading, [p for p in places if p not in taken], [b for b in bare if b not in taken])
 
 
@@ -152,6 +153,16 @@ def _as_planned(tokens: list[str], at: int) -> bool:
         if word in ("only", "got", "dug", "home", "came", "ended", "have"):
             return False
         look -= 1
+    return _plan_behind(tokens, at)
+
+
+def _plan_behind(tokens: list[str], at: int) -> bool:
+    """ "1 kg of lemon balm was the plan": the word stands behind its figure, in the same clause."""
+    for look in range(at + 1, min(len(tokens), at + 7)):
+        if tokens[look] in (",", ".", ";", "but") or tokens[look].startswith("<"):
+            return False
+        if tokens[look] in ("plan", "planned", "planed"):
+            return True
     return False
 
 
@@ -170,10 +181,11 @@ def _in_hand(tokens: list[str], at: int) -> bool:
 def _dried(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, places: list[int], bare: list[int]) -> None:
     bag = set(tokens)
     drying = (
-        (bag & FRESH and bag & (DRYING | {"down"}))
+        _down_to(pieces, tokens, taken, reading)
+        or (bag & FRESH and bag & (DRYING | {"down"}))
         or bag & {"dries", "drying", "hung", "crisp", "drier", "dehydrator"}
         or _dry_verb(tokens)
-        or (bag & {"dried"} and "<%>" in bag and "water" in bag and "<mL>" not in bag)
+        or (bag & {"dried", "dry"} and "<%>" in bag and "water" in bag and "<mL>" not in bag and bag & (GATHER | {"picked", "bring", "carry", "dug", "dried"}))
     )
     if not drying or "<mL>" in bag:
         return
@@ -226,6 +238,21 @@ def _dried(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Rea
             reading.settled = True
 
 
+def _down_to(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading) -> bool:
+    """ "850 g at 78 % water, want it down to 10 %": the lower of two percents is the water that is left, where no spirit is spoken of."""
+    if "water" not in tokens or set(tokens) & OF_SPIRIT:
+        return False
+    percents = [i for i, t in enumerate(tokens) if t == "<%>" and i not in taken]
+    left = [i for i in percents if tokens[max(0, i - 2) : i] == ["down", "to"]]
+    if len(percents) != 2 or len(left) != 1:
+        return False
+    low, high = pieces[left[0]].item, pieces[next(i for i in percents if i != left[0])].item
+    if low is None or high is None or low.value is None or high.value is None or low.value >= high.value:
+        return False
+    _say(pieces, tokens, taken, reading, "dried_water", left[0], low.value)
+    return True
+
+
 def _dry_verb(tokens: list[str]) -> bool:
     line = " " + " ".join(tokens) + " "
     return any(
@@ -256,7 +283,8 @@ def _dry_verb(tokens: list[str]) -> bool:
 def _weighed(tokens: list[str], at: int) -> bool:
     return bool(
         set(tokens[max(0, at - 4) : at]) & {"weighs", "weighed", "down", "to", "is", "was", "gives", "gave", "left"}
-        or set(tokens[at + 1 : at + 3]) & (FRESH | {"dried", "dry"})
+        or set(tokens[at + 1 : at + 3]) & (FRESH | {"dried", "dry", "crisp"})
+        or tokens[at + 1 : at + 3] == ["came", "out"]
     ) and not (set(tokens[max(0, at - 2) : at]) & {"to"} and set(tokens[max(0, at - 5) : at]) & {"harder"})
 
 
@@ -287,14 +315,15 @@ def _asked_drying(tokens: list[str], given: set[str]) -> list[tuple[str, int]]:
     """What a sentence about drying asks: the weight that is not given, the drying ratio, the water."""
     bag = set(tokens)
     asks = [i for i, t in enumerate(tokens) if t in ASKS or t == "?"]
-    if bag & GATHER and asks:
+    if asks and (bag & GATHER or any(set(b) <= bag for b in BRINGS)):
         return [("to_gather", asks[0])]
     if given == {"herb", "dried"}:
         if bag & {"ratio"} and "<:>" not in bag:
             return [("drying_ratio", tokens.index("ratio"))]
         if "water" in bag and asks:
             at = tokens.index("water")
-            return [("water_content" if bag & {"content", "wet", "percent"} else "water_lost", at)]
+            what = set(tokens[max(0, at - 3) : at]) & (ASKS - {"how"}) and "much" not in bag  # "what's the water?"
+            return [("water_content" if what or bag & {"content", "wet", "percent"} else "water_lost", at)]
         return []
     lost = {"lost", "lose", "loses", "off", "evaporates", "evaporate", "goes"}
     if "water" in bag and asks and any(tokens[i : i + 3] == ["how", "much", "water"] for i in range(len(tokens))) and bag & lost:
@@ -336,8 +365,10 @@ def sort_picked(tokens: list[str], reading: Reading) -> None:
     """A weight said to be picked, where a loss is taken off and the clean weight is asked, is what was picked and not what goes in."""
     said = {s.quantity for s in reading.said}
     asked = {a.quantity for a in reading.asked}
-    if "trim_loss" not in said or not asked & {"herb", "picked", "held_back", "rest"} or said & {"gross", "to_gather", "picked"}:
+    lost_and_dried = "dried" in asked and "lost" in tokens  # "900 g, lost 12 % picking over, what do I get dry?"
+    if "trim_loss" not in said or not (asked & {"herb", "picked", "held_back", "rest"} or lost_and_dried) or said & {"gross", "to_gather", "picked"}:
         return
     done = {"pick", "picked", "gathered", "cut", "harvested", "brought", "basket", "dug"}
-    if set(tokens) & done and not set(tokens) & {"should", "must", "to", "need", "needed"}:
+    to_come = {"should", "must", "need", "needed"} | (set() if lost_and_dried else {"to"})
+    if (set(tokens) & done or lost_and_dried) and not set(tokens) & to_come:
         reading.said = [replace(s, quantity="picked") if s.quantity == "herb" else s for s in reading.said]

@@ -51,6 +51,7 @@ _ALL = (
     Quantity("plants_left", "1", "plants left standing", 0.0, 1e9, ("plants left",)),
     _percent("share_allowed", "share of the stand at most", "at most of the stand"),
     Quantity("plants_allowed", "1", "plants that may be taken", 0.0, 1e9, ("plants at most",)),
+    Quantity("plants_over", "1", "plants too many", -1e9, 1e9, ("over the share",)),
     Quantity("allowed_weight", "g", "weight that may be taken", 0.0, MUCH, ("weight at most",)),
     # drying
     _percent("water_content", "water content", "moisture", "percent water", high=99.9),
@@ -63,6 +64,7 @@ _ALL = (
     Quantity("water_lost", "g", "water lost in drying", 0.0, MUCH, ("water dried off",)),
     _grams("wilted", "wilted weight", "weight after wilting"),
     _percent("wilted_water", "water content after wilting", high=99.9),
+    Quantity("water_to_lose", "g", "water still to dry off", -MUCH, MUCH, ("still to come off",)),
     # maceration
     Quantity("ratio", "1", "ratio", 1e-3, 1e4, ("plant to menstruum", "one to")),
     Quantity("dry_ratio", "1", "dry equivalent ratio", 1e-3, 1e4, ("dry equivalent",)),
@@ -119,9 +121,14 @@ _ALL = (
     Quantity("herb_room", "mL/g", "room the herb takes", 0.0, 50.0, ("herb takes up",)),
     Quantity("contents", "mL", "herb and liquid together", TINY, MUCH, ("contents",)),
     _millilitres("in_each", "in each", "each jar"),
+    _grams("herb_in_each", "plant in each jar"),
     _millilitres("bottle_size", "bottle size", "bottle"),
     _count("bottles", "bottles", "how many bottles"),
     Quantity("to_bottle", "mL", "to bottle", TINY, MUCH, ("volume to bottle",)),
+    _count("bottles_to_fill", "bottles to fill"),
+    _millilitres("to_fill", "to fill them all"),
+    _millilitres("stock_bottle", "bottle the spirit comes in"),
+    _count("stock_bottles", "bottles of spirit", "bottles to open"),
     Quantity("rest", "mL", "left over", -MUCH, MUCH, ("rest", "over")),
     # recipes by weight: salve, tea, powders
     Quantity("part", "1", "parts", 0.0, 1e6, ("part",), True),

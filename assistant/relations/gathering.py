@@ -38,6 +38,7 @@ RELATIONS = (
     ),
     balance("plants left standing", "plants_left = stand_plants - plants_taken", "The plants that stand there, less those taken.", "stand"),
     practice("plants at most", "plants_allowed = floor(stand_plants * share_allowed / 100)", "The share that may go, down to the next whole plant.", "stand"),
+    balance("plants too many", "plants_over = plants_taken - plants_allowed", "The plants taken, less those that may go.", "stand"),
     practice("weight at most", "allowed_weight = plants_allowed * per_plant", "The plants that may be taken times the grams each one gives.", "stand"),
     practice("as many as may go", "plants_taken = plants_allowed", "With no weight said, as many are taken as the share allows.", "as_allowed"),
     practice(

@@ -121,6 +121,7 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
             error = at_hand().error_of("drops_per_ml", dropper.per_ml)
             taken.append(Assumed("drops_per_ml", dropper.per_ml, counted, "“my dropper makes 34 drops a mL”", error))
     as_bought = facts.keys() & {"spirit_in_hand", "spirit_price"} and "spirit" in tags
+    as_bought = as_bought or ("spirit" in tags and wanted & {"alcohol", "alcohol_grams"} and not facts.keys() & {"stock", "water"})
     if as_bought and "stock_strength" in facts and not facts.keys() & {"strength", "finished_strength"}:
         stock = facts["stock_strength"].value
         take("strength", stock, f"poured as it is, at {stock:g} %", "“at 60 %”")

@@ -12,13 +12,14 @@ from assistant.listening.statements import Act, Loose, Reading, Said
 from assistant.quantities.vocabulary import VOCABULARY, base
 from assistant.reply import Reply, Used, Value
 from assistant.session import answering
+from assistant.session.batch import Fact
 from assistant.session.beside import clause_of
 from assistant.session.figuring import Worked, work_out
 from assistant.session.merging import Merged, lay_over
 from assistant.session.naming import how_named
 from assistant.session.placing import UNIT_OF_KIND
 from assistant.session.repeating import refer
-from assistant.session.wording import phrase_for, shown
+from assistant.session.wording import phrase_for, sentence, shown
 
 if TYPE_CHECKING:
     from assistant.session.answers import Answers
@@ -68,6 +69,9 @@ def check(session: Session, reading: Reading, answers: Answers) -> Reply | None:
         return None
     pairs: list[tuple[str, float]] = []
     slacks = {c.value: _said_to(c, reading.heard) for c in claims}
+    later = _asked_later(reading)
+    if later:
+        worked = replace(worked, batch=worked.batch.having(wanted=tuple(k for k in worked.batch.wanted if base(k) not in later)))
     for claim in claims:
         key = _key_of(claim, worked, session, bool(merged.new_keys), reading.heard)
         if key and worked.solution.figures[key].origin != "found" and not reading.has("is_it") and not how_named(key, reading.heard):
@@ -85,7 +89,7 @@ def check(session: Session, reading: Reading, answers: Answers) -> Reply | None:
         return None
     answers.used += [Used(text=reading.heard[a:b][:40], start=a, end=min(b, a + 40), quantity=q) for a, b, q in merged.used]
     refer(answers, reading, *((c.start, c.end) for c in (*claims, *asides, *reading.references)))
-    return verdict(session, answers, worked, pairs, index, slacks)
+    return verdict(session, answers, worked, pairs, index, slacks, later)
 
 
 def _as_liquid(claim: Claim, session: Session) -> Claim:
@@ -102,6 +106,35 @@ def _said_to(claim: Claim, heard: str) -> float:
     from assistant.teaching.mistakes import said_to
 
     return said_to(heard[claim.start : claim.end], claim.value)
+
+
+def _asked_later(reading: Reading) -> list[str]:
+    """ "I make it 1500 mL, that right? And how much of the 96?": what is asked behind the checking question is not what the claim is about."""
+    checks = [a for a in reading.acts if a.name == "check" and a.end]
+    return [q.quantity for q in reading.asked if checks and q.start >= checks[0].end]
+
+
+THEIRS = re.compile(r"\b(?:hers|his|theirs|mine|(?:her|his|their|my|that) (?:figure|number|sum|answer|way))\b", re.IGNORECASE)
+
+
+def with_theirs(session: Session, reading: Reading, answers: Answers) -> Reply | None:
+    """ "What ratio would hers have been?" after a claim was found wrong: what was asked, with the claimed figure in place of the right one. Keeps nothing."""
+    batch = session.batch
+    if batch is None or not session.claimed or len(reading.asked) != 1 or reading.said or reading.loose or not THEIRS.search(reading.heard):
+        return None
+    key, claim = session.claimed[0]
+    asked = reading.asked[0].quantity
+    if asked == base(key):
+        return None
+    trial = batch.without(asked, key).with_facts({key: Fact(claim, "said", session.turn)})
+    worked = work_out(trial, wanted=(asked,))
+    figure = worked.solution.figures.get(asked)
+    if figure is None or figure.origin != "found" or worked.solution.conflicts:
+        return None
+    text = f"With {shown(key, claim)}: {phrase_for(asked, figure.value)}."
+    steps = tuple(answering.steps_for(worked, [asked]))
+    values = (answering.value_of(worked, asked), answering.value_of(worked, key))
+    return answers.reply("answered", text, batch=worked.batch, steps=steps, values=values)
 
 
 def _claims(session: Session, reading: Reading) -> list[Claim]:
@@ -123,6 +156,9 @@ def _claims(session: Session, reading: Reading) -> list[Claim]:
             continue  # "the most I get at seventy?" claims nothing
         if act.name in ("is_it",) or (act.name == "claim" and (questioning or _is_reckoned(act, session, reading))):
             stop = STOP.search(reading.heard, act.end)
+            tells = [f for f in figures if isinstance(f, Said) and f.quantity in LOSSES and act.start <= f.start < act.end]
+            if act.name == "claim" and tells and not reading.has("check"):
+                continue  # "I get 75 % of it back" tells, it claims nothing
             inside = [f for f in figures if act.start <= f.start and f.end <= (act.end if stop is None or act.name == "is_it" else stop.start())]
             if inside and len(inside) < len(figures) + _in_lists(reading) + (session.batch is not None):
                 return inside
@@ -143,6 +179,7 @@ def _claims(session: Session, reading: Reading) -> list[Claim]:
     return []
 
 
+LOSSES = frozenset({"yield_share", "press_loss", "rack_loss", "trim_loss"})
 STOP = re.compile(r"[.,;?!](?:\s|$)|\b(?:because|but|so|from|with|for)\b")
 
 
@@ -280,9 +317,18 @@ def claimed(session: Session, reading: Reading, merged: Merged, answers: Answers
 
 
 def verdict(
-    session: Session, answers: Answers, worked: Worked, pairs: Sequence[tuple[str, float]], index: int, slacks: Mapping[float, float] | None = None
+    session: Session,
+    answers: Answers,
+    worked: Worked,
+    pairs: Sequence[tuple[str, float]],
+    index: int,
+    slacks: Mapping[float, float] | None = None,
+    also: Sequence[str] = (),
 ) -> Reply:
-    """Yes or no for each claim, the figure and its working. `slacks` holds for a claim how far the digits it was said with leave it open."""
+    """Yes or no for each claim, the figure and its working; then what was asked beside it.
+
+    slacks   for a claim, how far the digits it was said with leave it open
+    """
     if session.draft is None or index < 0:
         session.keep(worked.batch, index)
     keys = tuple(key for key, _ in pairs)
@@ -317,6 +363,13 @@ def verdict(
                 text="right" if close else "wrong",
             ),
         ]
+    session.claimed = tuple(pairs)
     says = answering.steps_for(worked, keys)
     lines += [s.working for s in says]
+    beside = [k for k in also if k in worked.solution.figures and k not in keys]
+    beside += [k for k in answering.companions(worked, beside) if k not in keys]
+    if beside:
+        lines.append(sentence([phrase_for(k, worked.solution.figures[k].value) for k in beside]))
+        values += [answering.value_of(worked, k) for k in beside]
+        says += [s for s in answering.steps_for(worked, beside) if s not in says]
     return answers.reply("answered", "\n".join(lines), batch=worked.batch, steps=tuple(says), values=tuple(values))

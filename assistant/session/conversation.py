@@ -37,15 +37,19 @@ from assistant.session.bottling import holding
 from assistant.session.checking import claimed
 from assistant.session.comparing import variants
 from assistant.session.converting import Conversion
+from assistant.session.drying_turns import dry_weight_wanted
 from assistant.session.figuring import Worked, work_out
 from assistant.session.instruments import NONE, in_hand, taken_up
+from assistant.session.jar_turns import all_thrown_in, settle_jar
 from assistant.session.journal import Journal, Mark
 from assistant.session.merging import CONTINUES, Merged, begins_anew, gives_way, lay_over
 from assistant.session.other_measure import asked_otherwise
 from assistant.session.over_time import over_time
 from assistant.session.pointing import alias_of, ask_before_name, begins_another, carried, plan_of, swap, unnamed, with_the_same
 from assistant.session.proportions import multiplied
+from assistant.session.repairing import which_mends
 from assistant.session.salves import by_ratio, corrected
+from assistant.session.spirit_turns import settle_spirit
 from assistant.session.year_work import WORK
 
 if TYPE_CHECKING:
@@ -70,6 +74,10 @@ PROPERTIES = {
 }
 
 
+OPENS = frozenset({"dried", "to_gather"})  # asked before anything was told: what is lacking is asked for
+COMES_OF = {
+    "held_per_gram": "pressed", "yield_share": "pressed", "water_content": "dried", "drying_ratio": "dried", "stock_strength": "stock", "trim_loss": "herb",
+}  # fmt: skip
 WILTED_WEIGHT = re.compile(r"\b(?:wilted weight|weight (?:after|now|before)|as wilted|weight when wilted|fresh weight)\b", re.IGNORECASE)
 
 
@@ -97,6 +105,7 @@ class Session:
         self.last_keys: tuple[str, ...] = ()
         self.gap: tuple[str, float, str] | None = None
         self.pair: tuple[int, tuple[Batch, Batch]] | None = None  # what was laid side by side, and at which turn
+        self.claimed: tuple[tuple[str, float], ...] = ()  # what was last checked: key and the figure that was claimed
         self.conversion: Conversion | None = None
         self.practises = False
         self._lesson: Lesson | None = None
@@ -261,10 +270,14 @@ class Session:
         ask_before_name(self, reading)
         over_time(self, reading)
         target, place = self.target(reading) if onto is None else (onto, self.current if index is None else index)
+        dry_weight_wanted(reading, target)
+        settle_spirit(reading, target)
+        settle_jar(reading, target, self.firsts[place] if 0 <= place < len(self.firsts) else None)
         freed = [k for k in target.facts if base(k) in reading.freed]
         if freed:
             target = target.without(*freed)
         target = self._frozen(target, reading)
+        self.wants = which_mends(self, reading)
         merged = lay_over(target, reading, self.turn, self.wants)
         self._adjust(reading, merged)
         self._weighing_settled(reading, merged)
@@ -369,6 +382,8 @@ class Session:
         if outputs is None or found is None or key in target.facts or key in said or not said & {"herb", "menstruum", "in_jar"} or said & outputs:
             return target
         measured = Fact(found, "measured", self.turn)
+        if not reading.asked and key in target.wanted:  # "so the 1200 g I've got makes what": no more how wet, but what comes of it
+            target = target.having(wanted=(COMES_OF[key],))
         return target.without(*outputs).with_facts({key: measured})
 
     def _weighing_settled(self, reading: Reading, merged: Merged) -> None:
@@ -419,7 +434,7 @@ class Session:
             elif act.name == "from_it" and merged.new_keys & {"strength", "menstruum"} and "stock_strength" not in merged.new_keys:
                 merged.batch, key = self._from_the_last(batch, "stock_strength")
                 merged.new_keys |= {key} - {""}
-            elif act.name == "at_that" and "strength" not in merged.new_keys:
+            elif act.name == "at_that" and "strength" not in merged.new_keys and not ("strength" in batch.facts and not batch.members):
                 merged.batch, key = self._from_the_last(batch, "strength")
                 merged.new_keys |= {key} - {""}
             elif act.name in ("count_after", "count_before") and "wilted" in batch.facts:
@@ -435,11 +450,9 @@ class Session:
                 if not any(base(k) == "part" for k in batch.facts):  # "treat them as parts"
                     merged.batch = merged.batch.with_facts({f"part[{about(k)}]": replace(f, turn=self.turn) for k, f in shares.items()})
                 merged.new_keys.add("part")
-            elif act.name == "all_in" and "spirit_in_hand" in batch.facts:
-                in_hand = batch.facts["spirit_in_hand"]
-                key = "menstruum" if "neat" in batch.tags or "strength" not in batch.facts else "stock"
-                merged.batch = batch.without("ratio", "spirit_in_hand").with_facts({key: replace(in_hand, turn=self.turn)})
-                merged.new_keys.add(key)
+            elif act.name == "all_in":
+                merged.batch, key = all_thrown_in(batch, self.turn)
+                merged.new_keys |= {key} - {""}
             elif act.name == "shrink" and batch.members:
                 merged.batch = _in_proportion(batch)
                 merged.new_keys |= {k for k in merged.batch.facts if k.startswith("part[")}
@@ -467,7 +480,7 @@ class Session:
             return True
         if reading.asked and (self.batch is not None and (self.batch.facts or self.batch.members)):
             return True
-        if reading.asked and (reading.named or reading.frames):
+        if reading.asked and (reading.named or reading.frames or (not reading.unread and {a.quantity for a in reading.asked} & OPENS)):
             return True
         return (
             bool(reading.freed)

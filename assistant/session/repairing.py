@@ -7,8 +7,12 @@ from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Reading
 from assistant.quantities.units import units
+from assistant.quantities.vocabulary import VOCABULARY, base
 from assistant.reply import Reply
+from assistant.session.batch import Fact
+from assistant.session.figuring import work_out
 from assistant.session.naming import WORD, how_named
+from assistant.session.placing import as_said
 from assistant.session.pointing import number_of, same_number
 from assistant.session.repeating import refer
 
@@ -94,3 +98,23 @@ def _sorted(session: Session, reading: Reading, disputed: list[str]) -> tuple[li
             (polarity if polarity is not None else falls).extend(meant)  # "the ratio", to "which one gives?"
     falls = [k for k in dict.fromkeys(falls) if k not in holds]
     return list(dict.fromkeys(holds)), falls
+
+
+def which_mends(session: Session, reading: Reading) -> tuple[str, ...]:
+    """What an open question wants, narrowed to the one figure that the new number mends: "dur, 0.83" after 1.3 L came out of a litre poured.
+
+    Only where every figure in question was said already, the sentence brings one bare number alone, and it mends exactly one of them.
+    """
+    draft, wants = session.draft, session.wants
+    if draft is None or len(wants) < 2 or reading.said or len(reading.loose) != 1 or any(w not in draft.facts for w in wants):
+        return wants
+    figure = reading.loose[0]
+    if figure.kind not in ("#", "n") and figure.kind not in ("mL", "g"):
+        return wants
+    mended = []
+    for key in wants:
+        said = as_said(figure, key, draft.facts[key], session.measures)
+        worked = work_out(draft.with_facts({key: Fact(said.value, "said", session.turn)}))
+        if not worked.solution.impossible and not worked.solution.conflicts and figure.kind in ("#", "n", VOCABULARY[base(key)].unit):
+            mended.append(key)
+    return tuple(mended) if len(mended) == 1 else wants

@@ -11,8 +11,9 @@ from assistant.session import comparing, explaining, knowing, lifting, pointing,
 from assistant.session.alligation import by_parts
 from assistant.session.both_countries import both_countries
 from assistant.session.bottling import several_sizes
-from assistant.session.checking import check
+from assistant.session.checking import check, with_theirs
 from assistant.session.converting import converted
+from assistant.session.jar_turns import from_blend
 from assistant.session.melting_point import melting_point
 from assistant.session.merging import lay_over
 from assistant.session.repairing import repair
@@ -295,6 +296,9 @@ def _beginning(session: Session, reading: Reading, answers: Answers) -> Reply | 
     plans = several(session, reading, answers)
     if plans is not None:
         return plans
+    theirs = with_theirs(session, reading, answers)
+    if theirs is not None:
+        return theirs
     verdict = check(session, reading, answers)
     if verdict is not None:
         return verdict
@@ -311,6 +315,9 @@ def _beginning(session: Session, reading: Reading, answers: Answers) -> Reply | 
     mix = pointing.from_mix(session, reading)
     if mix is not None:
         return session.take(reading, answers, onto=mix, index=-1)
+    blend = from_blend(session, reading)
+    if blend is not None:
+        return session.take(reading, answers, onto=blend, index=-1)
     lifting.brought_down(session, reading)
     result = pointing.from_result(session, reading)
     if result is not None:

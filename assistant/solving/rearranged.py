@@ -78,6 +78,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "stand_plants": "inverse_floor(plants_allowed) * 100 / share_allowed",
         "share_allowed": "inverse_floor(plants_allowed) * 100 / stand_plants",
     },
+    "plants_over = plants_taken - plants_allowed": {
+        "plants_over": "plants_taken - plants_allowed",
+        "plants_taken": "plants_over + plants_allowed",
+        "plants_allowed": "plants_taken - plants_over",
+    },
     "allowed_weight = plants_allowed * per_plant": {
         "allowed_weight": "plants_allowed * per_plant",
         "plants_allowed": "allowed_weight / per_plant",
@@ -125,6 +130,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "water_lost": "herb * drying_loss / 100",
         "herb": "water_lost * 100 / drying_loss",
         "drying_loss": "water_lost * 100 / herb",
+    },
+    "water_to_lose = wilted - dried": {
+        "water_to_lose": "wilted - dried",
+        "wilted": "water_to_lose + dried",
+        "dried": "wilted - water_to_lose",
     },
     "wilted * (1 - wilted_water / 100) = dry_matter": {
         "wilted": "dry_matter / (1 - wilted_water / 100)",
@@ -387,6 +397,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "jar_size": "contents * 100 / fill / jars",
         "fill": "contents * 100 / (jars * jar_size)",
     },
+    "herb_in_each = herb / jars": {
+        "herb_in_each": "herb / jars",
+        "herb": "herb_in_each * jars",
+        "jars": "herb / herb_in_each",
+    },
     "in_each = contents / jars": {
         "in_each": "contents / jars",
         "contents": "in_each * jars",
@@ -402,6 +417,16 @@ REARRANGED: dict[str, dict[str, str]] = {
         "to_bottle": "rest + bottles * bottle_size",
         "bottles": "(to_bottle - rest) / bottle_size",
         "bottle_size": "(to_bottle - rest) / bottles",
+    },
+    "to_fill = bottles_to_fill * bottle_size": {
+        "to_fill": "bottles_to_fill * bottle_size",
+        "bottles_to_fill": "to_fill / bottle_size",
+        "bottle_size": "to_fill / bottles_to_fill",
+    },
+    "stock_bottles = ceil(stock / stock_bottle)": {
+        "stock_bottles": "ceil(stock / stock_bottle)",
+        "stock": "inverse_ceil(stock_bottles) * stock_bottle",
+        "stock_bottle": "stock / inverse_ceil(stock_bottles)",
     },
     "to_bottle = racked": {
         "to_bottle": "racked",

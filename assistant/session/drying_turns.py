@@ -1,0 +1,51 @@
+"""Going on about drying: a weight said to be dry is what it dries down to, and a question with nothing to work on yet asks for the weight."""
+
+from __future__ import annotations
+
+import re
+
+from assistant.dataclass import replace
+from assistant.listening.statements import Asked, Loose, Reading, Said
+from assistant.session.batch import Batch
+
+# Right behind a figure: "500 g dry of it", "450 like that", "300 of the dried"; "500 g dries to" and "500 g dry down to" are fresh ones.
+DRY_BEHIND = re.compile(
+    r"^\s*(?:(?:g|grams?|kg|kilos?|oz|of|it|them|that|the|bone)\b[\s-]*)*(?:dry|dried|like that|like those)\b(?!\s+(?:to|down|out|off|up)\b)", re.IGNORECASE
+)
+COUNTED_DRY = re.compile(r"\b(?:count\w*|reckon\w*|worth|equivalent|terms|like|equal\w*)\b[\w\s]{0,12}\b(?:dry|dried)\b", re.IGNORECASE)
+NOT_DRY = re.compile(r"\b(?:never|not|isn['’]?t|ain['’]?t|aint|isnt)\b[\w\s]{0,12}\bdry\b", re.IGNORECASE)
+PICKING = re.compile(r"\b(?:pick|gather|cut|dig|harvest|bring home|collect)\b", re.IGNORECASE)
+OTHER_WORK = frozenset({"ratio", "menstruum", "dried", "strength", "stock_strength"})
+
+
+def dry_weight_wanted(reading: Reading, batch: Batch) -> None:
+    """ "And if I wanted 500 g dry of it": the weight is what it dries down to, and the fresh plant is looked for. Changes the reading.
+
+    Only where the batch in hand knows how the fresh plant dries and has no jar to go into.
+    """
+    facts = batch.facts.keys()
+    if "fresh" in batch.tags and COUNTED_DRY.search(reading.heard) and any(a.quantity == "dried" for a in reading.asked):
+        reading.tags.discard("dried")  # "what's that counted as dry herb?": the plant in hand is still a fresh one
+    if "fresh" in batch.tags and NOT_DRY.search(reading.heard):
+        reading.tags.discard("dried")  # "it's never bone dry though"
+    if not facts and any(a.quantity == "dried" for a in reading.asked) and not reading.said:
+        reading.tags.add("fresh")  # "how much will this weigh when it's dry?": what dries was fresh
+    if not facts & {"water_content", "drying_ratio"} or not facts & {"herb", "dried"} or facts & {"ratio", "menstruum"} or "fresh" not in batch.tags:
+        return
+    said = {s.quantity for s in reading.said}
+    if said & OTHER_WORK or (reading.named and batch.name and reading.named[0].name != batch.name):
+        return
+    weights: list[Said | Loose] = [s for s in reading.said if s.quantity == "herb"] or [f for f in reading.loose if f.kind in ("#", "g", "oz")]
+    if len(weights) != 1 or not DRY_BEHIND.search(reading.heard[weights[0].end :]):
+        return
+    weight = weights[0]
+    if isinstance(weight, Said):
+        reading.said[reading.said.index(weight)] = replace(weight, quantity="dried", weak=False)
+    else:
+        reading.loose.remove(weight)
+        reading.said.append(Said("dried", weight.value, weight.start, weight.end, said_unit=weight.said_unit, words=weight.words))
+    reading.freed.add("herb")
+    reading.tags.discard("dried")
+    reading.asked[:] = [a for a in reading.asked if a.quantity not in ("dried", "herb")]
+    if not reading.asked and "to_gather" not in batch.wanted:
+        reading.asked.append(Asked("to_gather" if PICKING.search(reading.heard) else "herb", 0, 0))

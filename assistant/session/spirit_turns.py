@@ -1,0 +1,171 @@
+"""Going on about spirit: how much there is of it, how strong it is, a second one to mix it with. Each changes the reading, by what the batch in hand knows."""
+
+from __future__ import annotations
+
+import re
+
+from assistant.dataclass import replace
+from assistant.listening.statements import Asked, Ingredient, Loose, Reading, Reference, Said
+from assistant.session.batch import Batch
+
+OF_IT = re.compile(r"^\s*of (?:it|that|them|this)\b", re.IGNORECASE)
+WANTED = re.compile(r"\b(?:want|need|make|wanted|needed|after)\b[\w\s']*$", re.IGNORECASE)
+OF_THE_SPIRIT = re.compile(r"^\s*(?:left )?of (?:the|that|my|it|this)\b(?: (?:spirit|stuff|alcohol|vodka|brandy|stock))?", re.IGNORECASE)
+OF_THE = re.compile(r"\b(?:of|in) (?:the|my|that) $", re.IGNORECASE)
+IS_ONLY = re.compile(r"\b(?:it'?s|its|it is|that'?s|thats|it were|it was|making|make|want|for|to)\s+(?:only|just)\s+(?:about\s+|for\s+)?$", re.IGNORECASE)
+HAVE_ONLY = re.compile(r"\b(?:have|got|i've|ive|only|just)\b[\w\s']*$", re.IGNORECASE)
+A_PRESS = re.compile(r"\b(?:press\w*|squeez\w*|strain\w*|wrung|back|out|came)\b", re.IGNORECASE)
+BOTH = re.compile(
+    r"\b(?:as well|too|also|both|(?:out of|from|with|mix|mixing|blend|blending|between|of|using) (?:the two|the pair|them|em|those two))\b", re.IGNORECASE
+)
+PLANTED = frozenset({"herb", "planned_herb", "ratio", "pressed"})
+A_LIQUID = frozenset({"menstruum", "spirit_in_hand", "stock", "pressed", "blend"})
+LEAST_SPIRIT, MOST_SPIRIT = 20.0, 100.0
+
+
+def settle_spirit(reading: Reading, batch: Batch) -> None:
+    """Give the figures of a sentence about spirit the place they have beside the batch in hand. Changes the reading."""
+    if batch.members or reading.ingredients or reading.liquids:
+        return
+    _of_the_stock(reading, batch)
+    _only_so_strong(reading, batch)
+    _so_much_of_it(reading, batch)
+    _only_so_much(reading, batch)
+    _a_second_spirit(reading, batch)
+    _the_same_spirit(reading, batch)
+
+
+def _the_same_spirit(reading: Reading, batch: Batch) -> None:
+    """ "1:2 in 95 … and only 2.3 L of the spirit": the one that is poured, as it is."""
+    given = {s.quantity: s for s in reading.said}
+    there, known = given.get("spirit_in_hand"), given.keys() | batch.facts.keys()
+    if there is None or "stock_strength" in known or not OF_THE_SPIRIT.search(reading.heard[there.end :]):
+        return
+    strength = given["strength"].value if "strength" in given else batch.facts["strength"].value if "strength" in batch.facts else None
+    if strength is not None and ("herb" in known or "ratio" in known):
+        reading.said.append(Said("stock_strength", strength, 0, 0))
+
+
+def _is_bare(figure: Said | Loose) -> bool:
+    if isinstance(figure, Loose):
+        return figure.kind in ("#", "%")
+    return not figure.said_unit or figure.quantity in ("strength", "stock_strength")
+
+
+def _take(reading: Reading, figure: Said | Loose, quantity: str) -> Said:
+    """The figure under this name, in the reading."""
+    if isinstance(figure, Said):
+        taken = replace(figure, quantity=quantity, weak=False)
+        reading.said[reading.said.index(figure)] = taken
+        return taken
+    reading.loose.remove(figure)
+    taken = Said(quantity, figure.value, figure.start, figure.end, said_unit=figure.said_unit, words=figure.words)
+    reading.said.append(taken)
+    return taken
+
+
+def _refer(reading: Reading, figure: Said | Loose) -> None:
+    reading.said[:] = [s for s in reading.said if s is not figure]
+    reading.loose[:] = [f for f in reading.loose if f is not figure]
+    reading.references.append(Reference("reference", figure.start, figure.end, figure.value))
+
+
+def _of_the_stock(reading: Reading, batch: Batch) -> None:
+    """ "I've got 300 mL of the 96": the spirit the batch starts from, named by its strength; so much of it is there."""
+    stock = batch.facts.get("stock_strength")
+    if stock is None:
+        return
+    named = next(
+        (f for f in reading.figures if _is_bare(f) and abs(f.value - stock.value) < 1e-9 and OF_THE.search(reading.heard[: f.start])), None
+    )
+    if named is None or (isinstance(named, Said) and named.quantity == "stock_strength"):
+        return
+    volume = next((s for s in reading.said if s is not named and s.quantity in A_LIQUID and s.end <= named.start), None)
+    if volume is None or not HAVE_ONLY.search(reading.heard[: volume.start]):
+        return
+    _refer(reading, named)
+    _take(reading, volume, "spirit_in_hand")
+
+
+def _only_so_strong(reading: Reading, batch: Batch) -> None:
+    """ "I've only got 96, so how much of that and how much water": a bare number above the strength poured, where a stock is lacking, is the stock's."""
+    facts = batch.facts
+    given = {s.quantity for s in reading.said}
+    if "strength" not in facts or "stock_strength" in facts or given & {"stock_strength", "strength"} or A_PRESS.search(reading.heard):
+        return
+    if not {a.quantity for a in reading.asked} & {"water", "stock"}:
+        return
+    least = max(LEAST_SPIRIT, facts["strength"].value)
+    for f in list(reading.figures):
+        bare = _is_bare(f) and (isinstance(f, Loose) or f.quantity == "pressed")
+        if bare and least <= f.value <= MOST_SPIRIT and HAVE_ONLY.search(reading.heard[: f.start]):
+            _take(reading, f, "stock_strength")
+            return
+
+
+def _so_much_of_it(reading: Reading, batch: Batch) -> None:
+    """ "It's 95 and there's 750 mL of it", of a spirit that is to be brought down: so much there is of the stock, and all of it is meant."""
+    facts = batch.facts.keys()
+    given = {s.quantity: s for s in reading.said}
+    if "strength" not in facts or facts & (PLANTED | A_LIQUID) or given.keys() & PLANTED:
+        return
+    liquid = [f for f in reading.figures if (f.quantity in ("menstruum", "spirit_in_hand") if isinstance(f, Said) else f.kind == "mL")]
+    volume = next((f for f in liquid if OF_IT.search(reading.heard[f.end :])), None)
+    if volume is None or WANTED.search(reading.heard[: volume.start]):
+        return
+    target = batch.facts["strength"].value
+    stock = next((f for f in reading.figures if f is not volume and _is_bare(f) and target < f.value <= MOST_SPIRIT), None)
+    if stock is None and "stock_strength" not in facts:
+        return
+    if stock is not None:
+        _take(reading, stock, "stock_strength")
+    _take(reading, volume, "stock")
+
+
+def _only_so_much(reading: Reading, batch: Batch) -> None:
+    """ "And if it's only 2 L": of what is made, where that was said; it is no spirit on a shelf."""
+    if "menstruum" not in batch.facts or "spirit_in_hand" in batch.facts:
+        return
+    for s in reading.said:
+        if s.quantity == "spirit_in_hand" and IS_ONLY.search(reading.heard[: s.start]) and not any(o.quantity in A_LIQUID for o in reading.said if o is not s):
+            _take(reading, s, "menstruum")
+            return
+
+
+def _a_second_spirit(reading: Reading, batch: Batch) -> None:
+    """ "I've 95 as well, I want a litre of 60 out of the two": the spirit in hand and this one, mixed."""
+    held = batch.facts.get("stock_strength")
+    if held is not None and BOTH.search(reading.heard):
+        for pair in [f for f in reading.loose if f.kind == "#" and f.value == 2 and reading.heard[f.start : f.end].lower() == "two"]:
+            _refer(reading, pair)
+        if not any(s.quantity == "stock_strength" for s in reading.said):
+            bare = [f for f in reading.loose if _is_bare(f) and LEAST_SPIRIT <= f.value <= MOST_SPIRIT]
+            if len(bare) == 1:
+                _take(reading, bare[0], "stock_strength")
+    given = {s.quantity: s for s in reading.said}
+    other = given.get("stock_strength")
+    if held is None or other is None or abs(held.value - other.value) < 1e-9 or not BOTH.search(reading.heard) or given.keys() & PLANTED:
+        return
+    wanted = given.get("strength")
+    target = wanted.value if wanted is not None else batch.facts["strength"].value if "strength" in batch.facts else None
+    if target is None or not min(held.value, other.value) < target < max(held.value, other.value):
+        return
+    made = next((given[q] for q in ("menstruum", "blend", "pressed") if q in given), None)
+    volume = batch.facts.get("menstruum")
+    if made is None and volume is None:
+        return
+    reading.said[:] = [s for s in reading.said if s not in (other, wanted, made)]
+    reading.said.append(Said("blend_strength", target, *((wanted.start, wanted.end) if wanted is not None else (0, 0))))
+    if made is not None:
+        reading.said.append(replace(made, quantity="blend", weak=False))
+    else:
+        assert volume is not None
+        reading.said.append(Said("blend", volume.value, 0, 0))
+    reading.liquids += [
+        Ingredient(f"{other.value:g} %", (("strength_of", other.value, other.start, other.end),), other.start, other.end),
+        Ingredient(f"{held.value:g} %", (("strength_of", held.value, 0, 0),), 0, 0),
+    ]
+    reading.frames |= {"mix"}
+    reading.frames -= {"dilution"}
+    reading.freed |= {"stock_strength", "strength", "menstruum", "stock"}
+    reading.asked[:] = [Asked("volume", 0, 0)]
