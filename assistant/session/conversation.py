@@ -372,6 +372,8 @@ class Session:
             fresh, dry = target.facts["herb"].value, target.facts["dried"].value
             if fresh > dry > 0:  # "850 g went in, 190 came out. For 250 g dry I pick?"
                 kept = target.without("herb", "dried", "water_content", "dried_water", "wilted")
+                if not reading.asked:  # "so 3 kg makes"
+                    kept = kept.having(wanted=("dried",) if "herb" in weighed else ("herb",))
                 return kept.with_facts({"drying_ratio": Fact(fresh / dry, "measured", self.turn)})
         if self.last is None or not self.last_keys or target is not self.batch:
             return target
