@@ -427,7 +427,7 @@ class Session:
             elif act.name == "full_dose" and self.firsts and "dose" in self.firsts[max(self.current, 0)].facts and "dose" not in merged.new_keys:
                 merged.batch = batch.with_facts({"dose": replace(self.firsts[max(self.current, 0)].facts["dose"], turn=self.turn)})
                 merged.new_keys.add("dose")
-            elif act.name == "set":
+            elif act.name == "set" and not any(s.quantity == act.arguments[0] for s in reading.said):  # "not bone dry, it keeps 12 %"
                 merged.batch = batch.with_facts({act.arguments[0]: Fact(float(act.arguments[1]), "said", self.turn)})
                 merged.new_keys.add(act.arguments[0])
             elif act.name == "forget":
