@@ -42,7 +42,7 @@ NAMED_FOR = {
 # What knows no trade is handed it: these may not look at those, whatever the floor. The shape of what is handed over is no trade.
 SHAPES = {"relations.relation", "matter.function"}
 # A command for contributors reaches for everything it writes about; no room may import it.
-COMMANDS = {"solving.rearrange"}
+COMMANDS = {"solving.rearrange", "teaching.turning"}
 APART = {
     "solving": {"relations", "matter", "quantities"},
     "listening": {"relations", "matter", "solving"},

@@ -15,6 +15,7 @@ from assistant.solving.expression import Name, Node, read_equation, read_express
 from assistant.solving.isolating import isolated, mentions
 from assistant.solving.rearranged import REARRANGED
 
+_FURTHER: dict[str, Mapping[str, str]] = {}
 _NO_FORMS: Mapping[str, str] = MappingProxyType({})
 
 
@@ -33,9 +34,14 @@ def unknowns_of(text: str) -> tuple[Name, ...]:
     return tuple(found)
 
 
+def also_known(forms: Mapping[str, Mapping[str, str]]) -> None:
+    """Take a table of the same shape as REARRANGED into use beside it: of equations that are no relations of the house."""
+    _FURTHER.update(forms)
+
+
 def right_side(text: str, unknown: Name, functions: Mapping[str, Function]) -> Node | None:
     """The tree of "unknown = …", or None where there is no closed form and a root has to be searched for."""
-    form = REARRANGED.get(text, _NO_FORMS).get(to_text(unknown))
+    form = (REARRANGED.get(text) or _FURTHER.get(text, _NO_FORMS)).get(to_text(unknown))
     if form is not None:
         return read_expression(form) if form else None
     return worked_out(text, unknown, tuple(functions.values()))

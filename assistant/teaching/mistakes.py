@@ -11,9 +11,13 @@ from assistant.quantities.showing import caption, number, shown
 from assistant.quantities.vocabulary import VOCABULARY, base
 from assistant.solving import Solution
 from assistant.solving.expression import read_equation
+from assistant.solving.forms import also_known
 from assistant.teaching.case import Case
+from assistant.teaching.turned import TURNED
 from assistant.teaching.variants import variants
 from assistant.teaching.wrong_moves import CATALOGUE
+
+also_known(TURNED)  # else a first claim would wait for sympy
 
 RELATIVE = 0.005
 MOST_TOLD = 3

@@ -7,10 +7,9 @@
 """
 
 import ast
-import copy
 import random
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -36,7 +35,15 @@ class Mutant:
     module: str  # matter/ethanol.py
     line: int
     what: str
-    tree: ast.Module
+    place: int  # of the node among those that may be changed
+    change: Callable[[ast.AST], object]
+
+    @property
+    def tree(self) -> ast.Module:
+        """The module with the change in it."""
+        tree = _read(self.module)
+        self.change(_places(tree)[self.place])
+        return ast.fix_missing_locations(tree)
 
     @property
     def name(self) -> str:
@@ -49,25 +56,28 @@ def modules() -> list[str]:
 
 
 def mutants_of(module: str) -> Iterator[Mutant]:
-    """Every mutant of a module, in the order of its lines."""
-    tree = ast.parse((HOUSE / module).read_text(encoding="utf-8"))
-    places = [node for node in ast.walk(tree) if not _is_text_for_people(node)]
+    """Every mutant of a module."""
+    tree = _read(module)
     docstrings = {id(body[0]) for node in ast.walk(tree) if (body := getattr(node, "body", None)) and isinstance(body, list) and isinstance(body[0], ast.Expr)}
-    for number, node in enumerate(places):
-        if id(node) in docstrings:
-            continue
-        for what, change in _changes(node):
-            twin = copy.deepcopy(tree)
-            twins = [other for other in ast.walk(twin) if not _is_text_for_people(other)]
-            change(twins[number])
-            yield Mutant(module, getattr(node, "lineno", 0), what, ast.fix_missing_locations(twin))
+    for place, node in enumerate(_places(tree)):
+        if id(node) not in docstrings:
+            for what, change in _changes(node):
+                yield Mutant(module, getattr(node, "lineno", 0), what, place, change)
+
+
+def _read(module: str) -> ast.Module:
+    return ast.parse((HOUSE / module).read_text(encoding="utf-8"))
+
+
+def _places(tree: ast.Module) -> list[ast.AST]:
+    return [node for node in ast.walk(tree) if not _is_text_for_people(node)]
 
 
 def _is_text_for_people(node: ast.AST) -> bool:
     return isinstance(node, ast.Constant) and isinstance(node.value, str) and not _EQUATION.fullmatch(node.value)
 
 
-def _changes(node: ast.AST) -> Iterator[tuple[str, object]]:
+def _changes(node: ast.AST) -> Iterator[tuple[str, Callable[[ast.AST], object]]]:
     """What may be changed about a node: in words, and how it is done to its twin."""
     match node:
         case ast.Compare(ops=ops):
