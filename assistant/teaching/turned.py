@@ -13,6 +13,66 @@ TURNED: dict[str, dict[str, str]] = {
     "weight[i] * (parts - part[i]) = batch * part[i]": {
         "part[i]": "weight[i] * parts / (weight[i] + batch)",
     },
+    "brix = (sugar_there + sugar_more) / (syrup_had + sugar_more)": {
+        "sugar_more": "(sugar_there - brix * syrup_had) / (brix - 1)",
+    },
+    "brix = 100 / (sugar_there + sugar_more) / (syrup_had + sugar_more)": {
+        "sugar_more": "",
+    },
+    "brix = 100 * (sugar_there + sugar_more) * (syrup_had + sugar_more)": {
+        "sugar_more": "",
+    },
+    "brix = 100 * (syrup_had + sugar_more) / (sugar_there + sugar_more)": {
+        "sugar_more": "(syrup_had * 100 - brix * sugar_there) / (brix - 100)",
+    },
+    "brix = 100 * (sugar_there - sugar_more) / (syrup_had + sugar_more)": {
+        "sugar_more": "(sugar_there * 100 - brix * syrup_had) / (100 + brix)",
+    },
+    "brix = 100 * sugar_more / (syrup_had + sugar_more)": {
+        "sugar_more": "brix * syrup_had * (0 - 1) / (brix - 100)",
+    },
+    "brix = 100 * (sugar_there + sugar_more) / (syrup_had - sugar_more)": {
+        "sugar_more": "(brix * syrup_had - sugar_there * 100) / (100 + brix)",
+    },
+    "brix = 100 * (sugar_there + sugar_more) / sugar_more": {
+        "sugar_more": "sugar_there * 100 / (brix - 100)",
+    },
+    "syrup_had = 100 * (sugar_there + sugar_more) / brix + sugar_more": {
+        "sugar_more": "(syrup_had * brix - sugar_there * 100) / (100 + brix)",
+    },
+    "syrup_had = 100 * (sugar_there - sugar_more) / brix - sugar_more": {
+        "sugar_more": "(sugar_there * 100 - syrup_had * brix) / (100 + brix)",
+    },
+    "syrup_had = 100 * sugar_more / brix - sugar_more": {
+        "sugar_more": "syrup_had * brix * (0 - 1) / (brix - 100)",
+    },
+    "sugar_more = 1 / (sugar_there * 100 - brix * syrup_had) / (brix - 100)": {
+        "brix": "",
+    },
+    "sugar_more = (sugar_there * 100 - brix * syrup_had) * (brix - 100)": {
+        "brix": "",
+    },
+    "sugar_more = (brix - 100) / (sugar_there * 100 - brix * syrup_had)": {
+        "brix": "(100 + sugar_more * sugar_there * 100) / (1 + sugar_more * syrup_had)",
+    },
+    "sugar_more = (sugar_there * 100 + brix * syrup_had) / (brix - 100)": {
+        "brix": "(sugar_more * 100 + sugar_there * 100) / (sugar_more - syrup_had)",
+    },
+    "sugar_more = (sugar_there * 100 - brix * syrup_had) / (brix + 100)": {
+        "brix": "(sugar_there * 100 - sugar_more * 100) / (sugar_more + syrup_had)",
+    },
+    "sugar_more = (sugar_there * 100 - brix * syrup_had) / brix": {
+        "brix": "sugar_there * 100 / (sugar_more + syrup_had)",
+    },
+    "sugar_there = brix * (syrup_had + sugar_more) / 100 + sugar_more": {
+        "sugar_more": "(sugar_there * 100 - brix * syrup_had) / (100 + brix)",
+    },
+    "sugar_there = brix * (syrup_had - sugar_more) / 100 - sugar_more": {
+        "sugar_more": "(brix * syrup_had - sugar_there * 100) / (100 + brix)",
+    },
+    "sugar_there = brix * sugar_more / 100 - sugar_more": {
+        "sugar_more": "sugar_there * 100 / (brix - 100)",
+    },
     "wanted_glycerine = 1 / (finished_glycerine * in_jar + glycerine_stock * top_up) / (in_jar + top_up)": {
         "in_jar": "",
         "top_up": "",
