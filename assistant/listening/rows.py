@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 
 from assistant.dataclass import dataclass
+from assistant.faults import BenchError
 from assistant.listening.common import COMMON
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Ingredient, Reading, Said
@@ -54,6 +55,12 @@ def read_rows(pieces: list[Piece], tokens: list[str], taken: set[int], reading: 
     rows = _rows(pieces, tokens, aside, known)
     kind = _kind(tokens, rows, shared, reading, context)
     if not kind:
+        if not rows and "spirit" in tokens and "lines" in tokens and {"which", "what"} & set(tokens) and "<#>" in tokens:
+            reading.fault = BenchError(
+                "no line has been told yet",
+                where="lines",
+                try_this="tell each line: “nettle sells at 9.50 and costs 3.10 with 45 mL of spirit, elder sells at 8 and costs 3.30 with 30 mL”",
+            )
         return
     reading.frames.add(kind)
     unit = 1.0
