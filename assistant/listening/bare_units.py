@@ -18,6 +18,8 @@ LEADS_TO_SIZE = frozenset("a an one this that , in into from of for to fill fill
 STRENGTHS = frozenset({37.5, 38.0, 40.0, 43.0, 70.0, 75.0, 80.0, 90.0, 95.0, 96.0})  # percent: "my 40 bottle" may be the spirit at 40 %
 LIQUIDS = frozenset("liquid menstruum menst spirit vodka brandy rum gin alcohol".split())
 DAYS = {"day": 1.0, "week": 7.0, "wk": 7.0, "fortnight": 14.0, "month": 30.0}
+BOUGHT = frozenset({"bought", "purchased"})
+CARRIES = frozenset("used weighs weigh reads".split())
 PRICED = frozenset("at cost costs price priced for paid is , @".split())
 COST_WORDS = frozenset("cost costs price prices priced paid pay worth".split())
 ROUND = frozenset({10.0, 50.0, 100.0, 250.0, 500.0, 1000.0})  # mL or g a price is told for
@@ -29,7 +31,24 @@ WAYS = frozenset(
 
 def with_units_that_go_without_saying(pieces: Sequence[Piece]) -> list[Piece]:
     """The pieces with such numbers given the unit they have where they stand."""
-    return _stretches(_steps(_prices(_of_liquid(_vessels(pieces)))))
+    return _stretches(_steps(_prices(_of_liquid(_vessels(_carried(pieces))))))
+
+
+def _carried(pieces: Sequence[Piece]) -> list[Piece]:
+    """ "Bought 8 L of 95, used 5.2, 2.5 on the shelf", "600 g up, weighs 310 now": the number is in the unit its like was said in."""
+    words = {p.code for p in pieces}
+    code = "<mL>" if words & BOUGHT and words & {"used", "shelf"} else "<g>" if "now" in words and words & {"up", "weighs", "drying"} else ""
+    like = next((p.item for p in pieces if p.code == code and p.item is not None and p.item.said and p.item.value), None) if code else None
+    if like is None or not like.said or like.value is None:
+        return list(pieces)
+    result = list(pieces)
+    for i, piece in enumerate(pieces):
+        before, behind = pieces[i - 1].code if i else "", [p.code for p in pieces[i + 1 : i + 4]]
+        cue = before in CARRIES or behind[:1] == ["now"] or behind == ["on", "the", "shelf"] or behind[:2] == ["still", "there"]
+        if piece.code in ("<#>", "<n>") and cue and piece.item is not None and piece.item.value is not None:
+            item = replace(piece.item, kind=like.kind, unit=like.unit, said_unit=like.said_unit, value=piece.item.value * like.value / like.said)
+            result[i] = replace(piece, code=code, item=item)
+    return result
 
 
 def _vessels(pieces: Sequence[Piece]) -> list[Piece]:

@@ -18,7 +18,7 @@ RELATIONS = (
     practice("drying ratio", "herb = dried * drying_ratio", "So many grams fresh make one gram dried.", "fresh"),
     balance("water dried off", "water_lost = herb - dried", "What the plant lost on the rack is water.", "fresh"),
     balance("loss in drying", "water_lost = herb * drying_loss / 100", "What was lost, as a share of the fresh weight.", "fresh"),
-    balance("water still to dry off", "water_to_lose = wilted - dried", "What the scale shows now, less what it dries down to.", "fresh"),
+    balance("water still to dry off", "water_to_lose = wilted - dried", "What the scale shows now, less what it dries down to.", "fresh !drying"),
     balance(
         "wilting",
         "wilted * (1 - wilted_water / 100) = dry_matter",

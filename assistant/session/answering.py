@@ -64,6 +64,7 @@ STANDS_FOR = {
     "plant_water": ("plant_water",),
     "herb_per_ml": ("herb_per_ml_jar",),
     "water_lost": ("boiled_off",),
+    "water_to_lose": ("still_to_lose",),
     "held_back": ("boiled_off",),
     "materials": ("bottle_cost",),
     "sugar": ("volume[sugar]", "weight[sugar]"),
