@@ -32,7 +32,8 @@ def plural(value: float, word: str) -> str:
 def number(value: float, unit: str) -> str:
     """A value rounded to what the bench can read: whole units from 100 up, tenths from 10, hundredths below."""
     if unit == "day" or (unit == "1" and value == int(value)):
-        return f"{value:,.0f}".replace(",", "")
+        whole = f"{value:.0f}"
+        return "0" if whole == "-0" else whole
     size = abs(value)
     if unit == "percent":
         text = f"{value:.1f}" if size >= 10 or size == 0 else f"{value:.2f}"
@@ -48,7 +49,8 @@ def number(value: float, unit: str) -> str:
         text = f"{value:.2f}"
     else:
         text = f"{value:.3f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
+    text = text.rstrip("0").rstrip(".") if "." in text else text
+    return "0" if text == "-0" else text  # dust below nothing is nothing
 
 
 def shown(key: str, value: float) -> str:
