@@ -12,7 +12,6 @@ from typing import TYPE_CHECKING
 from assistant.cautions.fault import Fault
 from assistant.cautions.folder import Pack, read_folder, using
 from assistant.cautions.plants import PlantList, plants
-from assistant.dataclass import replace
 from assistant.listening.common import COMMON
 from assistant.listening.islands import read
 from assistant.listening.lengths import LONGEST_SENTENCE, excess
@@ -25,14 +24,15 @@ from assistant.listening.whole_measures import with_whole_measures
 from assistant.listening.words import Habits
 from assistant.newfile import named_in
 from assistant.places import grammar_file
-from assistant.quantities.vocabulary import VOCABULARY, about, base
+from assistant.quantities.vocabulary import base
 from assistant.reply import Caution, Question, Reply, Used
-from assistant.session import answering, care_talk, instrument_talk, scaling, talk
+from assistant.session import care_talk, instrument_talk, talk
 from assistant.session.accounting import accounted
-from assistant.session.after_stop import instead_of_the_stopped
+from assistant.session.adjusting import adjust, weighing_settled
+from assistant.session.aiming import aimed_at, frozen
 from assistant.session.answers import Answers
 from assistant.session.asked_again import asked_again
-from assistant.session.batch import Batch, Fact
+from assistant.session.batch import Batch
 from assistant.session.bottling import holding
 from assistant.session.checking import claimed
 from assistant.session.comparing import variants
@@ -40,15 +40,13 @@ from assistant.session.converting import Conversion
 from assistant.session.drying_turns import dry_weight_wanted
 from assistant.session.figuring import Worked, work_out
 from assistant.session.instruments import NONE, in_hand, taken_up
-from assistant.session.jar_turns import all_thrown_in, settle_jar
+from assistant.session.jar_turns import settle_jar
 from assistant.session.journal import Journal, Mark
-from assistant.session.merging import CONTINUES, Merged, begins_anew, gives_way, lay_over
+from assistant.session.merging import Merged, gives_way, lay_over
 from assistant.session.other_measure import asked_otherwise
 from assistant.session.over_time import over_time
-from assistant.session.pointing import alias_of, ask_before_name, begins_another, carried, plan_of, swap, unnamed, with_the_same
-from assistant.session.proportions import multiplied
+from assistant.session.pointing import ask_before_name, swap, unnamed
 from assistant.session.repairing import which_mends
-from assistant.session.salves import by_ratio, corrected
 from assistant.session.spirit_turns import settle_spirit
 from assistant.session.year_work import WORK
 
@@ -63,23 +61,7 @@ YEAR_TALK = frozenset({"year", "orders", "ledger", "sharing"})  # work that the 
 HABITS = ("measures", "decimal_comma", "plain", "fahrenheit", "giving_back")  # how the person likes to be spoken to
 
 
-# Properties that are found from what came out, and what came out: they stay when the amounts change.
-PROPERTIES = {
-    "held_per_gram": frozenset({"pressed", "racked", "held_back"}),
-    "yield_share": frozenset({"pressed", "racked"}),
-    "water_content": frozenset({"dried", "dry_matter", "water_lost"}),
-    "drying_ratio": frozenset({"dried"}),
-    "stock_strength": frozenset({"stock", "water"}),
-    "trim_loss": frozenset({"picked", "gross", "tare"}),
-}
-
-
 OPENS = frozenset({"dried", "to_gather"})  # asked before anything was told: what is lacking is asked for
-COMES_OF = {
-    "held_per_gram": "pressed", "yield_share": "pressed", "water_content": "dried", "drying_ratio": "dried", "stock_strength": "stock", "trim_loss": "herb",
-}  # fmt: skip
-WILTED_WEIGHT = re.compile(r"\b(?:wilted weight|weight (?:after|now|before)|as wilted|weight when wilted|fresh weight)\b", re.IGNORECASE)
-
 
 class Session:
     """A conversation. `Session()` is in memory and reads nothing of the person's; the same sentences give the same replies on every machine.
@@ -276,11 +258,11 @@ class Session:
         freed = [k for k in target.facts if base(k) in reading.freed]
         if freed:
             target = target.without(*freed)
-        target = self._frozen(target, reading)
+        target = frozen(self, target, reading)
         self.wants = which_mends(self, reading)
         merged = lay_over(target, reading, self.turn, self.wants)
-        self._adjust(reading, merged)
-        self._weighing_settled(reading, merged)
+        adjust(self, reading, merged)
+        weighing_settled(self, reading, merged)
         answers.merged = merged
         answers.used = [Used(text=reading.heard[a:b][:40], start=a, end=min(b, a + 40), quantity=q) for a, b, q in merged.used if b > a]
         answers.used += [
@@ -305,177 +287,9 @@ class Session:
 
     def target(self, reading: Reading) -> tuple[Batch, int]:
         """The batch a sentence speaks of, and its place among the plans (-1 for a new one)."""
-        current = self.batch
-        if current is None:
-            return with_the_same(self, reading, Batch()), -1
-        if self.draft is not None:
-            other = instead_of_the_stopped(self, reading)
-            if other is not None:
-                return other, self.current if self.draft_of_current and other.facts else -1
-            elsewhere = plan_of(reading, self)
-            if elsewhere is not None and self.batches[elsewhere].name != self.draft.name:
-                self.draft, self.wants = None, ()
-                return self._switched(reading, self.batches[elsewhere]), elsewhere
-            if begins_another(reading) or begins_anew(reading, self.draft, self.batches):
-                self.draft, self.wants = None, ()
-                return with_the_same(self, reading, Batch()), -1
-            return self.draft, self.current if self.draft_of_current else -1
-        alias = alias_of(reading)
-        if begins_another(reading) or (alias and current.alias and alias not in {b.alias for b in self.batches} and len(reading.said) > 1):
-            return with_the_same(self, reading, Batch()), -1
-        earlier = plan_of(reading, self)
-        if earlier is not None:
-            return self._switched(reading, self.batches[earlier]), earlier
-        if begins_anew(reading, current, self.batches) or self._stands_alone(reading, current):
-            return with_the_same(self, reading, Batch()), -1
-        return current, self.current
-
-    def _switched(self, reading: Reading, plan: Batch) -> Batch:
-        """Another plan, spoken of by its name: "and the sage?" asks the same of it, and the shelf is the same shelf."""
-        assert self.batch is not None
-        asked = [a.quantity for a in reading.asked] or [base(k) for k in self.last_keys]
-        if not reading.asked and not reading.said and not reading.loose and self.last_keys:
-            plan = plan.having(wanted=tuple(k for k in self.batch.wanted if not about(k)) or plan.wanted)
-        if {"stock", "water"} & set(asked) and "stock_strength" not in {s.quantity for s in reading.said}:
-            plan = carried(self, plan, ("stock_strength",))
-        return plan
-
-    def _stands_alone(self, reading: Reading, current: Batch) -> bool:
-        """Whether a sentence is a job of its own: it answers itself, and nothing that follows rests on it and on the batch in hand together."""
-        strong = [s for s in reading.said if not s.weak]
-        if current.members and not reading.named and not {"herb", "ratio"} & {s.quantity for s in strong}:
-            return False  # a recipe stays in hand: "and for six 50 mL bottles?"
-        if len(strong) < 2 or any(reading.has(a) for a in CONTINUES) or {s.key for s in strong} & current.facts.keys():
-            return False
-        fresh = lay_over(Batch(), reading, self.turn, ())
-        if fresh.bad or fresh.doubled or fresh.unplaced:
-            return False
-        alone = work_out(fresh.batch)
-        asked, open_ = answering.settle_asked(alone, alone.batch.wanted if reading.asked else ())
-        if open_ or not any(alone.solution.figures[k].origin == "found" for k in asked or answering.told(alone)):
-            return False
-        both = work_out(lay_over(current, reading, self.turn, ()).batch)
-        old = current.facts.keys()
-        for key, figure in both.solution.figures.items():
-            if figure.origin == "found":
-                leaves = {f.key for f in both.solution.leaves(key)}
-                if leaves & old and leaves & fresh.new_keys:
-                    return False
-        return True
+        return aimed_at(self, reading)
 
     draft_of_current = True
-
-    def _frozen(self, target: Batch, reading: Reading) -> Batch:
-        """A property just found (water content, mL held per g, a ratio) becomes a fact where the next sentence brings another amount: "so 2 kg gives?"."""
-        weighed = {"herb", "dried"} & {s.quantity for s in reading.said}
-        if {"herb", "dried"} <= target.facts.keys() and len(weighed) == 1 and not target.facts.keys() & {"ratio", "menstruum"}:
-            fresh, dry = target.facts["herb"].value, target.facts["dried"].value
-            if fresh > dry > 0:  # "850 g went in, 190 came out. For 250 g dry I pick?"
-                kept = target.without("herb", "dried", "water_content", "dried_water", "wilted")
-                if not reading.asked:  # "so 3 kg makes"
-                    kept = kept.having(wanted=("dried",) if "herb" in weighed else ("herb",))
-                return kept.with_facts({"drying_ratio": Fact(fresh / dry, "measured", self.turn)})
-        if self.last is None or not self.last_keys or target is not self.batch:
-            return target
-        key = self.last_keys[0]
-        outputs = PROPERTIES.get(key)
-        said = {s.quantity for s in reading.said}
-        found = self.last.value(key)
-        if outputs is None or found is None or key in target.facts or key in said or not said & {"herb", "menstruum", "in_jar"} or said & outputs:
-            return target
-        measured = Fact(found, "measured", self.turn)
-        if not reading.asked and key in target.wanted:  # "so the 1200 g I've got makes what": no more how wet, but what comes of it
-            target = target.having(wanted=(COMES_OF[key],))
-        return target.without(*outputs).with_facts({key: measured})
-
-    def _weighing_settled(self, reading: Reading, merged: Merged) -> None:
-        """The answer to "before wilting, or after?", in whatever words."""
-        facts = merged.batch.facts
-        if "wilted" not in facts or not (self.weighing or WILTED_WEIGHT.search(reading.heard)):
-            return
-        words = set(reading.heard.lower().replace(",", " ").replace(".", " ").split())
-        after = bool(words & {"after", "now", "wilted", "later", "second", "lighter", "wilting"}) and not words & {"before"}
-        if after or words & {"before", "fresh", "first", "picked", "heavier", "original"}:
-            merged.batch = _weighed(merged.batch, after=after)
-            merged.new_keys |= {"herb", "water_content"} & merged.batch.facts.keys()
-            self.weighing = False
-
-    def _adjust(self, reading: Reading, merged: Merged) -> None:
-        """What acts in the sentence do to the facts: half the dose, no margin, all of it in, by the parts, in proportion."""
-        by_ratio(merged, reading)
-        corrected(reading, merged, self.batch or Batch())
-        scale = next((a for a in reading.acts if a.name in ("scale", "scale_n")), None)
-        if scale is not None and len(reading.ingredients) >= 2:  # "40 g wax, 160 g oil: do it 3 1/2 times"
-            many = multiplied(merged.batch, scaling.factor_of(scale), True, self.turn, reading)
-            if many is not None:
-                merged.batch = many
-                merged.new_keys.add("times")
-        elif scale is not None and not merged.batch.members and {"herb", "menstruum"} <= merged.new_keys:
-            merged.batch = merged.batch.scaled(scaling.factor_of(scale), self.turn)  # "120 g, 600 mL at 45 %. x3.5."
-            merged.batch = merged.batch.having(wanted=tuple(dict.fromkeys(("herb", "menstruum", *merged.batch.wanted))))
-            merged.new_keys.add("ratio")
-        for act in reading.acts:
-            batch = merged.batch
-            if act.name == "alias":
-                merged.batch = batch.having(alias=alias_of(reading))
-            elif act.name == "scale_dose":
-                factor = act.figures[0] if act.figures else float(act.arguments[0])
-                for key in ("dose", "dose_drops"):
-                    if key in batch.facts:
-                        merged.batch = batch.with_facts({key: replace(batch.facts[key], value=batch.facts[key].value * factor, turn=self.turn)})
-                        merged.new_keys.add(key)
-            elif act.name == "full_dose" and self.firsts and "dose" in self.firsts[max(self.current, 0)].facts and "dose" not in merged.new_keys:
-                merged.batch = batch.with_facts({"dose": replace(self.firsts[max(self.current, 0)].facts["dose"], turn=self.turn)})
-                merged.new_keys.add("dose")
-            elif act.name == "set" and not any(s.quantity == act.arguments[0] for s in reading.said):  # "not bone dry, it keeps 12 %"
-                merged.batch = batch.with_facts({act.arguments[0]: Fact(float(act.arguments[1]), "said", self.turn)})
-                merged.new_keys.add(act.arguments[0])
-            elif act.name == "forget":
-                gone = [k for k, f in batch.facts.items() if act.figures and _is_the_figure(f.value, act.figures[-1]) and k not in merged.new_keys]
-                merged.batch = batch.without(*gone)
-            elif act.name == "from_it" and merged.new_keys & {"strength", "menstruum"} and "stock_strength" not in merged.new_keys:
-                merged.batch, key = self._from_the_last(batch, "stock_strength")
-                merged.new_keys |= {key} - {""}
-            elif act.name == "at_that" and "strength" not in merged.new_keys and not ("strength" in batch.facts and not batch.members):
-                merged.batch, key = self._from_the_last(batch, "strength")
-                merged.new_keys |= {key} - {""}
-            elif act.name in ("count_after", "count_before") and "wilted" in batch.facts:
-                merged.batch = _weighed(batch, after=act.name == "count_after")
-                merged.new_keys |= {"herb", "water_content"} & merged.batch.facts.keys()
-            elif act.name == "no_loss":
-                lost = [k for k in ("rack_loss", "trim_loss") if k in batch.facts]
-                merged.batch = batch.with_facts({k: replace(batch.facts[k], value=0.0, turn=self.turn) for k in lost})
-                merged.new_keys |= set(lost)
-            elif act.name == "drop_share":
-                shares = {k: f for k, f in batch.facts.items() if base(k) == "share"}
-                merged.batch = batch.without(*shares)
-                if not any(base(k) == "part" for k in batch.facts):  # "treat them as parts"
-                    merged.batch = merged.batch.with_facts({f"part[{about(k)}]": replace(f, turn=self.turn) for k, f in shares.items()})
-                merged.new_keys.add("part")
-            elif act.name == "all_in":
-                merged.batch, key = all_thrown_in(batch, self.turn)
-                merged.new_keys |= {key} - {""}
-            elif act.name == "shrink" and batch.members:
-                merged.batch = _in_proportion(batch)
-                merged.new_keys |= {k for k in merged.batch.facts if k.startswith("part[")}
-
-    def _from_the_last(self, batch: Batch, key: str) -> tuple[Batch, str]:
-        """The strength last spoken of, for "from it" and "at that"; the mix it came from is left behind."""
-        if self.conversion is not None and self.conversion.turn == self.turn - 1 and self.conversion.unit == "percent":
-            return batch.with_facts({key: Fact(self.conversion.value, "said", self.turn)}), key
-        held = self.batch  # as it was before this sentence
-        for name in (*(base(k) for k in self.last_keys), "blend_strength", "strength", "stock_strength"):
-            value = self.last.value(name) if self.last is not None else None
-            if value is None and held is not None:
-                value = held.value(name)
-            if value is not None and VOCABULARY[name].unit == "percent":
-                clean = batch.having(
-                    facts={k: f for k, f in batch.facts.items() if k in ("menstruum", "strength", "stock_strength") and k not in (key,)},
-                    frames=batch.frames - {"mix"},
-                    members=(),
-                )
-                return clean.with_facts({key: Fact(value, "said", self.turn)}), key
-        return batch, ""
 
     def _says_anything(self, reading: Reading, merged: Merged) -> bool:
         if merged.new_keys or merged.unplaced:
@@ -569,30 +383,6 @@ class Session:
 
         with using(self.pack):
             return next_words(text)
-
-
-def _weighed(batch: Batch, *, after: bool) -> Batch:
-    """Which weight of a wilted plant the ratio counts: after wilting, its water content is worked out again from the two weights."""
-    facts = dict(batch.facts)
-    wilted = facts.pop("wilted")
-    if after:
-        fresh, water = facts["herb"].value, facts.get("water_content")
-        facts["herb"] = wilted
-        if water is not None:
-            dry = fresh * (1 - water.value / 100)
-            facts["water_content"] = replace(water, value=(1 - dry / wilted.value) * 100, origin="measured")
-    return batch.having(facts=facts)
-
-
-def _is_the_figure(value: float, said: float) -> bool:
-    """Whether a figure named again is this one; a ratio may be named from either side ("the five to one")."""
-    return abs(value - said) < 1e-9 or (said > 0 and abs(value - 1 / said) < 1e-9)
-
-
-def _in_proportion(batch: Batch) -> Batch:
-    """Amounts of a recipe as its parts, so that they fill the bottle in proportion."""
-    amounts = {k: f for k, f in batch.facts.items() if k.startswith(("volume[", "weight["))}
-    return batch.without(*amounts).with_facts({f"part[{about(k)}]": f for k, f in amounts.items()})
 
 
 def lexicon() -> Lexicon:

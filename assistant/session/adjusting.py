@@ -1,0 +1,138 @@
+"""What acts in a sentence do to the facts: half the dose, no margin, all of it in, by the parts, in proportion; which weight of a wilted plant counts."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from assistant.dataclass import replace
+from assistant.listening.statements import Reading
+from assistant.quantities.vocabulary import VOCABULARY, about, base
+from assistant.session import scaling
+from assistant.session.batch import Batch, Fact
+from assistant.session.jar_turns import all_thrown_in
+from assistant.session.merging import Merged
+from assistant.session.pointing import alias_of
+from assistant.session.proportions import multiplied
+from assistant.session.salves import by_ratio, corrected
+
+if TYPE_CHECKING:
+    from assistant.session.conversation import Session
+
+WILTED_WEIGHT = re.compile(r"\b(?:wilted weight|weight (?:after|now|before)|as wilted|weight when wilted|fresh weight)\b", re.IGNORECASE)
+
+
+def adjust(session: Session, reading: Reading, merged: Merged) -> None:
+    """What acts in the sentence do to the facts: half the dose, no margin, all of it in, by the parts, in proportion."""
+    by_ratio(merged, reading)
+    corrected(reading, merged, session.batch or Batch())
+    scale = next((a for a in reading.acts if a.name in ("scale", "scale_n")), None)
+    if scale is not None and len(reading.ingredients) >= 2:  # "40 g wax, 160 g oil: do it 3 1/2 times"
+        many = multiplied(merged.batch, scaling.factor_of(scale), True, session.turn, reading)
+        if many is not None:
+            merged.batch = many
+            merged.new_keys.add("times")
+    elif scale is not None and not merged.batch.members and {"herb", "menstruum"} <= merged.new_keys:
+        merged.batch = merged.batch.scaled(scaling.factor_of(scale), session.turn)  # "120 g, 600 mL at 45 %. x3.5."
+        merged.batch = merged.batch.having(wanted=tuple(dict.fromkeys(("herb", "menstruum", *merged.batch.wanted))))
+        merged.new_keys.add("ratio")
+    for act in reading.acts:
+        batch = merged.batch
+        if act.name == "alias":
+            merged.batch = batch.having(alias=alias_of(reading))
+        elif act.name == "scale_dose":
+            factor = act.figures[0] if act.figures else float(act.arguments[0])
+            for key in ("dose", "dose_drops"):
+                if key in batch.facts:
+                    merged.batch = batch.with_facts({key: replace(batch.facts[key], value=batch.facts[key].value * factor, turn=session.turn)})
+                    merged.new_keys.add(key)
+        elif act.name == "full_dose" and session.firsts and "dose" in session.firsts[max(session.current, 0)].facts and "dose" not in merged.new_keys:
+            merged.batch = batch.with_facts({"dose": replace(session.firsts[max(session.current, 0)].facts["dose"], turn=session.turn)})
+            merged.new_keys.add("dose")
+        elif act.name == "set" and not any(s.quantity == act.arguments[0] for s in reading.said):  # "not bone dry, it keeps 12 %"
+            merged.batch = batch.with_facts({act.arguments[0]: Fact(float(act.arguments[1]), "said", session.turn)})
+            merged.new_keys.add(act.arguments[0])
+        elif act.name == "forget":
+            gone = [k for k, f in batch.facts.items() if act.figures and _is_the_figure(f.value, act.figures[-1]) and k not in merged.new_keys]
+            merged.batch = batch.without(*gone)
+        elif act.name == "from_it" and merged.new_keys & {"strength", "menstruum"} and "stock_strength" not in merged.new_keys:
+            merged.batch, key = _from_the_last(session, batch, "stock_strength")
+            merged.new_keys |= {key} - {""}
+        elif act.name == "at_that" and "strength" not in merged.new_keys and not ("strength" in batch.facts and not batch.members):
+            merged.batch, key = _from_the_last(session, batch, "strength")
+            merged.new_keys |= {key} - {""}
+        elif act.name in ("count_after", "count_before") and "wilted" in batch.facts:
+            merged.batch = _weighed(batch, after=act.name == "count_after")
+            merged.new_keys |= {"herb", "water_content"} & merged.batch.facts.keys()
+        elif act.name == "no_loss":
+            lost = [k for k in ("rack_loss", "trim_loss") if k in batch.facts]
+            merged.batch = batch.with_facts({k: replace(batch.facts[k], value=0.0, turn=session.turn) for k in lost})
+            merged.new_keys |= set(lost)
+        elif act.name == "drop_share":
+            shares = {k: f for k, f in batch.facts.items() if base(k) == "share"}
+            merged.batch = batch.without(*shares)
+            if not any(base(k) == "part" for k in batch.facts):  # "treat them as parts"
+                merged.batch = merged.batch.with_facts({f"part[{about(k)}]": replace(f, turn=session.turn) for k, f in shares.items()})
+            merged.new_keys.add("part")
+        elif act.name == "all_in":
+            merged.batch, key = all_thrown_in(batch, session.turn)
+            merged.new_keys |= {key} - {""}
+        elif act.name == "shrink" and batch.members:
+            merged.batch = _in_proportion(batch)
+            merged.new_keys |= {k for k in merged.batch.facts if k.startswith("part[")}
+
+
+def weighing_settled(session: Session, reading: Reading, merged: Merged) -> None:
+    """The answer to "before wilting, or after?", in whatever words."""
+    facts = merged.batch.facts
+    if "wilted" not in facts or not (session.weighing or WILTED_WEIGHT.search(reading.heard)):
+        return
+    words = set(reading.heard.lower().replace(",", " ").replace(".", " ").split())
+    after = bool(words & {"after", "now", "wilted", "later", "second", "lighter", "wilting"}) and not words & {"before"}
+    if after or words & {"before", "fresh", "first", "picked", "heavier", "original"}:
+        merged.batch = _weighed(merged.batch, after=after)
+        merged.new_keys |= {"herb", "water_content"} & merged.batch.facts.keys()
+        session.weighing = False
+
+
+def _from_the_last(session: Session, batch: Batch, key: str) -> tuple[Batch, str]:
+    """The strength last spoken of, for "from it" and "at that"; the mix it came from is left behind."""
+    if session.conversion is not None and session.conversion.turn == session.turn - 1 and session.conversion.unit == "percent":
+        return batch.with_facts({key: Fact(session.conversion.value, "said", session.turn)}), key
+    held = session.batch  # as it was before this sentence
+    for name in (*(base(k) for k in session.last_keys), "blend_strength", "strength", "stock_strength"):
+        value = session.last.value(name) if session.last is not None else None
+        if value is None and held is not None:
+            value = held.value(name)
+        if value is not None and VOCABULARY[name].unit == "percent":
+            clean = batch.having(
+                facts={k: f for k, f in batch.facts.items() if k in ("menstruum", "strength", "stock_strength") and k not in (key,)},
+                frames=batch.frames - {"mix"},
+                members=(),
+            )
+            return clean.with_facts({key: Fact(value, "said", session.turn)}), key
+    return batch, ""
+
+
+def _weighed(batch: Batch, *, after: bool) -> Batch:
+    """Which weight of a wilted plant the ratio counts: after wilting, its water content is worked out again from the two weights."""
+    facts = dict(batch.facts)
+    wilted = facts.pop("wilted")
+    if after:
+        fresh, water = facts["herb"].value, facts.get("water_content")
+        facts["herb"] = wilted
+        if water is not None:
+            dry = fresh * (1 - water.value / 100)
+            facts["water_content"] = replace(water, value=(1 - dry / wilted.value) * 100, origin="measured")
+    return batch.having(facts=facts)
+
+
+def _is_the_figure(value: float, said: float) -> bool:
+    """Whether a figure named again is this one; a ratio may be named from either side ("the five to one")."""
+    return abs(value - said) < 1e-9 or (said > 0 and abs(value - 1 / said) < 1e-9)
+
+
+def _in_proportion(batch: Batch) -> Batch:
+    """Amounts of a recipe as its parts, so that they fill the bottle in proportion."""
+    amounts = {k: f for k, f in batch.facts.items() if k.startswith(("volume[", "weight["))}
+    return batch.without(*amounts).with_facts({f"part[{about(k)}]": f for k, f in amounts.items()})
