@@ -35,7 +35,10 @@ _TARGET = re.compile(
     r"(?<![^ ])(?:(?:up |down |back )*to|at or above|above|reach|hit|hits|over|(?:still )?(?:be|stay|stays) at|floor(?: of| is| at)?|minimum(?: of)?|no less than"  # noqa: E501  (one sentence, or one expression)
     rf"|not less than|at least|not below|below|under|stay at|stays at|be|wanted|for) (?:about )?(?P<strength>{_STRENGTH}) "
 )
-_TARGET_VOLUME = re.compile(rf"(?<![^ ])(?P<volume><mL>) (?:(?:of )?(?:@ )?(?:dual|double|<times>) (?:extract |extraction )?)?(?:of |at |that is |it )?(?:a |the )?(?P<strength>{_STRENGTH}) ")
+_TARGET_VOLUME = re.compile(
+    r"(?<![^ ])(?P<volume><mL>) (?:(?:of )?(?:@ )?(?:dual|double|<times>) (?:extract |extraction )?)?(?:of |at |that is |it )?(?:a |the )?"
+    rf"(?P<strength>{_STRENGTH}) "
+)
 _WATERY_FIRST = re.compile(
     r"(?<![^ ])(?P<name>decoction|infusion|tea) (?:was |is |has been |i )?(?:(?:cooked|boiled|simmered|reduced|brought|comes|came|made|makes|measures|gives) )?"
     r"(?:down )?(?:to |of |at |is |about )*(?P<volume><mL>) "

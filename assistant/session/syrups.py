@@ -22,7 +22,9 @@ OF_SPIRIT = re.compile(
     rf"^\s*(?:(?:ml|mls)?\s*(?:of|more)?\s*(?:the|my|that|a|this)?\s*(?:\d+(?:\.\d+)?\s*(?:%|percent)?)?\s*)(?!alcohol){SPIRIT}\b", re.IGNORECASE
 )
 ALCOHOL = re.compile(r"^\s*(?:%|percent)?\s*(?:of )?(?:alcohol|abv|by volume|in the end|all told|final|finished)\b", re.IGNORECASE)
-POURED_FROM = re.compile(r"\b(?:use|used|using|with|from|took|take|had|have|got|swap|pour|poured|of)\s+(?:only |just |in )?(?:the|a|an|my|some|that)\s*$", re.IGNORECASE)
+POURED_FROM = re.compile(
+    r"\b(?:use|used|using|with|from|took|take|had|have|got|swap|pour|poured|of)\s+(?:only |just |in )?(?:the|a|an|my|some|that)\s*$", re.IGNORECASE
+)
 HOW_STRONG = re.compile(r"\bhow strong\b|\bstrength\b|\babv\b|\bpercent\b|\bwhat %|\balcohol\b", re.IGNORECASE)
 BRIX = re.compile(r"\bbrix\b|\bbx\b|°bx|\bsugar\b|\bsweet", re.IGNORECASE)
 READS = re.compile(

@@ -149,7 +149,11 @@ NAMES_HERE: Mapping[str, Mapping[str, str]] = {
     "glycerite": {"strength": "glycerine", "finished_strength": "finished_glycerine", "stock_strength": "glycerine"},
 }
 # Frames in whose presence another's names do not hold.
-NOT_BESIDE = {"tea": frozenset({"syrup", "salve", "oil", "decoction", "vinegar"}), "oil": frozenset({"salve", "essential"}), "decoction": frozenset({"mix", "syrup", "formula", "written"})}
+NOT_BESIDE = {
+    "tea": frozenset({"syrup", "salve", "oil", "decoction", "vinegar"}),
+    "oil": frozenset({"salve", "essential"}),
+    "decoction": frozenset({"mix", "syrup", "formula", "written"}),
+}
 
 
 def _rename(said: list[Said], work: Work) -> None:
