@@ -228,6 +228,8 @@ def following(row: Row, build: Build, run: list[Line]) -> Line | None:
     while at < len(row.pieces) and row.tokens[at] in JOINS | TIPPED and steps < 5:
         at += 1
         steps += row.tokens[at - 1] in JOINS
+    if row.tokens[at : at + 2] == ["the", "other"] and run[-1].kind in ("<%>", "<#>", "<part>"):
+        at += 2  # "62 % oil, 20 % shea and the other 18 beeswax"
     line = (build(row, at) or (_stranger_by_parts(row, at, run) if build is amount_first else None)) if at < len(row.pieces) else None
     if (
         line is not None

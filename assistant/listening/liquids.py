@@ -35,7 +35,10 @@ _TARGET = re.compile(
     r"(?<![^ ])(?:(?:up |down |back )*to|at or above|above|reach|hit|hits|over|(?:still )?(?:be|stay|stays) at|floor(?: of| is| at)?|minimum(?: of)?|no less than"  # noqa: E501  (one sentence, or one expression)
     rf"|not less than|at least|not below|below|under|stay at|stays at|be|wanted|for) (?:about )?(?P<strength>{_STRENGTH}) "
 )
-_TARGET_VOLUME = re.compile(rf"(?<![^ ])(?P<volume><mL>) (?:of |at |that is |it )?(?:a |the )?(?P<strength>{_STRENGTH}) ")
+_TARGET_VOLUME = re.compile(
+    r"(?<![^ ])(?P<volume><mL>) (?:(?:of )?(?:@ )?(?:dual|double|<times>) (?:extract |extraction )?)?(?:of |at |that is |it )?(?:a |the )?"
+    rf"(?P<strength>{_STRENGTH}) "
+)
 _WATERY_FIRST = re.compile(
     r"(?<![^ ])(?P<name>decoction|infusion|tea) (?:was |is |has been |i )?(?:(?:cooked|boiled|simmered|reduced|brought|comes|came|made|makes|measures|gives) )?"
     r"(?:down )?(?:to |of |at |is |about )*(?P<volume><mL>) "
@@ -158,15 +161,17 @@ def _two_lots(tokens: Sequence[str]) -> bool:
 
 
 DUAL = frozenset({"dual", "double-extract", "double-extraction"})
-_TINCTURE = re.compile(rf"(?<![^ ])(?:tincture|extract|spirit)(?: (?!decoction)[a-z']+){{0,5}} (?P<strength>{_STRENGTH}) ")
+_DOUBLE = re.compile(r"(?<![^ ])(?:double|<times>) (?:extract|extraction|extracted) ")
+_TINCTURE = re.compile(rf"(?<![^ ])(?:tincture|extract|spirit)(?: half| side| part| <share>)?(?: (?!decoction)[a-z']+){{0,5}} (?P<strength>{_STRENGTH}) ")
 _OF_TINCTURE = re.compile(rf"(?<![^ ])(?P<strength>{_STRENGTH}) (?:tincture|extract) ")
 
 
 def _dual(line: Line, tokens: Sequence[str]) -> tuple[list[Poured], Figure, Figure | None] | None:
     """ "Chaga dual, a litre at 25 %, the tincture came out at 60": tincture and decoction to one strength; None for any other sentence."""
-    if not DUAL & set(tokens) or sum(t == "<mL>" for t in tokens) > 1 or "<g>" in tokens:
+    if (not DUAL & set(tokens) and _DOUBLE.search(line.text) is None) or sum(t == "<mL>" for t in tokens) > 1 or "<g>" in tokens:
         return None
-    hit = _TINCTURE.search(line.text) or _OF_TINCTURE.search(line.text)
+    named = sorted(_TINCTURE.finditer(line.text), key=lambda m: not m.group().startswith("tincture"))  # "extract" may be the whole
+    hit = next(iter(named), None) or _OF_TINCTURE.search(line.text)
     if hit is None:
         return None
     place, item = line.item(hit, "strength")

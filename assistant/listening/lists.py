@@ -44,7 +44,7 @@ def read_list(pieces: list[Piece], tokens: list[str], taken: set[int], reading: 
     if lines or context & IN_HAND:
         reading.rows.extend(rows_of(row.pieces, row.tokens, taken | {line.at for line in lines} | {at for line in lines for _, at in line.extras}))
         taken.update(i for figures in reading.rows for i in _places(figures, pieces))
-    if not lines:
+    if not lines or _is_a_pour(lines, tokens):
         return
     _keep(runs, row, reading)
     for i in row.cues:
@@ -53,6 +53,14 @@ def read_list(pieces: list[Piece], tokens: list[str], taken: set[int], reading: 
     reading.frames.add("listed")
     if len(reading.ingredients) > 1 and any("wax" in i.name.split() or "beeswax" in i.name for i in reading.ingredients):
         reading.frames.add("salve")
+
+
+def _is_a_pour(lines: list[Line], tokens: list[str]) -> bool:
+    """ "50 g dried balm 1:6 with 60 % glycerin, rest water": beside a ratio it is what is poured, not a recipe by percents."""
+    pours = ("glycerin", "glycerine", "glycerol", "water")
+    of_water = "water" in tokens and any(line.kind == "rest" and line.name in pours for line in lines)
+    others = [line for line in lines if line.name not in pours]
+    return "<:>" in tokens and of_water and len(others) <= 1 and all(line.kind in ("<g>", "<oz>") for line in others)
 
 
 def _places(figures: tuple[Loose, ...], pieces: list[Piece]) -> list[int]:

@@ -67,6 +67,8 @@ def read_statements(
     if "<x>" in tokens or "<aday>" in tokens:
         reading.frames.add("dose")
     hear_work(tokens, reading)
+    if "percolation" in reading.frames | context:
+        _hours_of_dripping(pieces, tokens, reading, taken)
     if (reading.frames | context) & COUNTED_OUT:
         reading.frames.discard("dose")
     reading.named = [Named(p.name, p.start, p.end) for p in pieces if p.code == "@"]
@@ -191,6 +193,17 @@ def _set_references_aside(pieces: list[Piece], reading: Reading, taken: set[int]
             what = {"<label>": "label", "<time>": "time", "<ref>": "reference"}[piece.code]
             reading.references.append(Reference(what, piece.start, piece.end, piece.item.value if piece.item else None))
             taken.add(i)
+
+
+DRIPS_FOR = frozenset("takes take took over in within runs run drips drip through".split())
+
+
+def _hours_of_dripping(pieces: list[Piece], tokens: list[str], reading: Reading, taken: set[int]) -> None:
+    """ "So the litre takes 24 hours": at a percolator the hours are a figure of the work, not a mere length of time."""
+    for i, piece in enumerate(pieces):
+        if piece.code == "<time>" and i and tokens[i - 1] in DRIPS_FOR and piece.item is not None and piece.item.said_unit.startswith("h"):
+            taken.discard(i)
+            reading.references = [r for r in reading.references if r.start != piece.start]
 
 
 ONE_VESSEL = frozenset("jug jar pot bowl pan go lot vessel crock bucket batch bottle demijohn kettle".split())

@@ -104,6 +104,8 @@ def read_densities(pieces: list[Piece], tokens: list[str], taken: set[int], read
         item = pieces[i].item
         if token not in ("<#>", "<g/mL>", "<per>") or i in taken or item is None or item.value is None or not LIGHTEST < item.value < HEAVIEST:
             continue
+        if token == "<#>" and item.value % 1 == 0:
+            continue  # "wax 1 oil 4, what do I weigh out?": a whole number is a part
         name = next((tokens[k] for k in range(i - 1, max(-1, i - 5), -1) if tokens[k] in MELTS), "")
         if name:
             taken.add(i)

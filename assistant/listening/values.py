@@ -33,6 +33,8 @@ def value_for(name: str, item: Item | None, _notes: list[str] | None = None) -> 
         return item.value if unit == "1" else None
     if item.kind == "per":
         return item.value
+    if item.kind == "time" and name == "drip_hours":
+        return item.value * 24
     if item.kind == "amount":
         if name == "spoons_per_cup" and item.unit == "mL":
             return item.said if item.said_unit.startswith(("tsp", "teaspoon", "spoon", "tbsp", "table")) else None

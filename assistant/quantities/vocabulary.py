@@ -107,6 +107,8 @@ _ALL = (
     _percent("blend_strength", "strength of the blend", "how strong it is together"),
     # pressing
     Quantity("held_per_gram", "mL/g", "held back per gram", 0.0, 50.0, ("marc holds", "held per g")),
+    Quantity("wetting_per_gram", "mL/g", "spirit to wet each gram", 0.0, 50.0, ("wetting per gram", "damping per gram")),
+    Quantity("wetting", "mL", "spirit to wet the plant", 0.0, MUCH, ("spirit to wet it", "spirit to dampen it")),
     Quantity("held_back", "mL", "held back in the marc", 0.0, MUCH, ("stuck in the marc", "soaked up")),
     _millilitres("pressed", "pressed", "pressed out", "tincture out", "what comes out"),
     _percent("yield_share", "yield", "percent back", "get back"),

@@ -47,6 +47,12 @@ RELATIONS = (
     practice(
         "plant water by volume", "in_jar = menstruum + plant_water", "The plant's water counts 1 mL for each gram and is simply added.", "watery fresh !oxymel"
     ),
+    practice(
+        "spirit to wet the plant",
+        "wetting = herb * wetting_per_gram",
+        "Before the oil goes on, the plant is dampened with so many mL of strong spirit to the gram.",
+        "oil",
+    ),
     practice("plant for a second run", "second_herb = pressed / ratio", "What came back is poured on new plant at the same ratio."),
     practice("plant per mL in the jar", "herb_per_ml_jar = herb / in_jar", "The plant shared among all the liquid in the jar.", "fresh"),
     practice(

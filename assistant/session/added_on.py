@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Reading, Said
-from assistant.quantities.vocabulary import VOCABULARY, base
+from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.session.batch import Fact
 
 ANOTHER = re.compile(r"\b(?:another|a further|an extra|an additional|extra|plus another|and another)\s*$", re.IGNORECASE)
@@ -25,6 +25,7 @@ def added_on(said: Sequence[Said], before: Mapping[str, Fact], reading: Reading)
     """
     found = []
     for s in said:
+        s = _of_what_is_short(s, before, reading.heard)
         fact = before.get(s.key)
         adds = VOCABULARY[base(s.key)].unit in ("g", "mL", "drop") and base(s.key) not in NO_AMOUNT and s.end > s.start
         if fact is None or not adds or not _comes_on_top(s, reading.heard):
@@ -32,6 +33,19 @@ def added_on(said: Sequence[Said], before: Mapping[str, Fact], reading: Reading)
             continue
         found.append(replace(s, value=s.value + fact.value, low=None, high=None, plus_minus=None))
     return found
+
+
+def _of_what_is_short(s: Said, before: Mapping[str, Fact], heard: str) -> Said:
+    """ "Found another 40 g", where one ingredient was short: more of that one, and not a size of the batch."""
+    short = [k for k in before if base(k) in ("have_weight", "have")]
+    if len(short) != 1 or s.member or s.quantity not in UNNAMED or not ADDS.search(heard) or not _comes_on_top(s, heard):
+        return s
+    if VOCABULARY[base(short[0])].unit != VOCABULARY[s.quantity].unit:
+        return s
+    return replace(s, quantity=base(short[0]), member=about(short[0]), weak=False)
+
+
+UNNAMED = frozenset({"batch", "herb", "blend", "menstruum", "pressed", "weight", "volume", "have", "have_weight"})
 
 
 def on_top_of(key: str, start: int, heard: str, facts: Mapping[str, Fact]) -> float:

@@ -65,7 +65,7 @@ def least_left(volume: float, sizes: Sequence[float]) -> dict[float, int]:
 def several_sizes(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """ "444 mL into 100s, 50s and 30s": both ways side by side, or the same again the other way; None where one size is spoken of."""
     if len(reading.sizes) < 2:
-        return _filled_again(session, reading, answers)
+        return _share_filled(session, reading, answers) or _filled_again(session, reading, answers)
     sizes = [f.value for f in reading.sizes]
     frames = reading.frames | (session.batch.frames if session.batch is not None else frozenset())
     if "dose" in frames and not any(s.quantity in SAID for s in reading.said) and any(s.quantity in ("dose", "course", "daily") for s in reading.said):
@@ -97,6 +97,27 @@ class Filled:
     sizes: tuple[float, ...]
 
 
+def _share_filled(session: Session, reading: Reading, answers: Answers) -> Reply | None:
+    """ "Put half of the lot in 30s", "a third of it into 100s": a share of what there is to bottle; the lot itself stays as it is."""
+    share = next((a for a in reading.acts if a.name == "scale_n" and len(a.figures) == 1 and 0 < a.figures[0] < 1), None)
+    sizes = [s for s in reading.said if s.quantity == "bottle_size"]
+    if share is None or len(sizes) != 1 or len(reading.said) != 1 or reading.loose or reading.ingredients or session.last is None:
+        return None
+    if not INTO.search(reading.heard[: sizes[0].start]) or share.start > sizes[0].start:
+        return None
+    volume = next((v for k in ("to_bottle", *POOLS) if (v := session.last.value(k)) is not None), None)
+    if volume is None:
+        return None
+    _use(sizes, "bottle_size", answers)
+    answers.used += [
+        Used(text=reading.heard[r.start : r.end][:40], start=r.start, end=min(r.end, r.start + 40), quantity="reference")
+        for r in reading.references
+        if share.start <= r.start < share.end
+    ]
+    return _told(session, answers, Filled(session.turn, volume * share.figures[0], (sizes[0].value,)), reading.heard)
+
+
+INTO = re.compile(r"\b(?:in|into|to)\s*(?:the|my|some|a few)?\s*$", re.IGNORECASE)
 WITHOUT = re.compile(r"\b(?:no|without|out of|ran out of|run out of|minus|not the|leave out|skip)\b", re.IGNORECASE)
 LEAST = re.compile(r"\b(?:least|less|smallest|minimum)\b[^,;.]*\b(?:left|over|waste|wasted|remainder)\b|\bleft over\b|\bwaste\b", re.IGNORECASE)
 FEWEST = re.compile(r"\b(?:fewest|fewer|least) (?:bottles|number|jars|vials)\b|\bfewest\b|\bfew(?:er)? bottles\b", re.IGNORECASE)

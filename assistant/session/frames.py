@@ -44,6 +44,8 @@ def relation_tags(batch: Batch) -> frozenset[str]:
             tags.add("tins_by_volume")
         if "tin_weight" in facts:
             tags.add("tins_by_weight")
+    if "tea" in frames and batch.members and "tin_weight" in facts:
+        tags.add("tins_by_weight")  # a bag of tea is filled by weight, as a tin of salve may be
     wanted = set(batch.wanted)
     if "mix" in frames or any(k.startswith("strength_of[") for k in facts):
         tags |= {"mix_strength", "shrinks"}
@@ -115,6 +117,8 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         and not facts.keys() & {"water_content", "in_jar"}
     ):
         tags.add("plain")
+    if "glycerite" in frames and "glycerine_volume" in facts and not facts.keys() & {"herb", "ratio", "water_content", "in_jar"}:
+        tags.add("plain")  # glycerine tipped into a decoction: no plant water comes to it
     if "to_bottle" not in facts and facts.keys() & {"bottle_size", "bottles"}:
         tags.add(_bottled_from(batch, tags))
     if "bottle_size" in facts and (wanted & {"bottles", "rest", "bottle_cost"} or "cost" in frames or not frames & {"dose", "formula"}):

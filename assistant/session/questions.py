@@ -15,6 +15,7 @@ ASKED_AS = {
     "water_content": ("How much water is in the fresh plant?", ("80 % water", "70 % water")),
     "menstruum": ("How many millilitres of menstruum?", ("500 mL of menstruum",)),
     "pressed": ("How much tincture came out?", ("pressed 400 mL",)),
+    "wetting_per_gram": ("How much spirit to wet each gram?", ("wet it with 0.5 mL of spirit to the gram",)),
     "held_per_gram": ("How much does the marc hold per gram, or how do you press?", ("the press leaves 1.2 mL a gram",)),
     "jar_size": ("How big are the jars?", ("500 mL jars",)),
     "bottle_size": ("How big are the bottles?", ("in 50 mL bottles",)),

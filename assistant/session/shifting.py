@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from assistant.listening.ingredients import called
 from assistant.listening.statements import Loose, Named, Reading, Reference, Said
-from assistant.quantities.vocabulary import about, base, key_for
+from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.session.batch import Batch, Fact
 
 if TYPE_CHECKING:
@@ -74,6 +74,9 @@ def _way(figure: Said | Loose, mention: Named, heard: str) -> str:
 
 
 def _amount(figure: Said | Loose, member: str, facts: dict[str, Fact]) -> str:
+    grams = figure.kind == "g" if isinstance(figure, Loose) else bool(figure.said_unit) and VOCABULARY[figure.quantity].unit == "g"
+    if grams and key_for("have_weight", member) in facts:
+        return key_for("have_weight", member)  # "found 15 g more thyme": more of what was short, not one more part
     kind = "" if not isinstance(figure, Loose) else figure.kind if figure.kind in ("mL", "g") else "" if figure.kind in ("#", "n") else "?"
     return next((k for q in AMOUNTS.get(kind, ()) if (k := key_for(q, member)) in facts), "")
 

@@ -14,7 +14,7 @@ from assistant.listening.statements import Asked, Loose, Said
 from assistant.quantities.vocabulary import VOCABULARY
 from assistant.session.work import SOME_LIQUID, SOME_WEIGHT, Work, said_as
 
-SPIRIT = r"(?:brandy|brandys|vodka|rum|gin|spirit|spirits|alcohol|whisky|whiskey|everclear)"
+SPIRIT = r"(?:brandy|brandys|vodka|rum|gin|spirit|spirits|alcohol|whisky|whiskey|everclear|sherry|port|mead|wine(?! vinegar))"
 SPIRITS = re.compile(rf"\b{SPIRIT}\b", re.IGNORECASE)
 BEFORE_SPIRIT = re.compile(rf"^\s*(?:%|percent|proof|abv)?\s*(?:of |of the |the )?(?!alcohol){SPIRIT}\b", re.IGNORECASE)
 BEHIND_SPIRIT = re.compile(rf"\b(?!alcohol){SPIRIT}(?:'s)?(?: is| are| at| of| it's| says| reads|,)*\s*$", re.IGNORECASE)
@@ -22,6 +22,9 @@ OF_SPIRIT = re.compile(
     rf"^\s*(?:(?:ml|mls)?\s*(?:of|more)?\s*(?:the|my|that|a|this)?\s*(?:\d+(?:\.\d+)?\s*(?:%|percent)?)?\s*)(?!alcohol){SPIRIT}\b", re.IGNORECASE
 )
 ALCOHOL = re.compile(r"^\s*(?:%|percent)?\s*(?:of )?(?:alcohol|abv|by volume|in the end|all told|final|finished)\b", re.IGNORECASE)
+POURED_FROM = re.compile(
+    r"\b(?:use|used|using|with|from|took|take|had|have|got|swap|pour|poured|of)\s+(?:only |just |in )?(?:the|a|an|my|some|that)\s*$", re.IGNORECASE
+)
 HOW_STRONG = re.compile(r"\bhow strong\b|\bstrength\b|\babv\b|\bpercent\b|\bwhat %|\balcohol\b", re.IGNORECASE)
 BRIX = re.compile(r"\bbrix\b|\bbx\b|°bx|\bsugar\b|\bsweet", re.IGNORECASE)
 READS = re.compile(
@@ -198,6 +201,8 @@ def _of_the_spirit(figure: Said | Loose, heard: str, work: Work) -> str:
             return ""
         if BEFORE_SPIRIT.match(behind) or BEHIND_SPIRIT.search(before):
             return "keeping_spirit" if bare and _is_poured(figure, heard, work) else "keeping_strength"
+        if "keeping_strength" in work.facts and POURED_FROM.search(before) and not ALCOHOL.match(behind):
+            return "keeping_strength"  # "if I use the 96 instead"
         if unit == "percent" and not bare:
             return "syrup_alcohol"
         if ALCOHOL.match(behind) or AIMED.search(before) or "syrup_alcohol" in work.facts:

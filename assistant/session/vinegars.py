@@ -65,6 +65,9 @@ def _is_of(s: Said, sold: Said, heard: str) -> bool:
 
 def _jars(said: list[Said], work: Work) -> None:
     """ "24 jars of 60 mL": the size of each, not what is in one."""
+    told = {s.quantity for s in said}
+    if {"honey_to_vinegar", "in_jar"} <= work.facts.keys() and told & {"honey", "honey_volume"} and not told & {"in_jar", "menstruum", "ratio"}:
+        work.reading.freed.add("in_jar")  # "only 400 g honey left": the honey sets the batch, the parts stay
     if any(s.quantity == "jars" for s in said) and not any(s.quantity == "jar_size" for s in said):
         said[:] = [replace(s, quantity="jar_size", weak=False) if s.quantity in ("in_jar", "tin_size") else s for s in said]
         work.reading.asked[:] = [a for a in work.reading.asked if a.quantity != "herb_served"]  # "enough for 24 jars" asks for no plant

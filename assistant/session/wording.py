@@ -30,6 +30,7 @@ SAYS = {
     "finished_strength": "finishes at {v}",
     "in_jar": "{v} in the jar",
     "pressed": "about {v} pressed out",
+    "wetting": "{v} of spirit to wet the plant",
     "held_back": "{v} stays in the marc",
     "yield_share": "{v} comes back",
     "bottles": "{v} bottles",

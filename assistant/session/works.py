@@ -145,10 +145,15 @@ NAMES_HERE: Mapping[str, Mapping[str, str]] = {
     "dose": {"stock_strength": "strength"},
     "percolation": {"menstruum": "percolate", "pressed": "percolate"},
     "decoction": {"menstruum": "boiled_from", "water": "boiled_from"},
+    "oil": {"tin_size": "bottle_size"},
     "glycerite": {"strength": "glycerine", "finished_strength": "finished_glycerine", "stock_strength": "glycerine"},
 }
 # Frames in whose presence another's names do not hold.
-NOT_BESIDE = {"tea": frozenset({"syrup", "salve", "oil", "decoction", "vinegar"}), "decoction": frozenset({"mix", "syrup", "formula", "written"})}
+NOT_BESIDE = {
+    "tea": frozenset({"syrup", "salve", "oil", "decoction", "vinegar"}),
+    "oil": frozenset({"salve", "essential"}),
+    "decoction": frozenset({"mix", "syrup", "formula", "written"}),
+}
 
 
 def _rename(said: list[Said], work: Work) -> None:

@@ -197,6 +197,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "menstruum": "in_jar - plant_water",
         "plant_water": "in_jar - menstruum",
     },
+    "wetting = herb * wetting_per_gram": {
+        "wetting": "herb * wetting_per_gram",
+        "herb": "wetting / wetting_per_gram",
+        "wetting_per_gram": "wetting / herb",
+    },
     "second_herb = pressed / ratio": {
         "second_herb": "pressed / ratio",
         "pressed": "second_herb * ratio",

@@ -75,6 +75,7 @@ SHAPES: dict[str, Shape] = {
     "parts_and_share": ratios.parts_and_share,
     "one_part_and_share": ratios.one_part_and_share,
     "rate": rates.rate,
+    "share_rate": rates.share_rate,
     "bare_rate": rates.bare_rate,
     "price_of_amount": rates.price_of_amount,
     "money_rate": rates.money_rate,

@@ -12,6 +12,7 @@ from assistant.listening.tokens import NUMERIC, Token
 from assistant.listening.words import MONTHS
 
 _AFTER_PRONOUN = frozenset("is was are were who that which i we you comes goes has had does did will would should can i'm".split())
+_LOST = frozenset("lose loses losing lost off minus waste wastes".split())  # "lose a tenth pressing it" is a share, "a third pressing" one more
 _FULL = frozenset("full of the that this it way".split())
 
 
@@ -36,7 +37,7 @@ def bare(children: list[Any], around: Around) -> Meaning | None:
     if count.share:
         if count.share == "quarter" and around.after() not in _FULL:
             return None  # "the third jar", "quarter it"
-        if count.share == "a quarter" and first.type == "A" and around.after() in COUNTABLE_ONE:
+        if count.share == "a quarter" and first.type == "A" and around.after() in COUNTABLE_ONE and around.before() not in _LOST:
             return None  # "a third jar" is one more
         return number_meaning(count, said_unit="share")
     if _is_year(count, around):

@@ -39,6 +39,11 @@ def rate(children: list[Any], around: Around) -> Meaning | None:
     return _rate(count, around.size(measure), around.size(under), top, under.unit)
 
 
+def share_rate(children: list[Any], around: Around) -> Meaning | None:
+    """ "Half a mL to the gram": the same, its count a share."""
+    return rate([children[0], *children[2:]], around)
+
+
 def _rate(count: Count, top_size: float, under_size: float, top: Unit, under: Unit) -> Meaning | None:
     factor = top_size / under_size
     value, unit = count.value * factor, f"{top.bench}/{under.bench}"
