@@ -259,6 +259,8 @@ def _keep(runs: list[list[Line]], row: Row, reading: Reading) -> None:
         shelf = bool(around & ON_HAND) and (several or "side" in kinds) and run[0].kind in ("<mL>", "<g>", "<oz>")
         first = run[0].kind
         carried = QUANTITY_OF[first] if first in ("<mL>", "<g>", "<%>") and all(line.kind in (first, "<#>") for line in run) else ""
+        if carried == "share":
+            _the_whole_before(run, row, reading)
         if first == "<#>" and run[-1].kind == "<%>":
             carried = "share"
         fluid = any(line.poured and line.kind == "<oz>" for line in run)
@@ -279,6 +281,20 @@ def _keep(runs: list[list[Line]], row: Row, reading: Reading) -> None:
                     row.taken.add(at)
     for name, figures in gathered.items():
         reading.ingredients.append(Ingredient(name, tuple(figures), *spans[name]))
+
+
+def _the_whole_before(run: list[Line], row: Row, reading: Reading) -> None:
+    """ "150 mL of nettle 35 %, dandelion 30, cleavers 35": percents of each behind its name, so what stands before the first is what it all comes to."""
+    at = run[0].first - 1
+    if at >= 0 and row.tokens[at] == "of":
+        at -= 1
+    named_first = all(line.at > line.first for line in run)
+    if at < 0 or len(run) < 3 or not named_first or at in row.taken or row.tokens[at] not in ("<mL>", "<g>"):
+        return
+    piece = row.pieces[at]
+    if piece.item is not None and piece.item.value is not None:
+        row.taken.add(at)
+        reading.said.append(Said("blend" if row.tokens[at] == "<mL>" else "batch", piece.item.value, piece.start, piece.end, said_unit=piece.item.said_unit, phrase=0))
 
 
 def _bare_strengths(runs: list[list[Line]], row: Row) -> None:

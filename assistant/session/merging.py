@@ -19,7 +19,7 @@ from assistant.session.naming import same_plant, settled
 from assistant.session.placing import place_loose, place_weak, renamed
 from assistant.session.proportions import proportions, taken_out
 from assistant.session.recipes import lay_recipe
-from assistant.session.regimens import lay_regimen, steps_without_bottle
+from assistant.session.regimens import how_long_steps_take, lay_regimen, steps_without_bottle
 from assistant.session.shifting import difference_to, more_of, other_way_round
 from assistant.session.stepping import lay_stepping
 from assistant.session.work import SOME_STRENGTH, WEIGHED, Work
@@ -304,7 +304,7 @@ def _asked_keys(reading: Reading, members: Sequence[str], frames: set[str], fact
             yield "child_dose"  # by which rule of thumb has to be asked
             continue
         if asked.quantity == "days" and steps_without_bottle(frames, facts):
-            yield "course"
+            yield from how_long_steps_take(facts, members)
             continue
         member = called(asked.member, members) if asked.member else member_asked(asked, reading, members)
         if member and "formula" in frames and (part := part_of_the_dose(asked.quantity, reading.heard[asked.start : asked.end])):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import MutableSequence
+from collections.abc import MutableSequence, Sequence
 from typing import TYPE_CHECKING
 
 from assistant.dataclass import replace
@@ -54,6 +54,11 @@ def lay_regimen(reading: Reading, frames: set[str], tags: set[str], facts: dict[
 def steps_without_bottle(frames: set[str], facts: dict[str, Fact]) -> bool:
     """Whether steps are told and no bottle: "how many days" asks then how long the steps take."""
     return "regimen" in frames and any(base(k) == "days_in" for k in facts) and not facts.keys() & {"bottle_size", "bottles"}
+
+
+def how_long_steps_take(facts: dict[str, Fact], members: Sequence[str]) -> tuple[str, ...]:
+    """All their days; nothing where the last dose goes on and on: what goes before it is told beside every answer."""
+    return ("course",) if key_for("days_in", members[-1]) in facts else ()
 
 
 def _other_steps(regimen: Regimen, facts: dict[str, Fact], members: MutableSequence[str]) -> None:
