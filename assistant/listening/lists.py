@@ -294,7 +294,8 @@ def _the_whole_before(run: list[Line], row: Row, reading: Reading) -> None:
     piece = row.pieces[at]
     if piece.item is not None and piece.item.value is not None:
         row.taken.add(at)
-        reading.said.append(Said("blend" if row.tokens[at] == "<mL>" else "batch", piece.item.value, piece.start, piece.end, said_unit=piece.item.said_unit, phrase=0))
+        whole = "blend" if row.tokens[at] == "<mL>" else "batch"
+        reading.said.append(Said(whole, piece.item.value, piece.start, piece.end, said_unit=piece.item.said_unit, phrase=0))
 
 
 def _bare_strengths(runs: list[list[Line]], row: Row) -> None:

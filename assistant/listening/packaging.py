@@ -17,7 +17,8 @@ def read_packaging(pieces: list[Piece], tokens: list[str], taken: set[int], read
     """The prices of the wrapping of one bottle, added up into `empty_bottle`, where two or more are told apart; figures used are taken."""
     if "cost" not in reading.frames:
         return
-    prices = _prices_first(tokens, taken)
+    leading = _prices_first(tokens, taken)
+    prices = list(leading)
     i = 0
     while i < len(tokens):
         at = i
@@ -26,14 +27,15 @@ def read_packaging(pieces: list[Piece], tokens: list[str], taken: set[int], read
         if at == i or tokens[at - 1] in JOINS:
             i += 1
             continue
-        if any(before in prices for before in range(max(0, i - 3), i)) or (i and tokens[i - 1] == "<mL>"):
+        if any(before in leading for before in range(max(0, i - 3), i)) or (i and tokens[i - 1] == "<mL>"):
             i = at  # priced already: "1.10 the bottle"; or its size: "100 mL bottle: 9 for the tincture"
             continue
         led = at
         while led < len(tokens) and led < at + 2 and tokens[led] in LEADS:
             led += 1
         item = pieces[led].item if led < len(tokens) else None
-        if led < len(tokens) and tokens[led] in ("<#>", "<money>") and led not in taken and led not in prices and item is not None and item.value is not None and item.value < MOST:
+        free = led < len(tokens) and tokens[led] in ("<#>", "<money>") and led not in taken and led not in prices
+        if free and item is not None and item.value is not None and item.value < MOST:
             prices.append(led)
         i = max(at, i + 1)
     if len(prices) < 2:
