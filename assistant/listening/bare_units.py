@@ -31,7 +31,7 @@ WAYS = frozenset(
 
 def with_units_that_go_without_saying(pieces: Sequence[Piece]) -> list[Piece]:
     """The pieces with such numbers given the unit they have where they stand."""
-    return _doses(_nights(_stretches(_steps(_prices(_of_liquid(_vessels(pieces)))))))
+    return _doses(_worth(_nights(_stretches(_steps(_prices(_of_liquid(_vessels(pieces))))))))
 
 
 def _vessels(pieces: Sequence[Piece]) -> list[Piece]:
@@ -103,6 +103,18 @@ def _nights(pieces: Sequence[Piece]) -> list[Piece]:
             often = Item("frequency", text, start, end, value=1.0, unit="1", said_unit="day")
             result.append(Piece("<x>", start, end, text, often))
             i += 2
+    return result
+
+
+def _worth(pieces: Sequence[Piece]) -> list[Piece]:
+    """ "Month's worth at 5 mL": one month, with no article before it."""
+    result = list(pieces)
+    for i, piece in enumerate(pieces[:-1]):
+        word = piece.code
+        led = pieces[i - 1].code if i else ""
+        if word in DAYS and pieces[i + 1].code in ("worth", "supply") and led not in ("<#>", "<day>", "<month>"):
+            item = Item("amount", piece.text, piece.start, piece.end, value=DAYS[word], unit="day", said_unit=word, said=1.0)
+            result[i] = Piece("<day>", piece.start, piece.end, piece.text, item)
     return result
 
 

@@ -90,6 +90,9 @@ def _strength(s: Said, member: str, loose: list[Loose], work: Work) -> Said | No
     return renamed(s, "blend_strength")
 
 
+OF_EQUALS = re.compile(r"^\s*(?:bottle|blend|mix|batch|formula)?\s*(?:of|with|from|made of|made from)\s+(?:equal|even|equally)\b", re.IGNORECASE)
+
+
 def _liquid(s: Said, member: str, work: Work) -> Said | None:
     heard = work.reading.heard
     if s.weak and any(base(k) == "volume" and f.value == s.value for k, f in work.facts.items()) and THE.search(heard[: s.start]):
@@ -97,6 +100,8 @@ def _liquid(s: Said, member: str, work: Work) -> Said | None:
         return None
     if s.quantity == "eo_base" and not s.weak:
         return s
+    if s.quantity in SOME_LIQUID and OF_EQUALS.match(heard[s.end :]) and work.frames & LIQUID:
+        return renamed(s, "blend")
     if member and s.quantity == "blend" and not s.weak and _has_its_share(member, work):
         return s  # "150 mL of nettle 35 %, dandelion 30, …": what it all comes to
     if member:

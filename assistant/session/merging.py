@@ -336,7 +336,7 @@ def _implied_tags(tags: set[str], facts: dict[str, Fact], reading: Reading, fram
     if "water_content" in merged.new_keys and "dried" not in reading.tags:
         tags.discard("dried")
         tags.add("fresh")
-    if "water_content" in merged.new_keys:
+    if merged.new_keys & {"water_content", "dried_per_day"}:
         tags.add("fresh")
     if "child_months" in merged.new_keys and facts["child_months"].value < INFANT_MONTHS:
         tags |= {"infant", "child"}
