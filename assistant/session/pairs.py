@@ -20,6 +20,7 @@ ONE = re.compile(r"^[^,;.?]{0,12}\bbottle\b(?!s)", re.IGNORECASE)
 INTO = re.compile(r"\b(?:in|into|fill|fills|for|to fill|one|a|the|my)\s+(?:a|an|the|my|one|1|that|this)?\s*$", re.IGNORECASE)
 DRIED_BEHIND = re.compile(r"^\s*(?:of\s+)?(?:it\s+)?(?:as\s+)?(?:dried|dry)\b", re.IGNORECASE)
 HOW_MANY_ML = re.compile(r"\bhow (?:many|much)\s+(?:ml|mls|millilit\w+|tincture|of it|a day|do)\b", re.IGNORECASE)
+OF_COST = re.compile(r"^\s*(?:the |my |what it )?costs?\b", re.IGNORECASE)
 CHEAP = 2.0  # bare figures all below this are prices of a mL, not parts
 
 
@@ -181,6 +182,19 @@ def grams_a_day(said: list[Said], work: Work) -> None:
         reading.freed.add("ratio")
     if "daily" in asked and "herb_per_day" in told and not told & {"dose", "daily", "dose_drops"}:
         reading.freed |= {"dose", "dose_drops"}
+
+
+def times_the_cost(said: list[Said], loose: list[Loose], work: Work) -> None:
+    """ "What is it at three times cost": a price, and so much laid on the cost."""
+    reading = work.reading
+    if "cost" not in work.frames:
+        return
+    for figure in [f for f in loose if f.kind == "times" and f.value > 1 and OF_COST.match(reading.heard[f.end :])][:1]:
+        loose.remove(figure)
+        said.append(said_as(figure, "on_cost", value=(figure.value - 1) * 100))
+        reading.freed |= {"mark_up", "selling_price"}
+        if not any(a.quantity == "selling_price" for a in reading.asked):
+            reading.asked.append(Asked("selling_price", figure.start, figure.end))
 
 
 def one_bottle(said: list[Said], work: Work) -> None:
