@@ -9,6 +9,7 @@ import re
 from collections.abc import Sequence
 
 from assistant.dataclass import replace
+from assistant.listening.items import Item
 from assistant.listening.pieces import Piece
 
 VESSELS = frozenset("bottle phial vial flask tin jar pot".split())
@@ -16,6 +17,7 @@ LEAST_SIZE = 10.0  # mL: below that a number before one bottle counts bottles
 LEAST_OF_MANY = 100.0  # mL: "in 250 bottles" is in bottles of 250
 LEADS_TO_SIZE = frozenset("a an one this that , in into from of for to fill fills another bigger smaller is was its it's instead ; : . and or".split())
 STRENGTHS = frozenset({37.5, 38.0, 40.0, 43.0, 70.0, 75.0, 80.0, 90.0, 95.0, 96.0})  # percent: "my 40 bottle" may be the spirit at 40 %
+LEADS_TO_DOSE = frozenset(", ; at take takes taking having".split())
 LIQUIDS = frozenset("liquid menstruum menst spirit vodka brandy rum gin alcohol".split())
 DAYS = {"day": 1.0, "week": 7.0, "wk": 7.0, "fortnight": 14.0, "month": 30.0}
 BOUGHT = frozenset({"bought", "purchased"})
@@ -31,7 +33,7 @@ WAYS = frozenset(
 
 def with_units_that_go_without_saying(pieces: Sequence[Piece]) -> list[Piece]:
     """The pieces with such numbers given the unit they have where they stand."""
-    return _stretches(_steps(_prices(_of_liquid(_vessels(_carried(pieces))))))
+    return _doses(_worth(_nights(_stretches(_steps(_prices(_of_liquid(_vessels(_carried(pieces)))))))))
 
 
 def _carried(pieces: Sequence[Piece]) -> list[Piece]:
@@ -98,6 +100,51 @@ def _stretches(pieces: Sequence[Piece]) -> list[Piece]:
             continue
         result.append(pieces[i])
         i += 1
+    return result
+
+
+def _nights(pieces: Sequence[Piece]) -> list[Piece]:
+    """ "4 nights" are four days, "6 mL a night" is once a day."""
+    result: list[Piece] = []
+    i = 0
+    while i < len(pieces):
+        piece, ahead = pieces[i], [p.code for p in pieces[i + 1 : i + 3]]
+        if piece.code == "<#>" and piece.item is not None and ahead[:1] == ["nights"]:
+            end, text = pieces[i + 1].end, f"{piece.text} {pieces[i + 1].text}"
+            result.append(Piece("<day>", piece.start, end, text, replace(piece.item, kind="amount", text=text, end=end, unit="day", said_unit="day")))
+            i += 2
+            continue
+        result.append(piece)
+        i += 1
+        if piece.code in ("<mL>", "<drop>") and piece.item is not None and ahead[-1:] == ["night"] and ahead[0] in ("a", "at", "per", "each", "every"):
+            start, end = pieces[i].start, pieces[i + 1].end
+            text = f"{pieces[i].text} {pieces[i + 1].text}"
+            often = Item("frequency", text, start, end, value=1.0, unit="1", said_unit="day")
+            result.append(Piece("<x>", start, end, text, often))
+            i += 2
+    return result
+
+
+def _worth(pieces: Sequence[Piece]) -> list[Piece]:
+    """ "Month's worth at 5 mL": one month, with no article before it."""
+    result = list(pieces)
+    for i, piece in enumerate(pieces[:-1]):
+        word = piece.code
+        led = pieces[i - 1].code if i else ""
+        if word in DAYS and pieces[i + 1].code in ("worth", "supply") and led not in ("<#>", "<day>", "<month>"):
+            item = Item("amount", piece.text, piece.start, piece.end, value=DAYS[word], unit="day", said_unit=word, said=1.0)
+            result[i] = Piece("<day>", piece.start, piece.end, piece.text, item)
+    return result
+
+
+def _doses(pieces: Sequence[Piece]) -> list[Piece]:
+    """ "200 mL, 7.5 twice daily": beside what is there in mL, the bare number that is taken so often is mL too."""
+    result = list(pieces)
+    for i, piece in enumerate(pieces[1:-1], 1):
+        led = pieces[i - 1].code
+        there = any(p.code == "<mL>" for p in pieces[:i]) and not any(p.code == "<mL>" for p in pieces[i + 1 :])
+        if piece.code == "<#>" and pieces[i + 1].code == "<x>" and piece.item is not None and led in LEADS_TO_DOSE and there:
+            result[i] = replace(piece, code="<mL>", item=replace(piece.item, kind="amount", unit="mL", said_unit=""))
     return result
 
 

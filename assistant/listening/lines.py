@@ -23,7 +23,7 @@ QUANTITY_OF = {
     "<share>": "fraction",
 }  # fmt: skip
 SPIRITS = frozenset("tincture tinctures extract spirit spirits vodka brandy alcohol rum gin stuff stock glycerite".split())
-BEHIND = frozenset(") vodka spirit us tincture rum brandy proof ( abv vinegar gin".split())
+BEHIND = frozenset(") too likewise vodka spirit us tincture rum brandy proof ( abv vinegar gin".split())
 WHOLE = frozenset({"in all", "all told"})
 WHOLE_WORDS = frozenset("altogether total whole overall".split())
 LEADS_TO_EXTRA = frozenset("<aday> from a an and ( at of is made on in - for tincture which that's thats , with".split())

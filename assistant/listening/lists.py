@@ -20,6 +20,7 @@ ADDING = frozenset("add added adding chuck chucked throw threw toss tossed tip t
 FIXED_KINDS = frozenset({"<mL>", "<%>", "<cup>", "<g>", "<oz>"})
 SAYS_STRENGTH = frozenset("that's thats which is at , being ( it's of".split())
 STRONGEST = 96.0  # percent
+WEAKEST = 20.0  # percent: no tincture is weaker
 # Words between a list and the one that takes the rest of the bottle.
 LEADS_TO_REST = frozenset("the rest remainder balance of it is top topped up fill filled made bottle just a an my that phial flask".split())
 BEFORE_A_VESSEL = frozenset("to a an the my that in".split())
@@ -139,6 +140,7 @@ def _two(row: Row) -> list[Line]:
 def _equal(row: Row) -> list[Line]:
     """ "equal parts of thyme, sage and mint", "50 mL each of thyme and sage", "half and half valerian and hops"."""
     same, cues = equal_shares(row.tokens, row.names)
+    same = _without_its_own_percent(row, same)
     if len(same) >= 2:
         row.cues = cues
         lines = [Line(n.text, "equal", -1, n.first, n.last, _before(row, n), value=1.0) for n in same]
@@ -148,6 +150,22 @@ def _equal(row: Row) -> list[Line]:
                 line.at, line.kind, line.value = each, row.tokens[each], None
         return lines
     return []
+
+
+def _without_its_own_percent(row: Row, same: list[Name]) -> list[Name]:
+    """ "Equal burdock, clover and cleavers, plus ginger at 5 %": weaker than any tincture, so it is how much of the whole, and no equal part."""
+    percents = [i for i, t in enumerate(row.tokens) if t == "<%>" and i not in row.taken]
+    item = row.pieces[percents[0]].item if len(percents) == 1 else None
+    if item is None or item.value is None or item.value >= WEAKEST or len(same) < 3:
+        return same
+    at = percents[0]
+
+    def own(name: Name) -> bool:
+        if 0 < name.first - at <= 2:
+            return set(row.tokens[at + 1 : name.first]) <= {"of"}
+        return 0 <= at - name.last <= 2 and set(row.tokens[name.last : at]) <= {"at", "is", "only"}
+
+    return [n for n in same if not own(n)]
 
 
 def _before(row: Row, name: Name) -> list[tuple[str, int]]:
@@ -267,6 +285,8 @@ def _keep(runs: list[list[Line]], row: Row, reading: Reading) -> None:
         shelf = bool(around & ON_HAND) and (several or "side" in kinds) and run[0].kind in ("<mL>", "<g>", "<oz>")
         first = run[0].kind
         carried = QUANTITY_OF[first] if first in ("<mL>", "<g>", "<%>") and all(line.kind in (first, "<#>") for line in run) else ""
+        if carried == "share":
+            _the_whole_before(run, row, reading)
         if first == "<#>" and run[-1].kind == "<%>":
             carried = "share"
         fluid = any(line.poured and line.kind == "<oz>" for line in run)
@@ -287,6 +307,23 @@ def _keep(runs: list[list[Line]], row: Row, reading: Reading) -> None:
                     row.taken.add(at)
     for name, figures in gathered.items():
         reading.ingredients.append(Ingredient(name, tuple(figures), *spans[name]))
+
+
+def _the_whole_before(run: list[Line], row: Row, reading: Reading) -> None:
+    """ "150 mL of nettle 35 %, dandelion 30, cleavers 35": percents of each behind its name, so what stands before the first is what it all comes to."""
+    at = run[0].first - 1
+    if at >= 0 and row.tokens[at] == "of":
+        at -= 1
+    named_first = all(line.at > line.first for line in run)
+    percents = [item.value or 0.0 for line in run if (item := row.pieces[line.at].item) is not None]
+    several = len(run) >= 3 or abs(sum(percents) - 100) < 0.5
+    if at < 0 or not several or not named_first or at in row.taken or row.tokens[at] not in ("<mL>", "<g>"):
+        return
+    piece = row.pieces[at]
+    if piece.item is not None and piece.item.value is not None:
+        row.taken.add(at)
+        whole = "blend" if row.tokens[at] == "<mL>" else "batch"
+        reading.said.append(Said(whole, piece.item.value, piece.start, piece.end, said_unit=piece.item.said_unit, phrase=0))
 
 
 def _bare_strengths(runs: list[list[Line]], row: Row) -> None:

@@ -95,7 +95,7 @@ def read_statements(
     if only_pours(tokens) and not tells_rows:
         read_liquids(pieces, tokens, taken, reading, context | reading.frames)
     if not reading.liquids:
-        reading.regimen = read_regimen(pieces, tokens, taken, reading)
+        reading.regimen = read_regimen(pieces, tokens, taken, reading, context)
     read_densities(pieces, tokens, taken, reading)
     reading.sizes = () if tells_rows or "press_day" in context else sizes_of(pieces, tokens, taken)
     if not tells_rows:

@@ -22,8 +22,8 @@ SKIPS = re.compile(
     r"(?<![^ ])(?:skip|skips|skipping|except|not|off|miss|misses|leaves out|no) (?:on |the |at )?(?P<what>sunday|sundays|saturday|saturdays|weekend|weekends) "
 )
 
-def read_regimen(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading) -> Regimen | None:
-    """The regimen a sentence tells, its figures marked as taken; None where it is the same dose every day."""
+def read_regimen(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, context: frozenset[str] = frozenset()) -> Regimen | None:
+    """The regimen a sentence tells, its figures marked as taken; None where it is the same dose every day. `context` are the frames in hand."""
     line = " ".join(tokens) + " "
     places = {}
     at = 0
@@ -33,9 +33,9 @@ def read_regimen(pieces: list[Piece], tokens: list[str], taken: set[int], readin
     row = Row(pieces, places, taken, reading)
     regimen = Regimen()
     rounds = _days_off(line, row, regimen)
-    if not read_steps(line, row, regimen):
+    if not read_steps(line, row, regimen, "regimen" in context):
         _stretches(line, row, regimen)
-    if not regimen.stretches and not rounds:
+    if not regimen.stretches and regimen.anew is None and not rounds:
         return None
     reading.frames.add("dose")
     return regimen

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import re
 
+from assistant.dataclass import replace
 from assistant.listening.statements import Loose, Reference
-from assistant.listening.takings import DOSE, OFTEN, Regimen, Row, Stretch, dose_of, times_of, unit_of
+from assistant.listening.takings import DOSE, OFTEN, Regimen, Row, Steps, Stretch, dose_of, times_of, unit_of
 
 UPWARD = r"up|increase|increasing|raise|raising|add|adding|more|extra|climb|climbing|rise|rising|higher|plus"
 DOWNWARD = (
@@ -21,7 +22,7 @@ EVERY = r"(?P<every><x> |<aday> |(?:every|each|a|per|in) (?:the )?<day> )"
 STEPS = tuple(
     re.compile(pattern)
     for pattern in (
-        rf"(?<![^ ]){WAY}(?P<step>{STEP})(?:(?:off|less|more|extra|lower|higher) )?{EVERY}",
+        rf"(?<![^ ]){WAY}(?P<step>{STEP})(?:(?:off|less|more|extra|lower|higher|(?:a|per|each) (?:dose|time|go)) )?{EVERY}",
         rf"(?<![^ ])(?P<step>{STEP})(?P<way>{UPWARD}|{DOWNWARD}) {EVERY}",
         rf"(?<![^ ]){EVERY}(?:, )?(?:(?:go|going|goes|come|coming|comes|then|and|i|we|she|he|they) )*{WAY}(?P<step>{STEP})",
         rf"(?<![^ ])(?:(?P<way>{UPWARD}|{DOWNWARD}) )?(?:in|by|with) (?:steps|jumps|stages|drops|cuts) of (?P<step>{STEP}){EVERY}",
@@ -33,16 +34,23 @@ END = re.compile(
     rf"(?P<end>{DOSE}|<#> )"
 )
 BEGIN = re.compile(rf"(?<![^ ])(?P<dose>{DOSE})(?P<often>{OFTEN})?")
+FIRST = re.compile(rf"(?<![^ ])(?P<days><day>) (?:at|on|of) (?P<dose>{DOSE}|<#> )")
+AGAIN = re.compile(r"(?<![^ ])(?:at|to|on|reach|reaches|reaching|hits) (?P<dose><#> )")
+STOPS = re.compile(r"(?:, )?(?:(?:and|then|there|before) )*(?:stop|stops|stopping|finish|off|nothing|none|done) ")
 COURSE = re.compile(r"(?<![^ ])(?:for|over|in|lasts?|lasting|across|through) (?:(?:the|a|about|whole|full|first) )*(?P<course><day>) ")
 PLAIN_WAYS = frozenset(
     "up down by drop dropping reduce reducing raise raising increase increasing lower lowering decrease decreasing taper tapering cut cutting".split()
 )
+NO_STEP = re.compile(r"(?:at|once|in the|nocte|mane|od)\b", re.IGNORECASE)  # "5 mL at night" goes neither up nor down
 MOST_STEPS = 60
 LONGEST_STEP = 366.0  # days
 
 
-def read_steps(line: str, row: Row, regimen: Regimen) -> bool:
-    """The steps of a line of tokens, written into the regimen; False where the line tells none. Days for lengths, mL or drops for doses."""
+def read_steps(line: str, row: Row, regimen: Regimen, told_before: bool = False) -> bool:
+    """The steps of a line of tokens, written into the regimen; False where the line tells none. Days for lengths, mL or drops for doses.
+
+    told_before   whether steps are in hand already: other ones may then leave out where they begin
+    """
     hit = next((h for pattern in STEPS if (h := pattern.search(line)) is not None and _length(row, h, line) is not None), None)
     if hit is None:
         return False
@@ -53,6 +61,12 @@ def read_steps(line: str, row: Row, regimen: Regimen) -> bool:
         return False
     end = next((h for h in END.finditer(line) if not _overlap(h, hit, "end")), None)
     first = next((h for h in BEGIN.finditer(line) if not _overlap(h, hit, "dose") and (end is None or h.start("dose") != end.start("end"))), None)
+    if first is None and told_before and end is not None and re.fullmatch(rf"{UPWARD}|{DOWNWARD}", hit.group("way") or ""):
+        down = re.fullmatch(DOWNWARD, hit.group("way")) is not None
+        regimen.anew = Steps(-step if down else step, dose_of(row, end, "end"), length, unit_of(row, hit, "step"))
+        row.use(hit, "step", "every")
+        row.use(end, "end")
+        return True
     if first is None:
         return False
     dose, unit, times = dose_of(row, first, "dose"), unit_of(row, first, "dose"), times_of(row, first)
@@ -63,7 +77,10 @@ def read_steps(line: str, row: Row, regimen: Regimen) -> bool:
         _ask_how_far(row, hit)
         return False
     regimen.in_turn = True
-    _climb(regimen, dose, -step if down else step, last, Stretch(dose, unit, times, length), course)
+    climb(regimen, dose, -step if down else step, last, Stretch(dose, unit, times, length), course)
+    if last is not None and end is not None and STOPS.match(line, end.end("end")) is not None:
+        regimen.stretches[-1] = replace(regimen.stretches[-1], days=length)
+    _first_stretch(line, row, regimen)
     row.use(first, "dose", "often")
     row.use(hit, "step", "every")
     if end is not None:
@@ -73,7 +90,7 @@ def read_steps(line: str, row: Row, regimen: Regimen) -> bool:
     return True
 
 
-def _climb(regimen: Regimen, dose: float, step: float, last: float | None, like: Stretch, course: float | None) -> None:
+def climb(regimen: Regimen, dose: float, step: float, last: float | None, like: Stretch, course: float | None) -> None:
     """Step by step to the last dose, which goes on; to nothing, where a dose that goes down has no last one; or until the days of the course are over."""
     length, past = like.days or 1.0, 0.0
     while len(regimen.stretches) < MOST_STEPS and dose > 1e-9:
@@ -89,9 +106,11 @@ def _climb(regimen: Regimen, dose: float, step: float, last: float | None, like:
 
 def _length(row: Row, hit: re.Match[str], line: str) -> float | None:
     """Days of one step; None where "every" tells how often in a day."""
-    every = row.value(hit, "every")
-    if not every:
+    every, at = row.value(hit, "every"), row.island(hit, "every")
+    if not every or (at is not None and NO_STEP.match(row.pieces[at].text)):
         return None
+    if hit.group("way") == "take" and "off" not in line.split():
+        return None  # "take 5 mL a day" is how much is taken
     if "<day>" in line[hit.start("every") : hit.end("every")]:
         return every if every <= LONGEST_STEP else None
     return 1 / every if every <= 1 else None
@@ -101,9 +120,19 @@ def _overlap(one: re.Match[str], other: re.Match[str], group: str) -> bool:
     return other.start("step") <= one.start(group) < other.end("step")
 
 
+def _first_stretch(line: str, row: Row, regimen: Regimen) -> None:
+    """ "4 nights at 6, then …": the first dose once more, with how long it lasts."""
+    for hit in FIRST.finditer(line):
+        days, first = row.value(hit, "days"), regimen.stretches[0]
+        if days and abs(dose_of(row, hit, "dose") - first.dose) < 1e-9 and unit_of(row, hit, "dose") in (first.unit, "#"):
+            regimen.stretches[0] = replace(first, days=days)
+            row.use(hit, "days", "dose")
+            return
+
+
 def _use_named_again(line: str, row: Row, dose: float) -> None:
     """ "… before the first 30 drop day": the last dose spoken of once more."""
-    for hit in BEGIN.finditer(line):
+    for hit in (*BEGIN.finditer(line), *AGAIN.finditer(line)):
         at = row.island(hit, "dose")
         if at is not None and at not in row.taken and abs(dose_of(row, hit, "dose") - dose) < 1e-9:
             row.use(hit, "dose")

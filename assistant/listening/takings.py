@@ -22,14 +22,28 @@ class Stretch:
     days: float | None
 
 
+@dataclass(frozen=True, slots=True)
+class Steps:
+    """Steps told without the dose they begin at: how much each goes down (below 0) or up, to what last dose, each how many days, and in which unit."""
+
+    step: float
+    last: float
+    days: float
+    unit: str
+
+
 @dataclass
 class Regimen:
-    """What is taken: one after the other (`in_turn`), or all of them in each day; `on` and `off` are the days of a round, 0 where it is every day."""
+    """What is taken: one after the other (`in_turn`), or all of them in each day; `on` and `off` are the days of a round, 0 where it is every day.
+
+    `anew` are other steps from the dose that was told before.
+    """
 
     stretches: list[Stretch] = field(default_factory=list)
     in_turn: bool = False
     on: float = 0.0
     off: float = 0.0
+    anew: Steps | None = None
 
 
 @dataclass

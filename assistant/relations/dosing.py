@@ -77,7 +77,14 @@ RELATIONS = (
         "Clark's rule",
         "clark_dose = adult_dose * (child_weight / 453.592) / 150",
         "The child's pounds over 150, times the adult dose.",
-        "child_rule",
+        "child_rule !adult_weighed",
+        HISTORICAL,
+    ),
+    practice(
+        "by a grown-up's own weight",
+        "clark_dose = adult_dose * child_weight / adult_weight",
+        "The child's weight over the grown-up's, where Clark put 150 pounds.",
+        "child_rule adult_weighed",
         HISTORICAL,
     ),
     practice(

@@ -20,7 +20,7 @@ from assistant.session.plain_words import in_plain_words
 from assistant.session.questions import ASKABLE, question_for, unplaced_question
 from assistant.session.reconcile import ways
 from assistant.session.telling import told_keys
-from assistant.session.wording import number, shown
+from assistant.session.wording import SPOONS, number, shown
 from assistant.session.year_work import WORK
 from assistant.solving.missing import missing
 
@@ -374,7 +374,8 @@ def unit_asked(reading: Reading) -> str:
     if act is None:
         return ""
     words = [w.lower() for w in act.arguments if any(c.isalnum() for c in w)] or [""]
-    return " ".join(words[-2:]) if words[-2:] in (["fluid", "ounces"], ["fl", "oz"]) else words[-1]
+    spoons = [w for w in words if w in SPOONS]
+    return " ".join(words[-2:]) if words[-2:] in (["fluid", "ounces"], ["fl", "oz"]) else (spoons or words)[-1]
 
 
 def _caption(key: str) -> str:

@@ -39,6 +39,13 @@ class Assumed:
     plus_minus: float | None = None
 
 
+ONE_BOTTLES = frozenset({"bottle_cost", "selling_price", "mark_up", "on_cost"})
+OF_A_BATCH = frozenset(
+    """bottles tins tin_size tin_weight blend batch herb menstruum planned_herb planned_menstruum ratio pressed racked in_jar stock made labour
+    batch_volume""".split()
+)
+
+
 def density_of(member: str) -> float:
     """Grams per mL of an ingredient of a melt: as listed, by any word of its name, else as oil."""
     for name in (member, *reversed(member.split())):
@@ -83,6 +90,8 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
         )
     if tags & {"fresh", "gathers_dried"}:
         take("dried_water", 10.0, "dried herb keeps 10 % water", "“dried to 8 %”")
+    if "cost" in frames and "materials" in facts and wanted & ONE_BOTTLES and not facts.keys() & OF_A_BATCH and not batch.members:
+        take("bottles", 1.0, "the materials are those of one bottle", "“that filled 12 bottles”")
     pressing = {"pressed", "held_back", "held_per_gram", "racked", "bottles", "rest"}
     bottled_for_cost = "cost" in frames and "bottle_size" in facts and not batch.members
     asks_press = wanted & pressing or bottled_for_cost or "pressed" in facts or frames & PRESSED or tags & PRESS_METHODS.keys()

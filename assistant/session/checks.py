@@ -27,6 +27,8 @@ def wrong_with(key: str, value: float) -> str:
     if q.unit == "percent":
         if name in ("margin", "growth"):
             return "" if 0 <= value <= 500 else f"is no {name}"
+        if name == "on_cost":
+            return "" if 0 <= value <= 10_000 else "is no mark-up"  # three times the cost is 200 % on it
         if value > 100 or (value > 99.9 and name in ("water_content", "wilted_water", "dried_water", "trim_loss", "rack_loss")):
             return "leaves nothing" if value == 100 else "is more than the whole"
         if value < 0:

@@ -91,6 +91,8 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.discard("from_blend")
     if "child_rule" in frames:
         tags.add("child_rule")
+    if "adult_weight" in facts:
+        tags.add("adult_weighed")
     if "to_gather" in wanted or "to_gather" in facts:
         tags.add("gathering")
     tags |= stand_tags(facts.keys(), wanted)

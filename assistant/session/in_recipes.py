@@ -51,6 +51,8 @@ def _told(s: Said, loose: list[Loose], work: Work) -> Said | None:
     if s.quantity in SOME_LIQUID or (s.quantity == "dose" and member and s.weak):
         return _liquid(s, member, work)
     if s.quantity in SOME_WEIGHT or (s.quantity == "per_cup" and member and is_left(s.start, s.end, heard)):
+        if member and s.quantity == "batch" and not s.weak and _has_its_share(member, work):
+            return s
         if member:
             return renamed(s, "have_weight" if is_left(s.start, s.end, heard) and work.determined else "weight", member)
         return renamed(s, "batch") if frames & WEIGHED else s
@@ -88,6 +90,9 @@ def _strength(s: Said, member: str, loose: list[Loose], work: Work) -> Said | No
     return renamed(s, "blend_strength")
 
 
+OF_EQUALS = re.compile(r"^\s*(?:bottle|blend|mix|batch|formula)?\s*(?:of|with|from|made of|made from)\s+(?:equal|even|equally)\b", re.IGNORECASE)
+
+
 def _liquid(s: Said, member: str, work: Work) -> Said | None:
     heard = work.reading.heard
     if s.weak and any(base(k) == "volume" and f.value == s.value for k, f in work.facts.items()) and THE.search(heard[: s.start]):
@@ -95,6 +100,10 @@ def _liquid(s: Said, member: str, work: Work) -> Said | None:
         return None
     if s.quantity == "eo_base" and not s.weak:
         return s
+    if s.quantity in SOME_LIQUID and OF_EQUALS.match(heard[s.end :]) and work.frames & LIQUID:
+        return renamed(s, "blend")
+    if member and s.quantity == "blend" and not s.weak and _has_its_share(member, work):
+        return s  # "150 mL of nettle 35 %, dandelion 30, …": what it all comes to
     if member:
         return renamed(s, "have" if is_left(s.start, s.end, heard) and "salve" not in work.frames and not _only_that(s, work) else "volume", member)
     if s.quantity in ("water", "decoction", "liquid", "eo_base") and not s.weak:
@@ -102,6 +111,11 @@ def _liquid(s: Said, member: str, work: Work) -> Said | None:
     if "salve" in work.frames and s.weak and OF_THE_MELT.match(heard[s.end :]):
         return renamed(s, "batch_volume")
     return renamed(s, "blend") if work.frames & (LIQUID | {"written"}) else s
+
+
+def _has_its_share(member: str, work: Work) -> bool:
+    """Whether the sentence tells a percent of this ingredient in its list."""
+    return any(called(g.name, [member]) and any(q == "share" for q, *_ in g.figures) for g in work.reading.ingredients)
 
 
 def _priced(s: Said, work: Work) -> str:

@@ -19,7 +19,7 @@ from assistant.session.naming import same_plant, settled
 from assistant.session.placing import place_loose, place_weak, renamed
 from assistant.session.proportions import proportions, taken_out
 from assistant.session.recipes import lay_recipe
-from assistant.session.regimens import lay_regimen
+from assistant.session.regimens import how_long_steps_take, lay_regimen, steps_without_bottle
 from assistant.session.shifting import difference_to, more_of, other_way_round
 from assistant.session.stepping import lay_stepping
 from assistant.session.work import SOME_STRENGTH, WEIGHED, Work
@@ -303,6 +303,9 @@ def _asked_keys(reading: Reading, members: Sequence[str], frames: set[str], fact
         if "child_dose" in frames and asked.quantity in ("dose", "daily", "dose_drops") and not frames & CHILD_RULES:
             yield "child_dose"  # by which rule of thumb has to be asked
             continue
+        if asked.quantity == "days" and steps_without_bottle(frames, facts):
+            yield from how_long_steps_take(facts, members)
+            continue
         member = called(asked.member, members) if asked.member else member_asked(asked, reading, members)
         if member and "formula" in frames and (part := part_of_the_dose(asked.quantity, reading.heard[asked.start : asked.end])):
             yield key_for(part, member)
@@ -333,7 +336,7 @@ def _implied_tags(tags: set[str], facts: dict[str, Fact], reading: Reading, fram
     if "water_content" in merged.new_keys and "dried" not in reading.tags:
         tags.discard("dried")
         tags.add("fresh")
-    if "water_content" in merged.new_keys:
+    if merged.new_keys & {"water_content", "dried_per_day"}:
         tags.add("fresh")
     if "child_months" in merged.new_keys and facts["child_months"].value < INFANT_MONTHS:
         tags |= {"infant", "child"}
@@ -391,8 +394,7 @@ def gives_way(keys: Iterable[str], new: Iterable[str], batch: Batch) -> str | No
         place = GIVES_WAY.index(base(key)) if base(key) in GIVES_WAY else len(GIVES_WAY)
         return (1, place, 0)
 
-    ranked = sorted(older, key=rank)
-    return ranked[0] if ranked else None
+    return min(older, key=rank, default=None)
 
 
 __all__ = ["Merged", "begins_anew", "gives_way", "lay_over", "relation_tags", "wrong_with"]

@@ -18,6 +18,9 @@ STATE = re.compile(r"\b(fresh|dried|dry)\b", re.IGNORECASE)
 MAKES = re.compile(r"\b(?:make|fill|mix|want|need|do)\b", re.IGNORECASE)
 ONE = re.compile(r"^[^,;.?]{0,12}\bbottle\b(?!s)", re.IGNORECASE)
 INTO = re.compile(r"\b(?:in|into|fill|fills|for|to fill|one|a|the|my)\s+(?:a|an|the|my|one|1|that|this)?\s*$", re.IGNORECASE)
+DRIED_BEHIND = re.compile(r"^\s*(?:of\s+)?(?:it\s+)?(?:as\s+)?(?:dried|dry)\b", re.IGNORECASE)
+HOW_MANY_ML = re.compile(r"\bhow (?:many|much)\s+(?:ml|mls|millilit\w+|tincture|of it|a day|do)\b", re.IGNORECASE)
+OF_COST = re.compile(r"^\s*(?:the |my |what it )?costs?\b", re.IGNORECASE)
 CHEAP = 2.0  # bare figures all below this are prices of a mL, not parts
 
 
@@ -151,6 +154,47 @@ RECIPE_SAYS = re.compile(
 )
 IN_HAND = re.compile(r"\b(?:but|only|just|have|got|i've|ive|there's|theres)\b", re.IGNORECASE)
 WEIGHTS_SAID = frozenset({"herb", "dried", "planned_herb", "picked"})
+
+
+def dried_of_fresh(said: list[Said], work: Work) -> None:
+    """ "To get 1.5 g dried, how many mL": of a fresh tincture that is taken, the day's dried herb, and the mL that carry it are asked."""
+    heard = work.reading.heard
+    fresh = "fresh" in work.batch.tags | work.reading.tags and ("ratio" in work.facts or any(s.quantity == "ratio" for s in said))
+    if not fresh or "dose" not in work.frames or work.members or not (work.reading.asked or HOW_MANY_ML.search(heard)):
+        return
+    for i, s in enumerate(said):
+        if s.quantity in ("herb", "herb_per_day", "herb_per_dose", "dried") and not s.member and DRIED_BEHIND.match(heard[s.end :]):
+            said[i] = replace(s, quantity="dried_per_day", weak=False)
+            work.reading.tags.discard("dried")  # the plant stays fresh
+            if HOW_MANY_ML.search(heard):
+                work.reading.freed |= {"dose", "dose_drops", "daily"}
+                work.reading.asked[:] = [Asked("daily", s.start, s.end)]
+            return
+
+
+def grams_a_day(said: list[Said], work: Work) -> None:
+    """The grams of a day are told: asked how strong it has to be, the ratio gives way; asked how many mL "for the 6 g", the dose does."""
+    reading, told = work.reading, {s.quantity for s in said}
+    if "dose" not in work.frames or work.members or not ("herb_per_day" in work.facts or "herb_per_day" in told):
+        return
+    asked = {a.quantity for a in reading.asked}
+    if "ratio" in asked and "ratio" not in told and work.facts.keys() & {"dose", "daily"}:
+        reading.freed.add("ratio")
+    if "daily" in asked and "herb_per_day" in told and not told & {"dose", "daily", "dose_drops"}:
+        reading.freed |= {"dose", "dose_drops"}
+
+
+def times_the_cost(said: list[Said], loose: list[Loose], work: Work) -> None:
+    """ "What is it at three times cost": a price, and so much laid on the cost."""
+    reading = work.reading
+    if "cost" not in work.frames:
+        return
+    for figure in [f for f in loose if f.kind == "times" and f.value > 1 and OF_COST.match(reading.heard[f.end :])][:1]:
+        loose.remove(figure)
+        said.append(said_as(figure, "on_cost", value=(figure.value - 1) * 100))
+        reading.freed |= {"mark_up", "selling_price"}
+        if not any(a.quantity == "selling_price" for a in reading.asked):
+            reading.asked.append(Asked("selling_price", figure.start, figure.end))
 
 
 def one_bottle(said: list[Said], work: Work) -> None:

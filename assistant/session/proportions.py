@@ -29,7 +29,7 @@ EQUAL = re.compile(
 SWAP = re.compile(r"\b(?:swap|swapped|swaps|replace|replaced|substitute|exchange|traded|instead of|change|switch)\b", re.IGNORECASE)
 
 
-def proportions(reading: Reading, frames: set[str], facts: dict[str, Fact], members: Sequence[str], new: set[str], turn: int) -> None:
+def proportions(reading: Reading, frames: set[str], facts: dict[str, Fact], members: MutableSequence[str], new: set[str], turn: int) -> None:
     """Amounts said before become the recipe once a new total, a shortage or so many times is told; the total said before is what it made."""
     if not frames & RECIPES or not members:
         return
@@ -82,6 +82,7 @@ def _what_the_last_one_takes(facts: dict[str, Fact], members: Sequence[str], tur
 
 OF_A_PLANT = frozenset({"strength_of", "ratio_of", "price_of", "density_of", "carries_of"})
 FIXED = re.compile(r"\b(?:stays?|fixed|keep|leave|leaving|keeping|the same|unchanged|don't change|but not|except|only once)\b", re.IGNORECASE)
+NEAR = 12  # characters: "with some more bacopa"
 FILL = re.compile(
     r"\b(?:fill|filled|make|made|top|topped|replace|eke)\b[^.;,]*\b(?:up|out|difference|rest|gap|shortfall|missing|space)\b[^.;,]*\b(?:with|using|by|from)\b",
     re.IGNORECASE,
@@ -100,7 +101,7 @@ def _fixed(reading: Reading, facts: dict[str, Fact], members: Sequence[str]) -> 
                 facts[key_for(quantity, member)] = facts.pop(key_for(once, member))
 
 
-def _filled_up(reading: Reading, facts: dict[str, Fact], members: Sequence[str], turn: int) -> bool:
+def _filled_up(reading: Reading, facts: dict[str, Fact], members: MutableSequence[str], turn: int) -> bool:
     """ "Only 28 mL linden; make up the rest with hawthorn": the bottle stays, the one named takes what is missing."""
     short = {about(k): f.value for k, f in facts.items() if base(k) == "have"}
     hit = FILL.search(reading.heard)
@@ -110,6 +111,7 @@ def _filled_up(reading: Reading, facts: dict[str, Fact], members: Sequence[str],
         (m for n in sorted(reading.mentions, key=lambda n: n.start) if n.start >= hit.end() - 1 and (m := called(n.name, members)) and m not in short), ""
     )
     planned = _planned(facts, members)
+    filler = (planned and _newcomer(reading, hit.end(), members)) or filler
     if not filler or not planned:
         return False
     total = sum(planned.values())
@@ -123,6 +125,15 @@ def _filled_up(reading: Reading, facts: dict[str, Fact], members: Sequence[str],
     if not {"bottles", "bottle_size"} <= facts.keys():
         facts["blend"] = Fact(total, "said", turn)
     return True
+
+
+def _newcomer(reading: Reading, at: int, members: MutableSequence[str]) -> str:
+    """ "… fill the gap with bacopa": one that was not in the recipe until now, put among its members; "" where none is named at that place."""
+    named = next((n for n in sorted(reading.mentions, key=lambda n: n.start) if 0 <= n.start - at <= NEAR), None)
+    if named is None or called(named.name, members):
+        return ""
+    members.append(named.name)
+    return named.name
 
 
 def _kept_whole(facts: dict[str, Fact], members: Sequence[str], new: set[str], turn: int) -> bool:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import MutableSequence
+from collections.abc import MutableSequence, Sequence
 from typing import TYPE_CHECKING
 
+from assistant.dataclass import replace
 from assistant.listening.statements import Reading
+from assistant.listening.steps import climb
 from assistant.listening.takings import Regimen, Stretch
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.reply import Value
@@ -29,6 +31,8 @@ def lay_regimen(reading: Reading, frames: set[str], tags: set[str], facts: dict[
         for key, value in (("on_days", regimen.on), ("off_days", regimen.off)):
             facts[key] = Fact(value, "said", turn)
             merged.new_keys.add(key)
+    if regimen.anew is not None and "regimen" in frames and members:
+        _other_steps(regimen, facts, members)
     if not regimen.stretches or (members and "regimen" not in frames):
         return
     for key in [k for k in facts if about(k) or k in SAME_EVERY_DAY]:
@@ -45,6 +49,30 @@ def lay_regimen(reading: Reading, frames: set[str], tags: set[str], facts: dict[
             if figure is not None:
                 facts[key_for(quantity, member)] = Fact(figure, "said", turn, stretch.unit if quantity == "dose_in" and stretch.unit == "drop" else "")
                 merged.new_keys.add(key_for(quantity, member))
+
+
+def steps_without_bottle(frames: set[str], facts: dict[str, Fact]) -> bool:
+    """Whether steps are told and no bottle: "how many days" asks then how long the steps take."""
+    return "regimen" in frames and any(base(k) == "days_in" for k in facts) and not facts.keys() & {"bottle_size", "bottles"}
+
+
+def how_long_steps_take(facts: dict[str, Fact], members: Sequence[str]) -> tuple[str, ...]:
+    """All their days; nothing where the last dose goes on and on: what goes before it is told beside every answer."""
+    return ("course",) if key_for("days_in", members[-1]) in facts else ()
+
+
+def _other_steps(regimen: Regimen, facts: dict[str, Fact], members: MutableSequence[str]) -> None:
+    """ "Gentler: half a mL less every 3 nights, down to half a mL": other steps from the first dose told, which stop where those stopped."""
+    anew = regimen.anew
+    dose, times = facts.get(key_for("dose_in", members[0])), facts.get(key_for("times_in", members[0]))
+    if anew is None or dose is None:
+        return
+    per_ml = (facts["drops_per_ml"].value if "drops_per_ml" in facts else DROPS) if anew.unit == "drop" else 1.0
+    regimen.in_turn = True
+    like = Stretch(dose.value * per_ml, anew.unit, times.value if times is not None else None, anew.days)
+    climb(regimen, like.dose, anew.step, anew.last, like, None)
+    if regimen.stretches and key_for("days_in", members[-1]) in facts:
+        regimen.stretches[-1] = replace(regimen.stretches[-1], days=anew.days)
 
 
 def _names(regimen: Regimen) -> list[str]:

@@ -172,6 +172,8 @@ UNITS_ASKED = {
     "pounds": (453.592, "g", "lb"), "lbs": (453.592, "g", "lb"), "lb": (453.592, "g", "lb"), "kilos": (1000.0, "g", "kg"), "kg": (1000.0, "g", "kg"),
     "oz": (28.3495, "g", "oz"), "ounces": (28.3495, "g", "oz"),
 }  # fmt: skip
+SPOONS = {"teaspoons": 5.0, "tablespoons": 15.0}  # mL, in a dose
+TAKEN = frozenset({"dose", "daily", "other_dose", "needed_dose", "child_dose", "adult_dose", "clark_dose", "young_dose", "fried_dose", "supply"})
 IMPERIAL = {"quarts": 1136.523, "pints": 568.261, "cups": 284.131, "gallons": 4546.09, "fluid ounces": 28.413, "fl oz": 28.413}
 
 
@@ -182,6 +184,8 @@ def in_unit(key: str, value: float, unit: str, measures: str) -> str:
     if entry is None:
         return ""
     size, kind, sign = entry
+    if unit in SPOONS and base(key) in TAKEN:
+        size = SPOONS[unit]
     if unit in ("oz", "ounces") and own == "mL":
         size, kind, sign = (28.413 if measures == "imperial" else 29.5735), "mL", "fl oz"
     elif measures == "imperial" and unit in IMPERIAL:

@@ -11,7 +11,17 @@ from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.session.batch import Fact
 from assistant.session.beside import clause_of, is_left
 from assistant.session.in_recipes import settle_in_recipe
-from assistant.session.pairs import each_its_own, made_and_wanted, one_bottle, recipe_and_hand, two_macerations, two_ratios
+from assistant.session.pairs import (
+    dried_of_fresh,
+    each_its_own,
+    grams_a_day,
+    made_and_wanted,
+    one_bottle,
+    recipe_and_hand,
+    times_the_cost,
+    two_macerations,
+    two_ratios,
+)
 from assistant.session.syrups import settle_syrup
 from assistant.session.vinegars import settle_vinegar
 from assistant.session.work import CHILD_RULES, LIQUID, RECIPES, SOME_LIQUID, SOME_STRENGTH, SOME_WEIGHT, WEIGHED, Work, said_as
@@ -39,6 +49,9 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     reading = work.reading
     if "ledger" in work.frames:
         add_up(said, work)
+    dried_of_fresh(said, work)
+    grams_a_day(said, work)
+    times_the_cost(said, loose, work)
     one_bottle(said, work)
     two_ratios(said, work)
     recipe_and_hand(said, loose, work)

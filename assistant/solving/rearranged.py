@@ -1267,6 +1267,12 @@ REARRANGED: dict[str, dict[str, str]] = {
         "adult_dose": "clark_dose * 150 / child_weight * 453.592",
         "child_weight": "clark_dose * 150 / adult_dose * 453.592",
     },
+    "clark_dose = adult_dose * child_weight / adult_weight": {
+        "clark_dose": "adult_dose * child_weight / adult_weight",
+        "adult_dose": "clark_dose * adult_weight / child_weight",
+        "child_weight": "clark_dose * adult_weight / adult_dose",
+        "adult_weight": "adult_dose * child_weight / clark_dose",
+    },
     "young_dose = adult_dose * child_years / (child_years + 12)": {
         "young_dose": "adult_dose * child_years / (child_years + 12)",
         "adult_dose": "young_dose * (child_years + 12) / child_years",

@@ -72,6 +72,7 @@ BY_NAME = {
     "times_a_day": (2, 3, 4),
     "drops_per_ml": (20, 25, 30, 38, 40),
     "child_weight": (12000, 15000, 18000, 20000, 25000, 30000),
+    "adult_weight": (60000, 75000, 90000),
     "child_years": (3, 4, 6, 8, 9, 10, 12),
     "child_months": (6, 9, 10, 12, 15, 18),
     "bottle_size": (30, 50, 100),
