@@ -34,7 +34,7 @@ NEVER = frozenset(
     """dissolved stirred poured tipped mixed added each every mls grams drops parts percent total bottle bottles recipe batch formula blend mix
     house shelf stock hand order equal half third quarter rest remainder left runs costs price cost bottle label one two three four five six
     seven eight nine ten all lot whole strength strong weak dose doses salve balm ointment melt tin tins jar jars pot pots cup cups spoon
-    spoons daily day days""".split()
+    spoons daily day days volume volumes amount amounts weight weights measure measures quantity quantities portion portions""".split()
 )
 
 
