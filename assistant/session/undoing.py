@@ -52,7 +52,11 @@ def redo(session: Session, reading: Reading, answers: Answers) -> Reply:
 
 def _where_we_are(session: Session, answers: Answers, done: str) -> Reply:
     if session.draft is not None:
-        return again(answers, session.draft, session.current, f"{done}.")
+        mark = session.mark()
+        reply = again(answers, session.draft, session.current, f"{done}.")
+        if session.draft is None:
+            session.stand_on(mark)  # what was only asked about is told once more, and is no plan for that
+        return reply
     if session.batch is None:
         session.last, session.last_keys = None, ()
         return answers.noted(f"{done}; the bench is clear.")

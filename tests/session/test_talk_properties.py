@@ -64,6 +64,16 @@ def test_undo_after_any_sentence_gives_the_bench_before(first, between, last):
     assert bench(session) == before
 
 
+def test_a_plan_that_was_only_asked_about_stays_one_after_undo():
+    session = Session()
+    for sentence in ("60 g dried nettle, 1:1 at 20 %", "start afresh", "it finishes at 40 %"):
+        session.say(sentence)
+    before = bench(session)
+    session.say("no wait, it was 20 g")
+    session.say("undo")
+    assert bench(session) == before
+
+
 @settings(max_examples=40, deadline=None)
 @given(begun(), st.lists(changing(), min_size=1, max_size=5))
 def test_undoing_every_change_clears_the_bench_and_redoing_brings_it_back(first, sentences):
