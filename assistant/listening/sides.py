@@ -237,7 +237,7 @@ def equal_shares(tokens: Sequence[str], names: Mapping[int, Name]) -> tuple[list
         of_each = token == "of" and tokens[at + 1 : at + 2] == ["each"] and at > 0 and tokens[at - 1] in SHARED
         if not (cue or each or of_each):
             continue
-        step = 3 if token == "<share>" else 1 if at + 1 in names or not cue else 2  # "equal burdock and cleavers", "equal parts of …"
+        step = 3 if token == "<share>" else 1 if not cue or (at + 1 in names and names[at + 1].known) else 2  # "equal burdock and cleavers", "equal parts of …"
         after = _after(tokens, names, min(at + step, len(tokens)))
         before = _before(tokens, names, at)
         for run in (after, before):
