@@ -2,11 +2,11 @@
 
 import random
 import zlib
-from dataclasses import replace
 from functools import lru_cache
 
 import uncertainties
 
+from assistant.dataclass import replace
 from assistant.matter.function import Function
 from assistant.matter.functions import FUNCTIONS
 from assistant.quantities.vocabulary import VOCABULARY, base, bracket
