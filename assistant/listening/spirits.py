@@ -24,6 +24,7 @@ WANTED_BY = frozenset(
     """to till until hit reach target wanted want wants need needs make
     makes making get gets getting for as into it stretched give gives""".split()
 )
+CAME_OUT = frozenset("came come comes ended ends finished finishes pressed reads tests tested measured landed".split())
 STARTS_FROM = frozenset("from off out using with have got have_got i've ive stock bottle my own the plus adding by add of last there's theres".split())
 SKIPPED = frozenset("about around roughly a an some only just nearly up down back at is be reading it's its , : ( that strength spirit now to".split())
 JOINED = frozenset(
@@ -135,12 +136,18 @@ def _dilution(pieces: list[Piece], tokens: list[str], taken: set[int], reading: 
     said = [("strength", low.value, low.at), ("stock_strength", high.value, high.at)]
     for v in volumes:
         value = pieces[v].item.value  # type: ignore[union-attr]
-        made = high.volume != v and not (low.volume != v and _is_the_lot(tokens, v))
+        made = high.volume != v and not (low.volume != v and (_is_the_lot(tokens, v) or _is_what_came_out(tokens, high.at, v)))
         said.append(("menstruum" if made else "stock", value, v))  # type: ignore[arg-type]
     _say(pieces, tokens, taken, reading, said)
     reading.frames.add("dilution")
     if bag & {"split", "each"}:
         reading.frames.discard("maybe_mix")
+
+
+def _is_what_came_out(tokens: list[str], strength: int, volume: int) -> bool:
+    """ "It came out at 52, there's 640 mL": what is there has the strength told before it, and is what is brought down."""
+    there = set(tokens[max(0, volume - 3) : volume]) & {"there's", "theres", "there", "got", "have", "i've"}
+    return strength < volume and bool(there) and bool(set(tokens[max(0, strength - 4) : strength]) & CAME_OUT)
 
 
 def _is_the_lot(tokens: list[str], at: int) -> bool:
