@@ -47,7 +47,8 @@ def _carried(pieces: Sequence[Piece]) -> list[Piece]:
     for i, piece in enumerate(pieces):
         before, behind = pieces[i - 1].code if i else "", [p.code for p in pieces[i + 1 : i + 4]]
         cue = before in CARRIES or behind[:1] == ["now"] or behind == ["on", "the", "shelf"] or behind[:2] == ["still", "there"]
-        if piece.code in ("<#>", "<n>") and cue and piece.item is not None and piece.item.value is not None:
+        strength = before in ("of", "at")  # "3 L of 96 on the shelf"
+        if piece.code in ("<#>", "<n>") and cue and not strength and piece.item is not None and piece.item.value is not None:
             item = replace(piece.item, kind=like.kind, unit=like.unit, said_unit=like.said_unit, value=piece.item.value * like.value / like.said)
             result[i] = replace(piece, code=code, item=item)
     return result

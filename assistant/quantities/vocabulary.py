@@ -201,7 +201,7 @@ _ALL = (
     Quantity("adult_drops", "drop", "adult dose in drops", 0.0, 1e6, ()),
     Quantity("child_drops", "drop", "child's proportion in drops", 0.0, 1e6, ()),
     Quantity("child_weight", "g", "child's weight", 100.0, 3e5, ()),
-    Quantity("adult_weight", "g", "grown-up's weight", 1e4, 3e5, ()),
+    Quantity("adult_weight", "g", "grown-up's weight", 100.0, 3e5, ()),
     Quantity("child_years", "1", "child's age in years", 0.0, 18.0, ()),
     Quantity("child_months", "1", "child's age in months", 0.0, 216.0, ()),
     Quantity("child_dose", "mL", "child's proportion", 0.0, 1e5, ("child's dose",)),

@@ -36,6 +36,8 @@ def member_beside(start: int, end: int, reading: Reading, members: Sequence[str]
         member = called(mention.name, members)
         if not member:
             continue
+        if mention.end <= start and _is_of_the_list(mention, reading):
+            return ""  # "2:1:1 nettle, oat, rose 250 g": what the parts come to
         if len(members) > 1 and mention.end <= start and TO.match(reading.heard[mention.end : start]):
             return ""  # "… and 1 part calendula to 300 g": what the list comes to
         gap = _gap(start, end, mention, reading.heard)
@@ -71,6 +73,13 @@ FORMS = frozenset({"tincture", "extract", "spirit"})
 def _by_its_form(reading: Reading, members: Sequence[str]) -> list[Named]:
     """Where an ingredient is called only "tincture": every place it is spoken of."""
     return [Named(m, hit.start(), hit.end()) for m in members if m in FORMS for hit in re.finditer(rf"\b{m}\b", reading.heard, re.IGNORECASE)]
+
+
+def _is_of_the_list(mention: Named, reading: Reading) -> bool:
+    """Whether a figure behind this name stands at the end of a list of parts, and is the only one that is no part."""
+    parts = [i for i in reading.ingredients if {q for q, *_ in i.figures} == {"part"}]
+    last = max((m.start for m in reading.mentions), default=0)
+    return len(parts) >= 2 and len(parts) == len(reading.ingredients) and mention.start == last and len(reading.figures) == 1
 
 
 def _gap(start: int, end: int, mention: Named, heard: str) -> int | None:

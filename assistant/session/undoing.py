@@ -54,7 +54,7 @@ def _where_we_are(session: Session, answers: Answers, done: str) -> Reply:
     if session.draft is not None:
         mark = session.mark()
         reply = again(answers, session.draft, session.current, f"{done}.")
-        if session.draft is None:
+        if session.mark().draft is None:
             session.stand_on(mark)  # what was only asked about is told once more, and is no plan for that
         return reply
     if session.batch is None:
