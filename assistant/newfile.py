@@ -9,14 +9,16 @@ from pathlib import Path
 
 from assistant.faults import FileFault
 
+ELSEWHERE = "name another file"  # what a person is told who named it on the command line
 PLAIN_NAME = re.compile(r"[^\W_][\w\-]{0,80}\.(?:html?|md|txt)", re.IGNORECASE)
 
 
-def write_new(place: Path, text: str, *, replace: bool = False) -> None:
+def write_new(place: Path, text: str, *, replace: bool = False, try_this: str = "another name") -> None:
     """All of a text in a file that was not there, or no file.
 
-    replace  writes over one that is there
-    fails    FileFault, where there is one already, or none can be made
+    replace   writes over one that is there, all of it or nothing; the file is for its owner alone either way
+    try_this  what a person is told to do where it cannot be written
+    fails     FileFault, where there is one already, or none can be made
     """
     try:
         handle, name = tempfile.mkstemp(dir=place.parent, prefix=f".{place.name}.")
@@ -34,7 +36,7 @@ def write_new(place: Path, text: str, *, replace: bool = False) -> None:
     except FileExistsError as fault:
         raise FileFault("there is a file of that name already, and it is left as it was", where=str(place), try_this="another name") from fault
     except OSError as fault:
-        raise FileFault(f"it cannot be written: {(fault.strerror or str(fault)).lower()}", where=str(place), try_this="another name") from fault
+        raise FileFault(f"it cannot be written: {(fault.strerror or str(fault)).lower()}", where=str(place), try_this=try_this) from fault
 
 
 def write_here(name: str, text: str) -> None:

@@ -16,8 +16,6 @@ from __future__ import annotations
 
 import json
 import math
-import os
-import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -30,6 +28,7 @@ from assistant.book.borders import BookIn
 from assistant.book.conversations import storable
 from assistant.book.fault import BookFault
 from assistant.faults import FileFault
+from assistant.newfile import ELSEWHERE, write_new
 
 FORMAT, VERSION = "gallipot book", 1
 LARGEST = 1 << 30  # bytes of a file that is read; a year of a busy bench is a few million
@@ -83,27 +82,7 @@ def _row(table: str, row: Any) -> dict[str, Any]:
 
 def export(book: Book, place: Path, *, turns: bool = True) -> None:
     """Write the book to a file for its owner alone; a file of that name is replaced only when all is written."""
-    write_whole(place, book_as_text(book, turns=turns))
-
-
-def write_whole(place: Path, text: str) -> None:
-    """All of a text in a file of mode 0600, or the file as it was before.
-
-    fails   FileFault, where it cannot be written
-    """
-    try:
-        handle, name = tempfile.mkstemp(dir=place.parent, prefix=f".{place.name}.")
-        try:
-            with os.fdopen(handle, "w", encoding="utf-8", newline="") as file:
-                file.write(text)
-                file.flush()
-                os.fsync(file.fileno())
-            Path(name).replace(place)
-        except BaseException:
-            Path(name).unlink(missing_ok=True)
-            raise
-    except OSError as fault:
-        raise FileFault(f"it cannot be written: {(fault.strerror or str(fault)).lower()}", where=str(place), try_this="name another file") from fault
+    write_new(place, book_as_text(book, turns=turns), replace=True, try_this=ELSEWHERE)
 
 
 def bring_in(book: Book, place: Path) -> bool:

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from assistant.book.book import Book
-from assistant.book.exchange import write_whole
+from assistant.newfile import ELSEWHERE, write_new
 
 _RUNS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠", "|", "%")
 
@@ -70,6 +70,6 @@ def export(book: Book, place: Path, *, turns: bool = True) -> list[Path]:
     written = []
     for name, text in tables(book, turns=turns).items():
         file = place.with_name(f"{place.stem}-{name}.csv")
-        write_whole(file, text)
+        write_new(file, text, replace=True, try_this=ELSEWHERE)
         written.append(file)
     return written

@@ -6,7 +6,7 @@ Each rule looks at the pieces alone and gives back pieces; none looks at what wa
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from assistant.dataclass import replace
 from assistant.listening.items import Item
@@ -31,9 +31,39 @@ WAYS = frozenset(
 )
 
 
+Rule = Callable[[Sequence[Piece], int], tuple[list[Piece], int] | None]
+
+
 def with_units_that_go_without_saying(pieces: Sequence[Piece]) -> list[Piece]:
     """The pieces with such numbers given the unit they have where they stand."""
-    return _doses(_worth(_nights(_stretches(_steps(_prices(_of_liquid(_vessels(_carried(pieces)))))))))
+    rewritten = _carried(pieces)
+    for rule in (_vessel, _of_liquid, _price, _step, _stretch, _night, _worth, _dose):
+        rewritten = _rewritten(rewritten, rule)
+    return rewritten
+
+
+def _rewritten(pieces: Sequence[Piece], rule: Rule) -> list[Piece]:
+    """The row with a rule applied from left to right: it gives the pieces that stand for the next few, and how many those are, or nothing."""
+    result: list[Piece] = []
+    i = 0
+    while i < len(pieces):
+        instead = rule(pieces, i)
+        result.extend([pieces[i]] if instead is None else instead[0])
+        i += 1 if instead is None else instead[1]
+    return result
+
+
+def _in_ml(piece: Piece) -> tuple[list[Piece], int]:
+    assert piece.item is not None
+    return [replace(piece, code="<mL>", item=replace(piece.item, kind="amount", unit="mL", said_unit=""))], 1
+
+
+def _led_by(pieces: Sequence[Piece], i: int) -> str:
+    return pieces[i - 1].code if i else ""
+
+
+def _codes(pieces: Sequence[Piece], first: int, last: int) -> list[str]:
+    return [p.code for p in pieces[first:last]]
 
 
 def _carried(pieces: Sequence[Piece]) -> list[Piece]:
@@ -54,138 +84,97 @@ def _carried(pieces: Sequence[Piece]) -> list[Piece]:
     return result
 
 
-def _vessels(pieces: Sequence[Piece]) -> list[Piece]:
+def _vessel(pieces: Sequence[Piece], i: int) -> tuple[list[Piece], int] | None:
     """ "A 500 bottle" is a bottle of 500 mL: one bottle, and a number too large to count it."""
-    result = list(pieces)
-    for i, piece in enumerate(pieces[:-1]):
-        number = piece.item.value if piece.item is not None else None
-        led = pieces[i - 1].code if i else ""
-        one = pieces[i + 1].code in VESSELS
-        many = pieces[i + 1].code in ("bottles", "phials", "vials", "flasks") and led in ("in", "into") and (number or 0) >= LEAST_OF_MANY
-        if piece.code not in ("<#>", "<n>") or number is None or number < LEAST_SIZE or not (one or many) or piece.item is None:
-            continue
-        if i and led not in LEADS_TO_SIZE and number in STRENGTHS:
-            continue  # "the 95 bottle": perhaps what is in it
-        result[i] = replace(piece, code="<mL>", item=replace(piece.item, kind="amount", unit="mL", said_unit=""))
-    return result
+    piece, led, ahead = pieces[i], _led_by(pieces, i), _codes(pieces, i + 1, i + 2)
+    if piece.code not in ("<#>", "<n>") or piece.item is None or piece.item.value is None or not ahead:
+        return None
+    number = piece.item.value
+    many = ahead[0] in ("bottles", "phials", "vials", "flasks") and led in ("in", "into") and number >= LEAST_OF_MANY
+    if number < LEAST_SIZE or not (ahead[0] in VESSELS or many):
+        return None
+    if i and led not in LEADS_TO_SIZE and number in STRENGTHS:
+        return None  # "the 95 bottle": perhaps what is in it
+    return _in_ml(piece)
 
 
-def _of_liquid(pieces: Sequence[Piece]) -> list[Piece]:
+def _of_liquid(pieces: Sequence[Piece], i: int) -> tuple[list[Piece], int] | None:
     """ "The jar only takes 500 of liquid": millilitres."""
-    result = list(pieces)
-    for i, piece in enumerate(pieces[:-2]):
-        if (
-            piece.code == "<#>"
-            and pieces[i + 1].code == "of"
-            and pieces[i + 2].code in LIQUIDS
-            and piece.item is not None
-            and (piece.item.value or 0) >= LEAST_SIZE
-        ):
-            result[i] = replace(piece, code="<mL>", item=replace(piece.item, kind="amount", unit="mL"))
-    return result
+    piece, ahead = pieces[i], _codes(pieces, i + 1, i + 3)
+    large = piece.item is not None and (piece.item.value or 0) >= LEAST_SIZE
+    return _in_ml(piece) if piece.code == "<#>" and ahead[:1] == ["of"] and ahead[-1] in LIQUIDS and large else None
 
 
-def _stretches(pieces: Sequence[Piece]) -> list[Piece]:
+def _stretch(pieces: Sequence[Piece], i: int) -> tuple[list[Piece], int] | None:
     """ "For 2 more weeks" is two weeks."""
-    result: list[Piece] = []
-    i = 0
-    while i < len(pieces):
-        run = pieces[i : i + 3]
-        size = DAYS.get(run[2].code.rstrip("s")) if len(run) == 3 else None
-        number = run[0].item
-        if run[0].code == "<#>" and size is not None and run[1].code in ("more", "further", "extra", "whole", "full") and number is not None and number.value:
-            text = " ".join(p.text for p in run)
-            item = replace(number, kind="amount", text=text, end=run[2].end, value=number.value * size, unit="day", said_unit=run[2].code.rstrip("s"))
-            result.append(Piece("<day>", run[0].start, run[2].end, text, item))
-            i += 3
-            continue
-        result.append(pieces[i])
-        i += 1
-    return result
+    run = pieces[i : i + 3]
+    size = DAYS.get(run[2].code.rstrip("s")) if len(run) == 3 else None
+    number = run[0].item
+    if run[0].code != "<#>" or size is None or run[1].code not in ("more", "further", "extra", "whole", "full") or number is None or not number.value:
+        return None
+    text = " ".join(p.text for p in run)
+    item = replace(number, kind="amount", text=text, end=run[2].end, value=number.value * size, unit="day", said_unit=run[2].code.rstrip("s"))
+    return [Piece("<day>", run[0].start, run[2].end, text, item)], 3
 
 
-def _nights(pieces: Sequence[Piece]) -> list[Piece]:
+def _night(pieces: Sequence[Piece], i: int) -> tuple[list[Piece], int] | None:
     """ "4 nights" are four days, "6 mL a night" is once a day."""
-    result: list[Piece] = []
-    i = 0
-    while i < len(pieces):
-        piece, ahead = pieces[i], [p.code for p in pieces[i + 1 : i + 3]]
-        if piece.code == "<#>" and piece.item is not None and ahead[:1] == ["nights"]:
-            end, text = pieces[i + 1].end, f"{piece.text} {pieces[i + 1].text}"
-            result.append(Piece("<day>", piece.start, end, text, replace(piece.item, kind="amount", text=text, end=end, unit="day", said_unit="day")))
-            i += 2
-            continue
-        result.append(piece)
-        i += 1
-        if piece.code in ("<mL>", "<drop>") and piece.item is not None and ahead[-1:] == ["night"] and ahead[0] in ("a", "at", "per", "each", "every"):
-            start, end = pieces[i].start, pieces[i + 1].end
-            text = f"{pieces[i].text} {pieces[i + 1].text}"
-            often = Item("frequency", text, start, end, value=1.0, unit="1", said_unit="day")
-            result.append(Piece("<x>", start, end, text, often))
-            i += 2
-    return result
+    run = pieces[i : i + 2]
+    if len(run) < 2:
+        return None
+    (piece, behind), led = run, pieces[i - 1] if i else None
+    text = f"{piece.text} {behind.text}"
+    if piece.code == "<#>" and piece.item is not None and behind.code == "nights":
+        item = replace(piece.item, kind="amount", text=text, end=behind.end, unit="day", said_unit="day")
+        return [Piece("<day>", piece.start, behind.end, text, item)], 2
+    dose = led is not None and led.code in ("<mL>", "<drop>") and led.item is not None
+    if dose and behind.code == "night" and piece.code in ("a", "at", "per", "each", "every"):
+        often = Item("frequency", text, piece.start, behind.end, value=1.0, unit="1", said_unit="day")
+        return [Piece("<x>", piece.start, behind.end, text, often)], 2
+    return None
 
 
-def _worth(pieces: Sequence[Piece]) -> list[Piece]:
+def _worth(pieces: Sequence[Piece], i: int) -> tuple[list[Piece], int] | None:
     """ "Month's worth at 5 mL": one month, with no article before it."""
-    result = list(pieces)
-    for i, piece in enumerate(pieces[:-1]):
-        word = piece.code
-        led = pieces[i - 1].code if i else ""
-        if word in DAYS and pieces[i + 1].code in ("worth", "supply") and led not in ("<#>", "<day>", "<month>"):
-            item = Item("amount", piece.text, piece.start, piece.end, value=DAYS[word], unit="day", said_unit=word, said=1.0)
-            result[i] = Piece("<day>", piece.start, piece.end, piece.text, item)
-    return result
+    piece = pieces[i]
+    if piece.code not in DAYS or _codes(pieces, i + 1, i + 2) not in (["worth"], ["supply"]) or _led_by(pieces, i) in ("<#>", "<day>", "<month>"):
+        return None
+    item = Item("amount", piece.text, piece.start, piece.end, value=DAYS[piece.code], unit="day", said_unit=piece.code, said=1.0)
+    return [Piece("<day>", piece.start, piece.end, piece.text, item)], 1
 
 
-def _doses(pieces: Sequence[Piece]) -> list[Piece]:
+def _dose(pieces: Sequence[Piece], i: int) -> tuple[list[Piece], int] | None:
     """ "200 mL, 7.5 twice daily": beside what is there in mL, the bare number that is taken so often is mL too."""
-    result = list(pieces)
-    for i, piece in enumerate(pieces[1:-1], 1):
-        led = pieces[i - 1].code
-        there = any(p.code == "<mL>" for p in pieces[:i]) and not any(p.code == "<mL>" for p in pieces[i + 1 :])
-        if piece.code == "<#>" and pieces[i + 1].code == "<x>" and piece.item is not None and led in LEADS_TO_DOSE and there:
-            result[i] = replace(piece, code="<mL>", item=replace(piece.item, kind="amount", unit="mL", said_unit=""))
-    return result
+    piece = pieces[i]
+    if piece.code != "<#>" or piece.item is None or _codes(pieces, i + 1, i + 2) != ["<x>"] or _led_by(pieces, i) not in LEADS_TO_DOSE:
+        return None
+    there = "<mL>" in _codes(pieces, 0, i) and "<mL>" not in _codes(pieces, i + 1, len(pieces))
+    return _in_ml(piece) if there else None
 
 
-def _prices(pieces: Sequence[Piece]) -> list[Piece]:
+def _price(pieces: Sequence[Piece], i: int) -> tuple[list[Piece], int] | None:
     """ "30 mL rose at 20 per 100": a price told for so many of what was measured, put into one piece."""
-    codes = [p.code for p in pieces]
-    if not (COST_WORDS & set(codes) or "<per>" in codes or "<money>" in codes):
-        return list(pieces)
-    result: list[Piece] = []
-    i = 0
-    while i < len(pieces):
-        price, per = pieces[i : i + 2], pieces[i + 2 : i + 3]
-        many = per[0].item.value if per and per[0].item is not None and per[0].code == "<#>" else None
-        led = pieces[i - 1].code if i else ""
-        if (
-            price[0].code in ("<#>", "<money>") and len(price) == 2 and price[1].code in ("per", "for", "a", "/", "the")
-            and many in ROUND and led in PRICED and price[0].item is not None and price[0].item.value is not None
-        ):  # fmt: skip
-            item = replace(price[0].item, kind="per", unit="1", value=price[0].item.value / many)
-            text = " ".join(p.text for p in pieces[i : i + 3])
-            result.append(Piece("<per>", price[0].start, per[0].end, text, item))
-            i += 3
-            continue
-        result.append(pieces[i])
-        i += 1
-    return result
+    run = pieces[i : i + 3]
+    if len(run) < 3 or run[0].code not in ("<#>", "<money>") or run[1].code not in ("per", "for", "a", "/", "the") or run[2].code != "<#>":
+        return None
+    price, per = run[0].item, run[2].item
+    if price is None or price.value is None or per is None or per.value not in ROUND or per.value is None or _led_by(pieces, i) not in PRICED:
+        return None
+    if not any(p.code in COST_WORDS or p.code in ("<per>", "<money>") for p in pieces):
+        return None
+    text = " ".join(p.text for p in run)
+    return [Piece("<per>", run[0].start, run[2].end, text, replace(price, kind="per", unit="1", value=price.value / per.value))], 3
 
 
-def _steps(pieces: Sequence[Piece]) -> list[Piece]:
+def _step(pieces: Sequence[Piece], i: int) -> tuple[list[Piece], int] | None:
     """ "Down 2.5 every week": the 2.5 is how much it goes down, not how often it is taken."""
-    result: list[Piece] = []
-    for i, piece in enumerate(pieces):
-        hit = STEPPED.match(piece.text) if piece.code == "<x>" and i and pieces[i - 1].code in WAYS else None
-        if hit is None or piece.item is None or not piece.item.said or piece.item.value is None:
-            result.append(piece)
-            continue
-        step, often = piece.item.said, piece.item.value / piece.item.said
-        end = piece.start + hit.end("step")
-        behind = piece.start + hit.start("every")
-        number = replace(piece.item, kind="number", text=hit.group("step"), end=end, value=step, unit="", said_unit="", said=step, low=None, high=None)
-        result.append(Piece("<#>", piece.start, end, hit.group("step"), number))
-        result.append(Piece("<x>", behind, piece.end, hit.group("every"), replace(piece.item, text=hit.group("every"), start=behind, value=often, said=1.0)))
-    return result
+    piece = pieces[i]
+    hit = STEPPED.match(piece.text) if piece.code == "<x>" and _led_by(pieces, i) in WAYS else None
+    if hit is None or piece.item is None or not piece.item.said or piece.item.value is None:
+        return None
+    step, often = piece.item.said, piece.item.value / piece.item.said
+    end = piece.start + hit.end("step")
+    behind = piece.start + hit.start("every")
+    number = replace(piece.item, kind="number", text=hit.group("step"), end=end, value=step, unit="", said_unit="", said=step, low=None, high=None)
+    every = replace(piece.item, text=hit.group("every"), start=behind, value=often, said=1.0)
+    return [Piece("<#>", piece.start, end, hit.group("step"), number), Piece("<x>", behind, piece.end, hit.group("every"), every)], 1

@@ -13,6 +13,7 @@ from assistant.dataclass import dataclass
 from assistant.listening.islands import Item
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Ingredient, Reading, Said
+from assistant.listening.token_row import TokenRow
 
 WATERY = {"water": "water", "decoction": "decoction", "infusion": "infusion", "tea": "tea", "h2o": "water"}
 SPIRITS = tuple("spirit spirits vodka rum brandy gin whisky whiskey tincture alcohol ethanol stock stuff menstruum mix extract".split())
@@ -92,7 +93,8 @@ def read_liquids(pieces: list[Piece], tokens: list[str], taken: set[int], readin
     del context
     if reading.ingredients or (any(t in ("<g>", "<:>") for t in tokens) and not _two_poured(tokens) and not _two_lots(tokens)):
         return
-    line = Line(" ".join(tokens) + " ", _places(tokens), pieces, frozenset(taken))
+    row = TokenRow(pieces, tokens)
+    line = Line(row.line, row.places, pieces, frozenset(taken))
     boiled = _boiled_down(line)
     dual = _dual(line, tokens) if boiled is None else None
     if boiled is not None:
@@ -182,14 +184,6 @@ def _dual(line: Line, tokens: Sequence[str]) -> tuple[list[Poured], Figure, Figu
     if strength is None:
         return None
     return [tincture, Poured("decoction", None, 0.0, ())], strength, volume
-
-
-def _places(tokens: Sequence[str]) -> dict[int, int]:
-    places, at = {}, 0
-    for index, token in enumerate(tokens):
-        places[at] = index
-        at += len(token) + 1
-    return places
 
 
 def _with_volume(line: Line) -> list[Poured]:

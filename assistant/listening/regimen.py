@@ -12,6 +12,7 @@ from assistant.listening.pieces import Piece
 from assistant.listening.statements import Reading
 from assistant.listening.steps import read_steps
 from assistant.listening.takings import DOSE, OFTEN, Regimen, Row, Stretch, dose_of, times_of, unit_of
+from assistant.listening.token_row import TokenRow
 
 WHEN = r"(?:(?:for|over|during) )?(?:(?:a|the|one|first|next|another|last|following|further|then) )*<day> "
 STRETCH = re.compile(rf"(?<![^ ])(?:(?P<before><day>) (?:of|at|on) )?(?P<dose>{DOSE})(?P<often>{OFTEN})?(?P<days>{WHEN})?")
@@ -24,13 +25,8 @@ SKIPS = re.compile(
 
 def read_regimen(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, context: frozenset[str] = frozenset()) -> Regimen | None:
     """The regimen a sentence tells, its figures marked as taken; None where it is the same dose every day. `context` are the frames in hand."""
-    line = " ".join(tokens) + " "
-    places = {}
-    at = 0
-    for index, token in enumerate(tokens):
-        places[at] = index
-        at += len(token) + 1
-    row = Row(pieces, places, taken, reading)
+    told = TokenRow(pieces, tokens)
+    line, row = told.line, Row(pieces, told.places, taken, reading)
     regimen = Regimen()
     rounds = _days_off(line, row, regimen)
     if not read_steps(line, row, regimen, "regimen" in context):

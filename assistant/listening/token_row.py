@@ -15,17 +15,17 @@ class TokenRow:
         self.pieces = pieces
         self.tokens = tokens
         self.line = " ".join(tokens) + " "
-        self._at: dict[int, int] = {}
+        self.places: dict[int, int] = {}  # where a token begins in the line: its number
         place = 0
         for n, token in enumerate(tokens):
-            self._at[place] = n
+            self.places[place] = n
             place += len(token) + 1
-        self._at[place] = len(tokens)
+        self.places[place] = len(tokens)
 
     def find(self, pattern: re.Pattern[str]) -> Iterator[tuple[re.Match[str], int, int]]:
         """Every hit that begins and ends at a token: the match, its first piece and the one behind its last."""
         for hit in pattern.finditer(self.line):
-            first, last = self._at.get(hit.start()), self._at.get(hit.end())
+            first, last = self.places.get(hit.start()), self.places.get(hit.end())
             if first is not None and last is not None and last > first:
                 yield hit, first, last
 

@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.reply import Step
 from assistant.session.figuring import Worked
-from assistant.teaching import mistakes
 from assistant.teaching.case import Case
 from assistant.teaching.working import Line
 
@@ -15,11 +14,6 @@ from assistant.teaching.working import Line
 def case_of(worked: Worked) -> Case:
     """The figures and relations of a batch."""
     return Case(worked.known, worked.relations, worked.batch.members)
-
-
-def wrong_move(worked: Worked, key: str, claim: float) -> str:
-    """Which known wrong move gives a claim that is not the figure; where none does, the question for the first step."""
-    return mistakes.as_text(mistakes.diagnose(case_of(worked), key, claim))
 
 
 def steps_of(lines: Sequence[Line], batch: str) -> list[Step]:

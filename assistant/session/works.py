@@ -39,7 +39,6 @@ BY_BRIX = frozenset({"sugar_more", "honey_more"})
 LEAST_BRIX, MOST_BRIX = 20.0, 90.0
 MONTH = re.compile(r"\b(?:months?|mos?|mths?)\b", re.IGNORECASE)
 DAYS_A_MONTH = 30.0  # as a course of months is reckoned
-ONE_CUP = re.compile(r"(?:a|one|each|per|the) ?(?:cup|mug)$", re.IGNORECASE)
 EMPTY = re.compile(r"\b(?:tins?|bottles?|jars?|pots?|glass|empties)(?: with [a-z ]{1,20})?(?: are| is| at| cost| costs)? $", re.IGNORECASE)
 CHILD_GRAMS = (2000.0, 150_000.0)
 
@@ -107,9 +106,6 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
         for figure in [f for f in loose if f.kind == "cup" and f.number == 1]:
             loose.remove(figure)  # "and that makes a cup": a measure, no count
             work.refer(figure)
-        for one in [s for s in said if s.weak and ONE_CUP.match(reading.heard[s.start : s.end])]:
-            said.remove(one)  # "250 g at 3 g a cup"
-            work.refer(one)
     if work.members and (work.frames & RECIPES or ("bought" in work.frames and "cost" in work.frames)):
         settle_in_recipe(said, loose, work)
     _rename(said, work)

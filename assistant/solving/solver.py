@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from functools import partial
+from functools import cache, partial
 from math import hypot
 
 from assistant.matter.function import Function
@@ -72,6 +72,7 @@ def _solution(
             low, high = between.get(slot, (None, None))
             figures[keys[slot]] = Figure(keys[slot], ledger.values[slot], "found", _step(ledger, slot, show), spreads.get(slot), low, high)
 
+    @cache  # the steps of an answer and the figures it rests on are both read off it
     def derive(key: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
         slot = network.slot_of.get(key)
         if slot is None:
