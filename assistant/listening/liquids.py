@@ -25,7 +25,7 @@ _STRENGTH = "<%>|<#>"
 _COMPONENT = re.compile(
     r"(?<![^ ])(?P<volume><(?:mL|oz|cup)> )(?:of )?(?:(?:a|the|my|this|that|some|our) )*(?:strong |cold |cooled |strained |pressed |finished |filtered )*"
     rf"(?:(?P<first>{_STRENGTH}) )?(?:(?:@|(?!(?:at|of|is|reading|which|that) )[a-z]+) )?(?P<name>(?:{_SPIRIT}|{_WATERY}) )?"
-    rf"(?:(?:at|of|reading|which is|that is|is|,|\() (?P<second>{_STRENGTH}) )?"
+    rf"(?:(?:at|of|reading|which is|that is|is|,|\() (?P<second>{_STRENGTH}) |(?<=tincture )(?P<third><%>) )?"
     r"(?:(?:tincture|(?:,|that|which|was|is|made|at|a|and|\() )*(?P<ratio><:>) )?"
 )
 _STRENGTH_ONLY = re.compile(
@@ -41,8 +41,9 @@ _TARGET_VOLUME = re.compile(
     rf"(?P<strength>{_STRENGTH}) "
 )
 _WATERY_FIRST = re.compile(
-    r"(?<![^ ])(?P<name>decoction|infusion|tea) (?:was |is |has been |i )?(?:(?:cooked|boiled|simmered|reduced|brought|comes|came|made|makes|measures|gives) )?"
-    r"(?:down )?(?:to |of |at |is |about )*(?P<volume><mL>) "
+    r"(?<![^ ])(?P<name>decoction|infusion|tea) (?:(?:of|from) (?:(?:the|its|that|this) )?(?:same )?(?:marc|root|roots|herb|bark|mushroom|@) (?:, )?)?"
+    r"(?:was |is |has been |i )?(?:(?:cooked|boiled|simmered|reduced|brought|comes|came|made|makes|measures|gives) )?"
+    r"(?:down )?(?:to |of |at |is |about )*(?P<volume><mL>|(?<=down to )<#>) "
 )
 _BOILED = re.compile(
     r"(?<![^ ])(?:(?:reduce|reduced|reducing|boil|boiled|simmer|simmered|cook|cooked|decoction|infusion|tea) (?:[a-z]+ ){0,3}?)(?P<from><mL>) "
@@ -91,7 +92,7 @@ class Line:
 def read_liquids(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, context: frozenset[str]) -> None:
     """Put the liquids of a mix into `reading.liquids`, and what it is to be into `reading.said`; figures used are taken."""
     del context
-    if reading.ingredients or (any(t in ("<g>", "<:>") for t in tokens) and not _two_poured(tokens) and not _two_lots(tokens)):
+    if reading.ingredients or (any(t in ("<g>", "<:>") for t in tokens) and not (_two_poured(tokens) or _two_lots(tokens) or _both_halves(tokens))):
         return
     row = TokenRow(pieces, tokens)
     line = Line(row.line, row.places, pieces, frozenset(taken))
@@ -162,6 +163,11 @@ def _two_lots(tokens: Sequence[str]) -> bool:
     return tokens.count("<mL>") == tokens.count("<:>") == 2 and sum(t in ("<%>", "<#>") for t in tokens) >= 2 and "<g>" not in tokens
 
 
+def _both_halves(tokens: Sequence[str]) -> bool:
+    """A plant's weight beside its tincture and its decoction: "200 g root: 800 mL of tincture at 70 %, the decoction boiled down to 700"."""
+    return {"tincture", "decoction", "<mL>"} <= set(tokens) and any(t in ("<%>", "<#>") for t in tokens) and "<:>" not in tokens
+
+
 DUAL = frozenset({"dual", "double-extract", "double-extraction"})
 _DOUBLE = re.compile(r"(?<![^ ])(?:double|<times>) (?:extract|extraction|extracted) ")
 _TINCTURE = re.compile(rf"(?<![^ ])(?:tincture|extract|spirit)(?: half| side| part| <share>)?(?: (?!decoction)[a-z']+){{0,5}} (?P<strength>{_STRENGTH}) ")
@@ -201,7 +207,7 @@ def _with_volume(line: Line) -> list[Poured]:
             continue
         volume = float(item.alt) if item.unit == "g" and isinstance(item.alt, (int, float)) else item.value
         used, strength = [index], None
-        for group in ("first", "second"):
+        for group in ("first", "second", "third"):
             if hit.group(group) and strength is None:
                 place, figure = line.item(hit, group)
                 if figure is not None:

@@ -23,6 +23,7 @@ from assistant.listening.packaging import read_packaging
 from assistant.listening.phrases import Match, PhraseBook, phrase_book
 from assistant.listening.pieces import NameFinder, Piece, pieces_of
 from assistant.listening.racks import read_racks
+from assistant.listening.references import set_references_aside
 from assistant.listening.regimen import read_regimen
 from assistant.listening.rows import read_rows
 from assistant.listening.settling import from_a_spirit, imply, only_pours, place_bare_strengths, pool_pressings, pour_bare_numbers, read_densities
@@ -60,7 +61,7 @@ def read_statements(
     tokens = [p.code for p in pieces]
     taken: set[int] = set()
     reading.references += [Reference("reference", p.start, p.end) for p in words_after_all]
-    _set_references_aside(pieces, reading, taken)
+    set_references_aside(pieces, reading, taken)
     frames = book.find(tokens, context, acts=("tag",))
     for match in frames:
         _take_tags(match, reading)
@@ -177,24 +178,6 @@ def _name_unknown_plants(pieces: list[Piece], book: PhraseBook) -> list[Piece]:
     return result
 
 
-def _set_references_aside(pieces: list[Piece], reading: Reading, taken: set[int]) -> None:
-    said: set[float] = set()
-    for i, piece in enumerate(pieces):
-        number = piece.item.said if piece.item is not None and piece.item.said is not None else piece.item.value if piece.item is not None else None
-        if piece.code == "<#>" and i and pieces[i - 1].code in ("the", "that", "those") and number in said:
-            reading.references.append(Reference("reference", piece.start, piece.end, number))  # "… takes 600 g. Menstruum for the 600?"
-            taken.add(i)
-        elif piece.is_island and number is not None and piece.code in ("<g>", "<mL>", "<oz>"):
-            said.add(number)
-        if piece.code == "<#>" and i and piece.text.lower() == "one" and pieces[i - 1].code in ("in", "into") and _is_one_vessel(pieces, i):
-            reading.references.append(Reference("reference", piece.start, piece.end, 1.0))  # "all in one jug": together
-            taken.add(i)
-        if piece.code in ("<label>", "<time>", "<ref>"):
-            what = {"<label>": "label", "<time>": "time", "<ref>": "reference"}[piece.code]
-            reading.references.append(Reference(what, piece.start, piece.end, piece.item.value if piece.item else None))
-            taken.add(i)
-
-
 DRIPS_FOR = frozenset("takes take took over in within runs run drips drip through".split())
 
 
@@ -204,17 +187,6 @@ def _hours_of_dripping(pieces: list[Piece], tokens: list[str], reading: Reading,
         if piece.code == "<time>" and i and tokens[i - 1] in DRIPS_FOR and piece.item is not None and piece.item.said_unit.startswith("h"):
             taken.discard(i)
             reading.references = [r for r in reading.references if r.start != piece.start]
-
-
-ONE_VESSEL = frozenset("jug jar pot bowl pan go lot vessel crock bucket batch bottle demijohn kettle".split())
-
-
-def _is_one_vessel(pieces: list[Piece], at: int) -> bool:
-    """ "All in one jug", "into one big jar": behind "all", or a vessel nobody counts."""
-    ahead = [p.code for p in pieces[at + 1 : at + 3]]
-    led = pieces[at - 2].code if at > 1 else ""
-    vessel = ahead[:1] and (ahead[0] in ONE_VESSEL or (ahead[0] in ("big", "large") and ahead[-1] in ONE_VESSEL))
-    return bool(vessel) and (led in ("all", "together", "everything", "both") or ahead[0] not in ("bottle", "jar", "batch", "lot"))
 
 
 def _take_tags(match: Match, reading: Reading) -> None:

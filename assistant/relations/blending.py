@@ -77,6 +77,7 @@ RELATIONS = (
     practice("extract a dose in drops", "drops_a_dose[i] = volume_a_dose[i] * drops_per_ml", "So many drops make a mL.", "formula !by_grams"),
     balance("herb of all the lots", "lots_herb = sum(herb_in[i])", "The herb of all of them together.", "ratios !by_grams !one_plant"),
     practice("one plant in all of it", "lots_herb = herb", "Tincture and decoction are of the same plant.", "mix one_plant"),
+    practice("herb per mL of both halves", "herb_per_ml * blend = lots_herb", "The plant shared among all the mL they make.", "one_plant"),
     practice("ratio of the blend", "blend = blend_ratio * lots_herb", "All the mL over all the grams of herb in them.", "whole_ratio !by_grams"),
     practice("herb per mL of the blend", "herb_in_ml[i] * blend = herb_in[i]", "The herb in the bottle, shared among its mL.", "ratios"),
     balance("herb of all the parts", "herb_per_ml * blend = sum(herb_in[i])", "The herb of all the parts, shared among the mL they make.", "ratios all_ratios"),

@@ -99,7 +99,7 @@ RELATIONS = (
         "syrup keeping",
         FREE_WATER,
     ),
-    practice("herb per mL of the decoction", "herb = herb_per_ml * decoction", "All the herb, shared among what is left.", "decoction !spirit_poured"),
+    practice("herb per mL of the decoction", "herb = herb_per_ml * decoction", "All the herb, shared among what is left.", "decoction !one_plant"),
     practice("vinegar counts as water", "liquid = (menstruum + decoction) * 0.99820", "In an oxymel vinegar and decoction are taken as plain water.", "oxymel"),
     practice(
         "vinegar and honey by volume", "in_jar = menstruum + honey_volume + decoction", "Vinegar and honey mix by volume, without shrinkage.", "oxymel !fresh"

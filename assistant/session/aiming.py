@@ -8,6 +8,7 @@ from assistant.listening.statements import Reading
 from assistant.quantities.vocabulary import about, base
 from assistant.session import answering
 from assistant.session.after_stop import instead_of_the_stopped
+from assistant.session.as_it_was import as_it_was
 from assistant.session.batch import Batch, Fact
 from assistant.session.figuring import work_out
 from assistant.session.merging import CONTINUES, begins_anew, lay_over
@@ -55,7 +56,7 @@ def aimed_at(session: Session, reading: Reading) -> tuple[Batch, int]:
         return _switched(session, reading, session.batches[earlier]), earlier
     if begins_anew(reading, current, session.batches) or _stands_alone(session, reading, current):
         return with_the_same(session, reading, Batch()), -1
-    return current, session.current
+    return as_it_was(session, reading, current), session.current
 
 
 def _switched(session: Session, reading: Reading, plan: Batch) -> Batch:

@@ -16,7 +16,8 @@ OWN_WORDS = re.compile(r"\b(?:water|moisture|margin|yield|trim|full)\b", re.IGNO
 ALL = re.compile(r"\b(?:all|each|every|both)\b", re.IGNORECASE)
 OTHERS = re.compile(r"\b(?:others?|rest|remaining|remainder)\b", re.IGNORECASE)
 PERCENT = re.compile(r"%|percent|proof|abv", re.IGNORECASE)
-ASKS = re.compile(r"\b(?:how much|how many|which amount|what amount|what volume|how little|most|limit|least)\b", re.IGNORECASE)
+ASKS = re.compile(r"\b(?:how much|how many|which amount|what amount|what volume|how little|most|limit|least|max|maximum|biggest|largest)\b", re.IGNORECASE)
+AIMED = re.compile(r"\b(?:keep|keeps|stay|stays|still|reach|get|bring|end|finish|hold|drop|leaves?|below|under|above|over)\b", re.IGNORECASE)
 OUT_OF = re.compile(r"\b(?:per|in|of|out of|every)\s*$", re.IGNORECASE)
 ONLY = re.compile(r"\bonly\s*$", re.IGNORECASE)
 THE = re.compile(r"\bthe\s*$", re.IGNORECASE)
@@ -73,6 +74,8 @@ def _told(s: Said, loose: list[Loose], work: Work) -> Said | None:
 
 def _strength(s: Said, member: str, loose: list[Loose], work: Work) -> Said | None:
     heard = work.reading.heard
+    if work.frames & LIQUID and any(AIMED.search(heard[a.end() : s.start]) for a in ASKS.finditer(heard[: s.start])):
+        member = ""  # "how much decoction at most to keep it at 28": what the whole is to have
     if member and is_left(s.start, s.end, heard) and not s.said_unit and not PERCENT.search(heard[s.start : s.end + 12]):
         loose.append(Loose("#", s.value, "", s.start, s.end, heard[s.start : s.end], s.words))  # "ginkgo down to 60": what there is of it
         return None

@@ -589,6 +589,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "lots_herb": "herb",
         "herb": "lots_herb",
     },
+    "herb_per_ml * blend = lots_herb": {
+        "herb_per_ml": "lots_herb / blend",
+        "blend": "lots_herb / herb_per_ml",
+        "lots_herb": "herb_per_ml * blend",
+    },
     "blend = blend_ratio * lots_herb": {
         "blend": "blend_ratio * lots_herb",
         "blend_ratio": "blend / lots_herb",

@@ -1,0 +1,42 @@
+"""Figures that only point at something: "for the 600", "the two together", "all in one jug", a lot, a time of day."""
+
+from __future__ import annotations
+
+from assistant.listening.pieces import Piece
+from assistant.listening.statements import Reading, Reference
+
+TOGETHER = frozenset("together combined mixed blended joined halves".split())
+ONE_VESSEL = frozenset("jug jar pot bowl pan go lot vessel crock bucket batch bottle demijohn kettle".split())
+
+
+def set_references_aside(pieces: list[Piece], reading: Reading, taken: set[int]) -> None:
+    """Mark as taken what only points: a figure said before, a label, a time of day, "all in one jug", "the two together"."""
+    said: set[float] = set()
+    for i, piece in enumerate(pieces):
+        number = piece.item.said if piece.item is not None and piece.item.said is not None else piece.item.value if piece.item is not None else None
+        if piece.code == "<#>" and i and pieces[i - 1].code in ("the", "that", "those") and (number in said or _is_both(pieces, i)):
+            reading.references.append(Reference("reference", piece.start, piece.end, number))  # "… takes 600 g. Menstruum for the 600?"
+            taken.add(i)
+        elif piece.is_island and number is not None and piece.code in ("<g>", "<mL>", "<oz>"):
+            said.add(number)
+        if piece.code == "<#>" and i and piece.text.lower() == "one" and pieces[i - 1].code in ("in", "into") and _is_one_vessel(pieces, i):
+            reading.references.append(Reference("reference", piece.start, piece.end, 1.0))  # "all in one jug": together
+            taken.add(i)
+        if piece.code in ("<label>", "<time>", "<ref>"):
+            what = {"<label>": "label", "<time>": "time", "<ref>": "reference"}[piece.code]
+            reading.references.append(Reference(what, piece.start, piece.end, piece.item.value if piece.item else None))
+            taken.add(i)
+
+
+def _is_both(pieces: list[Piece], at: int) -> bool:
+    """ "The two together", "the two halves": both of them."""
+    behind = [p.code for p in pieces[at + 1 : at + 2]]
+    return pieces[at].text.lower() in ("two", "2") and bool(TOGETHER.intersection(behind))
+
+
+def _is_one_vessel(pieces: list[Piece], at: int) -> bool:
+    """ "All in one jug", "into one big jar": behind "all", or a vessel nobody counts."""
+    ahead = [p.code for p in pieces[at + 1 : at + 3]]
+    led = pieces[at - 2].code if at > 1 else ""
+    vessel = ahead[:1] and (ahead[0] in ONE_VESSEL or (ahead[0] in ("big", "large") and ahead[-1] in ONE_VESSEL))
+    return bool(vessel) and (led in ("all", "together", "everything", "both") or ahead[0] not in ("bottle", "jar", "batch", "lot"))
