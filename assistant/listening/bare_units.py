@@ -37,6 +37,7 @@ Rule = Callable[[Sequence[Piece], int], tuple[list[Piece], int] | None]
 def with_units_that_go_without_saying(pieces: Sequence[Piece]) -> list[Piece]:
     """The pieces with such numbers given the unit they have where they stand."""
     rewritten = _carried(pieces)
+    rewritten = _rewritten(rewritten, _down_to)
     for rule in (_vessel, _of_liquid, _price, _step, _stretch, _night, _worth, _dose):
         rewritten = _rewritten(rewritten, rule)
     return rewritten
@@ -82,6 +83,18 @@ def _carried(pieces: Sequence[Piece]) -> list[Piece]:
             item = replace(piece.item, kind=like.kind, unit=like.unit, said_unit=like.said_unit, value=piece.item.value * like.value / like.said)
             result[i] = replace(piece, code=code, item=item)
     return result
+
+
+def _down_to(pieces: Sequence[Piece], i: int) -> tuple[list[Piece], int] | None:
+    """ "Simmered 3 L down to 1.2": what is left is told in the unit of what there was, where that makes it less."""
+    number = pieces[i].item
+    if pieces[i].code not in ("<#>", "<n>") or _codes(pieces, max(0, i - 2), i) != ["down", "to"] or number is None or not number.value:
+        return None
+    before = next((p.item for p in reversed(pieces[:i]) if p.code in ("<mL>", "<cup>", "<g>") and p.item is not None), None)
+    if before is None or not before.said or not before.value or before.said >= LEAST_SIZE or number.value >= before.said:
+        return None
+    item = replace(number, kind="amount", unit=before.unit, said_unit=before.said_unit, value=number.value * before.value / before.said)
+    return [replace(pieces[i], code="<g>" if before.unit == "g" else "<mL>", item=item)], 1
 
 
 def _vessel(pieces: Sequence[Piece], i: int) -> tuple[list[Piece], int] | None:

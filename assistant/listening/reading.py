@@ -11,6 +11,7 @@ from collections.abc import Sequence
 
 from assistant.dataclass import replace
 from assistant.listening.bare_units import with_units_that_go_without_saying
+from assistant.listening.by_the_cup import with_plants_by_the_cup
 from assistant.listening.claimed import read_claimed_split, with_bare_shares
 from assistant.listening.common import COMMON
 from assistant.listening.how_near import read_glass_again, read_glass_question, read_plus_or_minus, read_slack_alone, read_within
@@ -56,7 +57,7 @@ def read_statements(
     reading.notes.extend(notes)
     reading.references += [Reference("reference", p.start, p.end) for p in pieces if p.item is not None and p.item.word == GONE]
     pieces = _name_unknown_plants([p for p in pieces if p.item is None or p.item.word != GONE], book)
-    pieces = with_units_that_go_without_saying(pour_bare_numbers(pieces))
+    pieces = with_plants_by_the_cup(with_units_that_go_without_saying(pour_bare_numbers(pieces)))
     reading.slacks = {p.start: slack for p in pieces if p.item is not None and (slack := share_of(p.item)) is not None}
     tokens = [p.code for p in pieces]
     taken: set[int] = set()

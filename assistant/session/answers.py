@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
 SHELF_KEYS = frozenset({"herb_served", "herb_left", "left_dried", "spirit_short", "menstruum_served"})
+MEASURED_FIRST = {"dropperful": ("dose", "dropper_size"), "herbcup": ("herb",)}  # measures that are none until counted or weighed: what is asked of them
 EXAMPLES = ("112 g fresh nettle, 1:2 at 60 %", "make 500 mL of 60 % from 95 %", "600 g fresh leaf at 80 % water, what does it dry to?")
 
 
@@ -309,8 +310,8 @@ class Answers:
             wants.extend(needed or (key,))
         wants = list(dict.fromkeys(wants))
         questions = []
-        dropperful = any(figure.kind == "dropperful" for figure in merged.unplaced)
-        for key in [k for k in wants if not (dropperful and k in ("dose", "dropper_size"))][:3]:
+        asked_so = {key for figure in merged.unplaced for key in MEASURED_FIRST.get(figure.kind, ())}
+        for key in [k for k in wants if k not in asked_so][:3]:
             text, choices = question_for(key)
             questions.append(Question(text=text, wants=(base(key),), choices=choices))
         questions += [*care.questions, *(unplaced_question(loose) for loose in merged.unplaced)]
@@ -331,7 +332,7 @@ class Answers:
             return self.asking(worked, merged, goals[:1], index, care)
         if merged.unplaced:
             questions = [unplaced_question(loose) for loose in merged.unplaced]
-            self.session.hold(batch, ("dropper_size",) if any(loose.kind == "dropperful" for loose in merged.unplaced) else (), index)
+            self.session.hold(batch, [MEASURED_FIRST[f.kind][-1] for f in merged.unplaced if f.kind in MEASURED_FIRST], index)
             return self.reply("asking", answering.ask_text(questions), batch=batch, questions=tuple(questions), cautions=tuple(care.spoken))
         beside = asides(worked, reading)
         if beside:  # nothing follows from the figures but what is told beside an answer

@@ -12,7 +12,7 @@ OWN_TAGS = frozenset(
     """fresh dried neat added_to in_turn each_day own_fresh other_fresh no_room by_weight dry_basis double press_drained press_hand press_cloth
     press_ricer press_screw press_hydraulic""".split()
 )
-SOBER = frozenset({"oil", "vinegar", "glycerite", "salve", "tea", "syrup", "essential"})
+SOBER = frozenset({"oil", "vinegar", "glycerite", "salve", "tea", "syrup", "essential", "plain_water"})
 MIXED_BY_WEIGHT = frozenset({"salve", "tea"})
 
 

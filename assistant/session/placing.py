@@ -110,6 +110,9 @@ def place_loose(loose: list[Loose], said: list[Said], batch: Batch, reading: Rea
         if any(abs(figure.value - c) < 1e-9 for c in claims):
             merged.used.append((figure.start, figure.end, "reference"))
             continue
+        if figure.kind == "herbcup":
+            merged.unplaced.append(figure)  # a measure without a weight is no answer to anything
+            continue
         unit = UNIT_OF_KIND.get(figure.kind, "")
         if figure.kind == "C" and any(f.said_unit in PROOFS for f in batch.facts.values()):
             unit = "percent"  # "and 100 degrees?" after a proof

@@ -162,10 +162,13 @@ ASKABLE = (
 
 
 def unplaced_question(figure: Loose) -> Question:
-    """What is asked about a figure that found no place; a dropperful is no measure until its bulb was counted."""
+    """What is asked about a figure that found no place; a dropperful is no measure until its bulb was counted, a cup of leaf until it was weighed."""
     if figure.kind == "dropperful":
         text = f"“{figure.text}” is no measure: how many millilitres does one squeeze of that dropper lift? Count it once: mostly 0.6 to 1 mL, never the whole pipette."  # noqa: E501  (one sentence, or one expression)
         return Question(text=text, wants=("dropper_size",), choices=("ours draws 0.8 mL",))
+    if figure.kind == "herbcup":
+        text = f"“{figure.text}” of a plant has no fixed weight: leaf, root and powder differ many times. How many grams is it on the scale?"
+        return Question(text=text, wants=("herb",), choices=("it is 25 g",))
     return Question(text=f"What is “{figure.text}” for?")
 
 

@@ -11,6 +11,14 @@ from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Loose, Said
 from assistant.session.work import Work
 
+OF_THE_PRESS = re.compile(r"\b(?:marc|press\w*|cloth|ricer|grams?|g|mls?)\b", re.IGNORECASE)
+KIND = r"(?:\s+(?:strength|acidity|percent|percentage|grade|kind|sort|of|in|a|an|the|my|cider|wine|apple|malt|rice|white|weakest|mildest|lowest|least|strong))*"
+WHICH = re.compile(
+    rf"\b(?:what|which)(?:'?s|\s+is|\s+would be)?{KIND}\s+vinegar\b|\b(?:weakest|mildest|lowest)\s+(?:cider\s+|wine\s+)?vinegar\b"
+    r"|\b(?:what|which)\s+(?:%|percent|strength|acidity)\s+(?:(?:should|must|would|do|did|ought)\s+(?:i|we)|to\b)"
+    r"|\bhow (?:strong|sour|acid)\s+(?:a|an|must|should|would|does|do|has|had)\b",
+    re.IGNORECASE,
+)
 ACIDS = ("acidity", "strength", "stock_strength", "finished_acidity", "finished_strength")
 CUT = re.compile(r"\b(?:water(?:ed)?|dilut\w+|thin\w*|cut|let down|bring|make|need|want|get|out of|from)\b", re.IGNORECASE)
 FROM = re.compile(r"\b(?:out of|from|got|have|with|using|the|my|of)\s*(?:the|my|some|a)?\s*$", re.IGNORECASE)
@@ -24,10 +32,33 @@ def settle_vinegar(said: list[Said], loose: list[Loose], work: Work) -> None:
     del loose
     if "vinegar" not in work.frames or work.members:
         return
+    _stays_at(said, work)
+    _which_vinegar(said, work)
     if "syrup" in work.frames:
         _jars(said, work)
     elif not work.reading.ingredients:
         _cut_down(said, work)
+
+
+def _stays_at(said: list[Said], work: Work) -> None:
+    """ "And to hold 5?": of a vinegar that is what it keeps in the jar, where nobody speaks of a press or a gram."""
+    if not work.facts.keys() & {"acidity", "finished_acidity"} or OF_THE_PRESS.search(work.reading.heard):
+        return
+    for i, s in enumerate(said):
+        if s.quantity == "held_per_gram" and not any(o.quantity == "finished_acidity" for o in said):
+            said[i] = replace(s, quantity="finished_acidity", weak=False)
+
+
+def _which_vinegar(said: list[Said], work: Work) -> None:
+    """ "What vinegar would I need so it stays at 5", "what % should I have used": how strong, not how much of it, to what was poured."""
+    reading, told = work.reading, {s.quantity for s in said}
+    poured = told & {"menstruum", "ratio"} or work.facts.keys() & {"menstruum", "ratio"}
+    aimed = told & {"finished_acidity", "finished_strength", "strength"} or "finished_acidity" in work.facts
+    if not poured or not aimed or "acidity" in told or not WHICH.search(reading.heard):
+        return
+    said[:] = [replace(s, quantity="finished_acidity", weak=False) if s.quantity in ("strength", "finished_strength") else s for s in said]
+    reading.freed.add("acidity")
+    reading.asked[:] = [Asked("acidity", 0, len(reading.heard))]
 
 
 def _cut_down(said: list[Said], work: Work) -> None:

@@ -11,6 +11,7 @@ from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.session.batch import Fact
 from assistant.session.beside import clause_of, is_left
 from assistant.session.in_recipes import settle_in_recipe
+from assistant.session.infusions import settle_infusion
 from assistant.session.pairs import (
     dried_of_fresh,
     each_its_own,
@@ -54,6 +55,7 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     one_bottle(said, work)
     two_ratios(said, work)
     recipe_and_hand(said, loose, work)
+    settle_infusion(said, loose, work)
     _all_of_it_poured(said, work)
     if reading.has("round"):
         reading.asked.clear()
@@ -67,6 +69,8 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
             said.append(said_as(figure, "eo_share"))
     for eo in [a for a in reading.asked if a.quantity == "eo"]:  # "how much rosemary essential oil": one question, not the carrier's too
         reading.asked[:] = [a for a in reading.asked if a.quantity != "menstruum" or a.end <= eo.start or eo.end < a.start]
+    for per in [a for a in reading.asked if a.quantity == "herb_per_ml"]:  # "how much root is in each mL": one question, not the root's weight too
+        reading.asked[:] = [a for a in reading.asked if a.quantity != "herb" or a.end <= per.start or per.end <= a.start]
     if "cost" in work.frames and not any(s.quantity == "empty_bottle" for s in said):
         for figure in [f for f in loose if f.kind == "#" and f.value % 1 and EMPTY.search(reading.heard[: f.start])][:1]:
             loose.remove(figure)  # "tins 0.70"
