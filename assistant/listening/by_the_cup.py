@@ -51,7 +51,7 @@ def _of_a_plant(codes: Sequence[str], at: int, *, poured: bool) -> bool:
         named = named or codes[told] == "@" or codes[told] in PARTS
         told += 1
     behind = codes[told] if told < len(codes) else ""
-    if not named or behind in MADE or behind in ("<cup>", "a", "per") and codes[told + 1 : told + 2] in (["cup"], ["mug"], []):
+    if not named or behind in MADE or (behind in ("<cup>", "a", "per") and codes[told + 1 : told + 2] in (["cup"], ["mug"], [])):
         return False
     if behind == "<cup>":
         return False  # "2 tsp dried chamomile a cup": spoons to the cup

@@ -35,6 +35,7 @@ from assistant.listening.spirits import read_spirits
 from assistant.listening.stands import read_stand, sort_asked
 from assistant.listening.statements import Act, Asked, Loose, Named, Reading, Reference, Said
 from assistant.listening.telegraphic import read_telegraphic
+from assistant.listening.to_the_measure import with_wax_to_the_measure
 from assistant.listening.values import value_for
 from assistant.listening.weighing import asks_to_gather, read_weights, sort_picked
 from assistant.listening.year_cues import ADDS_UP, COUNTED_OUT, WITHOUT_STANDS, hear_work, tells_growth
@@ -57,6 +58,7 @@ def read_statements(
     reading.notes.extend(notes)
     reading.references += [Reference("reference", p.start, p.end) for p in pieces if p.item is not None and p.item.word == GONE]
     pieces = _name_unknown_plants([p for p in pieces if p.item is None or p.item.word != GONE], book)
+    pieces = with_wax_to_the_measure(pieces)
     pieces = with_plants_by_the_cup(with_units_that_go_without_saying(pour_bare_numbers(pieces)))
     reading.slacks = {p.start: slack for p in pieces if p.item is not None and (slack := share_of(p.item)) is not None}
     tokens = [p.code for p in pieces]
@@ -92,7 +94,7 @@ def read_statements(
         read_stand(pieces, tokens, taken, reading, context)
     tells_rows = bool(reading.ingredients) or "ledger" in reading.frames | context
     read_racks(pieces, tokens, taken, reading, context)
-    if not tells_rows:
+    if not tells_rows and "salve" not in reading.frames:
         read_spirits(pieces, tokens, taken, reading, context)
     if only_pours(tokens) and not tells_rows:
         read_liquids(pieces, tokens, taken, reading, context | reading.frames)
@@ -366,7 +368,7 @@ def _tells_the_recipe(act: Act, reading: Reading) -> bool:
 MEASURED = frozenset({"hydrometer", "celsius", "gross", "tare", "stock_strength"})
 NOT_OF_A_MIX = frozenset({"ratio", "herb_per_ml", "bottles", "pressed", "contents", "herb", "dried", "jars"})
 TOLD_ONCE = frozenset({"finished_strength", "pressed", "ratio", "water_content", "drying_ratio"})
-COUNTS = frozenset({"bottles", "jars", "tins", "cups"})
+COUNTS = frozenset({"bottles", "jars", "tins", "cups", "bags"})
 OF_WEIGHT = frozenset(
     """herb dried to_gather dry_matter water water_lost ratio
     herb_left held_back pressed in_jar finished_strength drying_ratio menstruum margin""".split()

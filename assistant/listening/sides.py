@@ -11,6 +11,7 @@ from assistant.listening.statements import Loose
 
 JOINERS = frozenset("a an my , ; and & + plus / with n : of the in to ( ) - . all tinctures tincture dried fresh <%>".split())
 SLASHED = re.compile(r"^\d+(?:\.\d+)?(?:/\d+(?:\.\d+)?)+$")  # "40/35/25 echinacea, elder, ginger"
+COUNTED = frozenset("tin tins jar jars bottle bottles pot pots tub tubs tube tubes stick sticks cup cups bag bags".split())
 IN_ROWS = frozenset({"<#>", "<per>", "<money>", "<%>", "<:>"})
 MEASURES = ("part", "volume", "amount", "weight", "measure", "quantit")
 SHARED = frozenset({"<mL>", "<g>", "<oz>", "<part>", "<drop>"})  # figures that each of several may take
@@ -110,6 +111,12 @@ def _close(tokens: Sequence[str], at: int, owners: Sequence[Name]) -> bool:
     return apart <= 3 and set(tokens[first.last : last.first]) & {"/", "and", "&", "n", "to"} != set() and "water" not in (first.text, last.text)
 
 
+def _counts(tokens: Sequence[str], at: int) -> bool:
+    """Whether a bare number counts vessels: "1 to 4, and 20 tins", "22 %, ten 30 mL tins"."""
+    behind = tokens[at + 2 : at + 3] if tokens[at + 1 : at + 2] in (["<mL>"], ["<g>"]) else tokens[at + 1 : at + 2]
+    return tokens[at] == "<#>" and bool(COUNTED.intersection(behind))
+
+
 def rows_of(pieces: Sequence[Piece], tokens: Sequence[str], taken: set[int]) -> list[tuple[Loose, ...]]:
     """Rows of like figures without names: "0.14, 0.10 and 0.08 per mL", "40, 60 and 25 %"; the last one's unit is that of all."""
     rows: list[tuple[Loose, ...]] = []
@@ -117,7 +124,7 @@ def rows_of(pieces: Sequence[Piece], tokens: Sequence[str], taken: set[int]) -> 
     while i < len(tokens):
         run: list[int] = []
         at = i
-        while at < len(tokens) and tokens[at] in IN_ROWS and at not in taken:
+        while at < len(tokens) and tokens[at] in IN_ROWS and at not in taken and not (run and _counts(tokens, at)):
             run.append(at)
             step = at + 1
             while step < len(tokens) and step < at + 3 and tokens[step] in (",", "and", "&", "/", "n"):

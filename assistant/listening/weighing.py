@@ -38,9 +38,10 @@ def read_weights(pieces: list[Piece], tokens: list[str], taken: set[int], readin
         return
     places = [i for i, t in enumerate(tokens) if t in ("<g>", "<oz>") and i not in taken]
     bare = [i for i, t in enumerate(tokens) if t == "<#>" and i not in taken and (pieces[i].item.value or 0) >= LEAST and not _belongs_elsewhere(tokens, i)]  # type: ignore[union-attr]
+    places = [p for p in places if not _in_each_bag(tokens, p)]
     if _plan_word(tokens):
         _planned(pieces, tokens, taken, reading, places, bare)
-    elif bag & BAGS:
+    elif bag & BAGS and not _filled_bags(tokens):
         _bagged(pieces, tokens, taken, reading, places + bare)
     if (bag & DRYING or ("down" in bag and ("<:>" in bag or bag & (FRESH | {"water"})))) and not bag & PLANNED - {"needed", "wanted"}:
         _dried(pieces, tokens, taken, reading, [p for p in places if p not in taken], [b for b in bare if b not in taken])
@@ -91,6 +92,21 @@ def _bagged(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Re
         light, heavy = heavy, light  # said outright: the bag weighs more than the whole, and the figures are refused
     _say(pieces, tokens, taken, reading, "gross", heavy, values[heavy])
     _say(pieces, tokens, taken, reading, "tare", light, values[light])
+
+
+def _filled_bags(tokens: list[str]) -> bool:
+    """ "12 g per bag, how many bags": bags that are filled, and no empty one on the scale."""
+    counted = any(tokens[i : i + 3] in (["how", "many", "bags"], ["how", "many", "packets"]) for i in range(len(tokens)))
+    return counted or any(t == "<g>" and _in_each_bag(tokens, i) for i, t in enumerate(tokens))
+
+
+def _in_each_bag(tokens: list[str], at: int) -> bool:
+    """Whether a weight is what one bag is filled with: "12 g per bag", "15 g bags"."""
+    behind = [t for t in tokens[at + 1 : at + 5] if t not in ("per", "a", "each", "to", "in", "the", "for")]
+    led = tokens[at + 1 : at + 2] in (["per"], ["a"], ["each"], ["to"], ["in"], ["for"])
+    if behind[:1] in (["bags"], ["packets"], ["pouches"]):
+        return True
+    return led and behind[:1] in (["bag"], ["packet"], ["pouch"]) and tokens[at + 1 : at + 3] != ["in", "the"]
 
 
 def _is_the_bag(tokens: list[str], at: int) -> bool:

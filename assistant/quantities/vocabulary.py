@@ -141,8 +141,10 @@ _ALL = (
     Quantity("density_of", "g/mL", "density", 0.3, 3.0, ("weighs per mL",), True),
     Quantity("batch_volume", "mL", "batch volume", TINY, MUCH, ("melted volume",)),
     Quantity("tin_size", "mL", "tin size", TINY, MUCH, ("tin", "pot")),
-    Quantity("tin_weight", "g", "weight in each tin", TINY, MUCH, ("in each tin",)),
+    Quantity("tin_weight", "g", "weight in each tin or bag", TINY, MUCH, ("in each tin",)),
     _count("tins", "tins", "how many tins"),
+    _count("bags", "bags", "how many bags"),
+    Quantity("over_weight", "g", "left after the bags", -MUCH, MUCH, ()),
     # essential oil
     Quantity("eo_share", "percent", "essential oil share", 0.0, 100.0, ("essential oil percent",)),
     Quantity("eo", "mL", "essential oil", 0.0, MUCH, ("essential oil volume",)),

@@ -44,8 +44,8 @@ def relation_tags(batch: Batch) -> frozenset[str]:
             tags.add("tins_by_volume")
         if "tin_weight" in facts:
             tags.add("tins_by_weight")
-    if "tea" in frames and batch.members and "tin_weight" in facts:
-        tags.add("tins_by_weight")  # a bag of tea is filled by weight, as a tin of salve may be
+    if "tin_weight" in facts and ("bagged" in frames or ("tea" in frames and batch.members)):
+        tags |= {"bagged", "bags_of_batch" if "tea" in frames or batch.members else "bags_of_dried" if "fresh" in tags else "bags_of_herb"}
     wanted = set(batch.wanted)
     if "mix" in frames or any(k.startswith("strength_of[") for k in facts):
         tags |= {"mix_strength", "shrinks"}

@@ -210,6 +210,20 @@ def one_bottle(said: list[Said], work: Work) -> None:
             return
 
 
+BY_WEIGHT_MEANT = re.compile(
+    r"\b(?:mean|meant|it'?s|that'?s|was|should|sorry|no,?|actually|rather)\b[^.;?]*\bby weight\b|"
+    r"\bby weight\b[^.;?]*\b(?:mean|meant|sorry|actually|rather|not)\b",
+    re.IGNORECASE,
+)
+
+
+def by_weight_meant(said: list[Said], work: Work) -> None:
+    """ "By weight, I meant": the ratio said before is one of weights."""
+    if said or work.members or "ratio" not in work.facts or "by_weight" not in work.reading.tags or not BY_WEIGHT_MEANT.search(work.reading.heard):
+        return
+    said.append(Said("ratio", work.facts["ratio"].value, 0, 0))
+
+
 def each_its_own(said: list[Said], loose: list[Loose], work: Work) -> None:
     """Rows of figures, one for each ingredient in the order they were named: prices, strengths, ratios or parts."""
     for row in work.reading.rows:

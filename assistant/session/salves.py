@@ -6,15 +6,22 @@ Firmness by wax to oil, by weight (common practice): 1:8 soft, 1:6 to 1:5 medium
 from __future__ import annotations
 
 import re
+from typing import TYPE_CHECKING
 
 from assistant.dataclass import replace
 from assistant.listening.ingredients import called
-from assistant.listening.statements import Reading
+from assistant.listening.statements import Reading, Said
 from assistant.quantities.vocabulary import about, base, key_for
+from assistant.reply import Question, Reply
 from assistant.session.batch import Batch, Fact
 from assistant.session.beside import member_beside
 from assistant.session.figuring import work_out
-from assistant.session.merging import Merged
+from assistant.session.work import SOME_STRENGTH, Work
+
+if TYPE_CHECKING:
+    from assistant.session.answers import Answers
+    from assistant.session.conversation import Session
+    from assistant.session.merging import Merged
 
 FEEL = "soft|squishy|squashy|sloppy|mushy|melty|runny|greasy|oily|hard|firm|stiff|brittle|waxy|crumbly"
 WRONG = re.compile(
@@ -26,6 +33,10 @@ SOFT = re.compile(
     r"\bsoft\b|\bsquishy\b|\bsquashy\b|\bsloppy\b|\bmushy\b|\bmelty\b|\brunny\b|\bgreasy\b|\boily\b|\bfirmer\b|\bharder\b|\bstiffer\b", re.IGNORECASE
 )
 ADDS = re.compile(r"\b(?:add|more|extra|bring|fix|rescue|mend|melt in|need|to get)\b", re.IGNORECASE)
+WAX_SHARE = re.compile(
+    r"\d+(?:\.\d+)?\s*(?:%|percent)\s+(?:of\s+)?(?:bees)?wax\b|\b(?:bees)?wax\s+(?:at\s+|is\s+|of\s+)?\d+(?:\.\d+)?\s*(?:%|percent)",
+    re.IGNORECASE,
+)
 PARTS = ("part", "share")
 
 
@@ -94,10 +105,74 @@ def _weighed(reading: Reading) -> str:
     return key_for("weight", member) if member else "batch"
 
 
+def settle_wax_share(said: list[Said], work: Work) -> None:
+    """The percent of wax, however it was taken; the rest is oil. Changes `said` in place."""
+    if "salve" not in work.frames:
+        return
+    heard = work.reading.heard
+    percents = [s for s in said if s.quantity in SOME_STRENGTH and not s.member and s.value < 100]
+    for s in percents:
+        named = any(hit.start() <= s.start and s.end <= hit.end() for hit in WAX_SHARE.finditer(heard[: s.end + 14]))
+        if not work.members and named and len(percents) == 1:
+            said[said.index(s)] = replace(s, quantity="strength", weak=False)
+        elif len(work.members) == 2 and any(key_for("share", m) in work.facts for m in work.members) and len(percents) == 1 and not work.reading.mentions:
+            wax = next((m for m in work.members if "wax" in m), "")
+            oil = next((m for m in work.members if m != wax), "")
+            if wax:
+                said.remove(s)
+                said += [replace(s, quantity="share", member=wax, weak=False), replace(s, quantity="share", member=oil, value=100.0 - s.value, weak=False)]
+
+
+def _by_share(merged: Merged) -> None:
+    """ "20 % beeswax, 200 g in all": the rest is oil. Changes `merged.batch`."""
+    batch = merged.batch
+    facts = dict(batch.facts)
+    wax = facts.pop("strength")
+    facts |= {"share[beeswax]": wax, "share[oil]": replace(wax, value=100.0 - wax.value)}
+    if "herb" in facts and "batch" not in facts:
+        facts["batch"] = facts.pop("herb")
+    if "menstruum" in facts and "volume[oil]" not in facts:
+        facts["volume[oil]"] = facts.pop("menstruum")
+    merged.new_keys = {"share[beeswax]" if k == "strength" else k for k in merged.new_keys} | {"share[oil]"}
+    wanted = tuple(k for k in batch.wanted if k not in ("menstruum", "herb", "stock", "strength") and not about(k))
+    merged.batch = batch.having(facts=facts, members=("beeswax", "oil"), wanted=wanted)
+
+
+SOFTER = re.compile(r"\b(softer|firmer|harder|stiffer)\b|\btoo (soft|runny|greasy|oily|hard|firm|stiff|waxy|brittle)\b", re.IGNORECASE)
+LESS_WAX = frozenset({"softer", "hard", "firm", "stiff", "waxy", "brittle"})
+STEPS = (3.0, 4.0, 5.0, 6.0, 8.0)  # oil to one of wax, by weight: a stick, firm, medium, medium, soft
+
+
+def how_soft(session: Session, reading: Reading, answers: Answers) -> Reply | None:
+    """ "Make it softer", with no figure: what that means for wax and oil, and which proportion it shall be; None for any other sentence."""
+    batch, hit = session.batch, SOFTER.search(reading.heard)
+    if hit is None or batch is None or "salve" not in batch.frames or session.last is None or len(batch.members) != 2:
+        return None
+    if reading.said or reading.loose or reading.ingredients or reading.asked or reading.numbers:
+        return None
+    wax = next((m for m in batch.members if "wax" in m), "")
+    oil = next((m for m in batch.members if m != wax), "")
+    weights = session.last.value(key_for("weight", wax)), session.last.value(key_for("weight", oil))
+    if not wax or not weights[0] or not weights[1]:
+        return None
+    now = weights[1] / weights[0]
+    less = (hit.group(1) or hit.group(2)).lower() in LESS_WAX
+    next_one = next((s for s in STEPS if s > now + 0.1), now + 2) if less else next((s for s in reversed(STEPS) if s < now - 0.1), now / 2)
+    way = "Softer is less wax" if less else "Firmer is more wax"
+    text = f"{way} to the oil, by weight: now it is 1:{now:.3g}. 1:8 is soft, 1:5 to 1:6 medium, 1:4 firm, 1:3 a stick. How much oil to one of wax shall it be?"
+    question = Question(text=text, wants=("part",), choices=(f"1 to {next_one:.3g} wax to oil",))
+    return answers.reply("asking", f"{text} (for example: 1 to {next_one:.3g} wax to oil)", batch=batch, questions=(question,))
+
+
 def by_ratio(merged: Merged, reading: Reading) -> None:
     """ "Make salve at 1:5": wax to oil by weight, where no ingredient was named. Changes `merged.batch`."""
     batch = merged.batch
-    if "salve" not in batch.frames or batch.members or not batch.facts.keys() & {"ratio", "ratio_by_weight"}:
+    if "salve" not in batch.frames or batch.members:
+        return
+    if "strength" in batch.facts and WAX_SHARE.search(reading.heard) and not batch.facts.keys() & {"ratio", "ratio_by_weight"}:
+        _by_share(merged)
+        return
+    if not batch.facts.keys() & {"ratio", "ratio_by_weight"}:
         return
     facts = dict(batch.facts)
     told = "ratio" if "ratio" in facts else "ratio_by_weight"

@@ -18,6 +18,7 @@ from assistant.session.melting_point import melting_point
 from assistant.session.merging import lay_over
 from assistant.session.repairing import repair
 from assistant.session.repeating import again, refer
+from assistant.session.salves import how_soft
 from assistant.session.several import several
 from assistant.session.shifting import all_of_them
 from assistant.session.strength_terms import in_other_terms
@@ -35,7 +36,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     for act in reading.acts:
         if act.figures and act.name not in ("scale_n", "swap", "swap_back"):
             answers.used += [Used(text=reading.heard[act.start : act.end][:40], start=act.start, end=min(act.end, act.start + 40), quantity="reference")]
-    for reply in (_teaching, _going_back, _asking_about_the_talk, _changing_units, _explaining, _comparing, _lifting, _scaling, _beginning):
+    for reply in (how_soft, _teaching, _going_back, _asking_about_the_talk, _changing_units, _explaining, _comparing, _lifting, _scaling, _beginning):
         said = reply(session, reading, answers)
         if said is not None:
             return said

@@ -39,6 +39,8 @@ SAYS = {
     "stock_bottles": "{v} bottles of spirit",
     "jars": "{v} jars",
     "tins": "{v} tins",
+    "bags": "{v} bags",
+    "over_weight": "{v} over",
     "in_each": "{v} in each",
     "herb_in_each": "{v} of plant in each",
     "plants_over": "{v} plants too many",
@@ -212,8 +214,8 @@ def phrase_for(key: str, value: float, sure: str = "") -> str:
         return f"{caption} {text}"
     if name == "days_to_spare" and value < 0:
         return f"{shown(key, -value)} too late"
-    if name in ("bottles", "jars", "tins", "cups") and round(value, 6) == 1:
-        form = form.replace(" bottles", " bottle").replace(" jars", " jar").replace(" tins", " tin").replace(" cups", " cup")
+    if name in ("bottles", "jars", "tins", "cups", "bags") and round(value, 6) == 1:
+        form = form.replace(" bottles", " bottle").replace(" jars", " jar").replace(" tins", " tin").replace(" cups", " cup").replace(" bags", " bag")
     return form.format(v=text, m=about(key))
 
 

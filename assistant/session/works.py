@@ -13,6 +13,7 @@ from assistant.session.beside import clause_of, is_left
 from assistant.session.in_recipes import settle_in_recipe
 from assistant.session.infusions import settle_infusion
 from assistant.session.pairs import (
+    by_weight_meant,
     dried_of_fresh,
     each_its_own,
     grams_a_day,
@@ -23,6 +24,7 @@ from assistant.session.pairs import (
     two_macerations,
     two_ratios,
 )
+from assistant.session.salves import settle_wax_share
 from assistant.session.syrups import settle_syrup
 from assistant.session.vinegars import settle_vinegar
 from assistant.session.work import CHILD_RULES, LIQUID, RECIPES, SOME_LIQUID, SOME_STRENGTH, SOME_WEIGHT, WEIGHED, Work, said_as
@@ -56,6 +58,8 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     two_ratios(said, work)
     recipe_and_hand(said, loose, work)
     settle_infusion(said, loose, work)
+    by_weight_meant(said, work)
+    settle_wax_share(said, work)
     _all_of_it_poured(said, work)
     if reading.has("round"):
         reading.asked.clear()

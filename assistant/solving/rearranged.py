@@ -736,6 +736,39 @@ REARRANGED: dict[str, dict[str, str]] = {
         "batch": "inverse_floor(tins) * tin_weight",
         "tin_weight": "batch / inverse_floor(tins)",
     },
+    "bags = floor(batch / tin_weight)": {
+        "bags": "floor(batch / tin_weight)",
+        "batch": "inverse_floor(bags) * tin_weight",
+        "tin_weight": "batch / inverse_floor(bags)",
+    },
+    "bags = floor(dried / tin_weight)": {
+        "bags": "floor(dried / tin_weight)",
+        "dried": "inverse_floor(bags) * tin_weight",
+        "tin_weight": "dried / inverse_floor(bags)",
+    },
+    "bags = floor(herb / tin_weight)": {
+        "bags": "floor(herb / tin_weight)",
+        "herb": "inverse_floor(bags) * tin_weight",
+        "tin_weight": "herb / inverse_floor(bags)",
+    },
+    "over_weight = batch - bags * tin_weight": {
+        "over_weight": "batch - bags * tin_weight",
+        "batch": "over_weight + bags * tin_weight",
+        "bags": "(batch - over_weight) / tin_weight",
+        "tin_weight": "(batch - over_weight) / bags",
+    },
+    "over_weight = dried - bags * tin_weight": {
+        "over_weight": "dried - bags * tin_weight",
+        "dried": "over_weight + bags * tin_weight",
+        "bags": "(dried - over_weight) / tin_weight",
+        "tin_weight": "(dried - over_weight) / bags",
+    },
+    "over_weight = herb - bags * tin_weight": {
+        "over_weight": "herb - bags * tin_weight",
+        "herb": "over_weight + bags * tin_weight",
+        "bags": "(herb - over_weight) / tin_weight",
+        "tin_weight": "(herb - over_weight) / bags",
+    },
     "cups = floor(batch / per_cup)": {
         "cups": "floor(batch / per_cup)",
         "batch": "inverse_floor(cups) * per_cup",
