@@ -197,7 +197,7 @@ def _take_tags(match: Match, reading: Reading) -> None:
     target.update(match.phrase.gives)
 
 
-WHAT_THEN = re.compile(r"\bwhat then\s*\?", re.IGNORECASE)
+WHAT_THEN = re.compile(r"\bwhat then\s*\?|^\W*(?:(?:and|so|but|if|or)\s+)*(?:only|just)\b[^.;?]*\b(?:day|daily|once|twice|times)\b[^.;?]*\bthen\s*\?", re.I)
 HOLDS_ITS_FIGURES = frozenset({"aside", "round", "scale_n", "scale_first", "scale_dose", "top_up", "top_up_to", "top_up_water", "forget", "had_wanted"})
 
 

@@ -29,7 +29,7 @@ STARTS_FROM = frozenset("from off out using with have got have_got i've ive stoc
 SKIPPED = frozenset("about around roughly a an some only just nearly up down back at is be reading it's its , : ( that strength spirit now to".split())
 JOINED = frozenset(
     """came comes out sits currently of at is @ only just , bottle spirit the
-    my a which reading about ( vodka brandy port rum gin everclear alcohol here reads""".split()
+    my a which reading about tincture extract batch pressed finished ( vodka brandy port rum gin everclear alcohol here reads""".split()
 )
 MADE = frozenset("blend blending want wants wanted need needs make making get for mix prepare produce me give gives brew yields".split())
 LIFTS = frozenset("lift lifts raise raises fortify strengthen strengthens boost bump".split())
@@ -101,6 +101,8 @@ def _mark(tokens: list[str], at: int) -> str:
             return "wanted"
         if word in WANTED_BY:
             return "wanted"
+        if word == "out" and CAME_OUT.intersection(tokens[look - 1 : look]):
+            return ""  # "came out at 38": what there is, and nothing one starts from
         if word in STARTS_FROM and not (word == "of" and tokens[look - 1 : look] in (["<mL>"], ["<#>"])):
             return "stock"
         if word not in SKIPPED:

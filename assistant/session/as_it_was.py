@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
 POINTED = re.compile(r"\b(?:the|that|my|our|those)\s*$", re.IGNORECASE)
+LEFT_OUT = re.compile(r"\b(?:without|drop|minus|no|not|except|less|skip|lose|leave out|take out|instead of)\s+(?:the|that|my|our|those)\s*$", re.IGNORECASE)
 NEAR = 1e-6  # of the figure: the same as said before
 BARE = frozenset({"#", "mL", "g"})
 
@@ -24,7 +25,8 @@ def as_it_was(session: Session, reading: Reading, target: Batch) -> Batch:
     if not reading.asked or reading.said or len(reading.loose) != 1 or session.draft is not None or target is not session.batch:
         return target
     figure = reading.loose[0]
-    if figure.kind not in BARE or not POINTED.search(reading.heard[: figure.start]):
+    before = reading.heard[: figure.start]
+    if figure.kind not in BARE or not POINTED.search(before) or LEFT_OUT.search(before):
         return target
     found = () if session.last is None else [f.value for f in session.last.solution.figures.values()]
     pointing = Reference("reference", figure.start, figure.end, figure.value)

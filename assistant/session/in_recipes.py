@@ -18,6 +18,7 @@ OTHERS = re.compile(r"\b(?:others?|rest|remaining|remainder)\b", re.IGNORECASE)
 PERCENT = re.compile(r"%|percent|proof|abv", re.IGNORECASE)
 ASKS = re.compile(r"\b(?:how much|how many|which amount|what amount|what volume|how little|most|limit|least|max|maximum|biggest|largest)\b", re.IGNORECASE)
 AIMED = re.compile(r"\b(?:keep|keeps|stay|stays|still|reach|get|bring|end|finish|hold|drop|leaves?|below|under|above|over)\b", re.IGNORECASE)
+ANOTHER_SIZE = re.compile(r"\b(?:do|make|fill|into|in|for|take|need|use)\s+(?:it |me )?(?:a|an|one|the)\s+$", re.IGNORECASE)
 OUT_OF = re.compile(r"\b(?:per|in|of|out of|every)\s*$", re.IGNORECASE)
 ONLY = re.compile(r"\bonly\s*$", re.IGNORECASE)
 THE = re.compile(r"\bthe\s*$", re.IGNORECASE)
@@ -113,6 +114,8 @@ def _liquid(s: Said, member: str, work: Work) -> Said | None:
         return s
     if "salve" in work.frames and s.weak and OF_THE_MELT.match(heard[s.end :]):
         return renamed(s, "batch_volume")
+    if "bottle_size" in work.facts and "formula" in work.frames and not work.facts.keys() & {"blend", "bottles"} and ANOTHER_SIZE.search(heard[: s.start]):
+        return renamed(s, "bottle_size")  # "too short, do a 200 mL": the one bottle that is filled
     return renamed(s, "blend") if work.frames & (LIQUID | {"written"}) else s
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, MutableSequence, Sequence
 
 from assistant.listening.ingredients import called
 from assistant.listening.statements import Loose, Reading, Reference, Said
-from assistant.quantities.vocabulary import about, base, key_for
+from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.session.batch import Batch, Fact
 
 ONCE = {"volume": "once_volume", "poured": "once_volume", "weight": "once_weight"}
@@ -277,6 +277,7 @@ def taken_out(reading: Reading, facts: dict[str, Fact], members: MutableSequence
         return
     if not members or len(reading.ingredients) >= 2:
         return
+    _by_its_strength(reading, facts, members, new)
     if len(members) > 1 and not reading.ingredients and EQUAL.search(reading.heard) and any(base(k) in ("part", "share") for k in facts):
         for key in [k for k in facts if base(k) in ("part", "share") and about(k) in members]:
             del facts[key]
@@ -300,6 +301,32 @@ def taken_out(reading: Reading, facts: dict[str, Fact], members: MutableSequence
                 del facts[key]
             _shares_as_parts(facts, members)
             new.add(key_for("part", members[0]) if members else "blend")
+
+
+def _by_its_strength(reading: Reading, facts: dict[str, Fact], members: MutableSequence[str], new: set[str]) -> None:
+    """ "Without the 25 one": the ingredient of a mix that has this strength. Changes the reading: the figure only points."""
+    forgotten = [a for a in reading.acts if a.name == "forget" and len(a.figures) == 1]
+    for act in forgotten:
+        owners = [m for m in members if (k := key_for("strength_of", m)) in facts and abs(facts[k].value - act.figures[0]) < 1e-9]
+        if len(owners) == 1 and len(members) >= 3:
+            reading.acts.remove(act)  # "drop the 90": out with it, and not its strength alone
+            _gone(owners[0], facts, members, new)
+    for figure in [f for f in reading.figures if not isinstance(f, Said) or VOCABULARY[f.quantity].unit == "percent"]:
+        before = reading.heard[max(0, figure.start - 24) : figure.start]
+        owners = [m for m in members if (k := key_for("strength_of", m)) in facts and abs(facts[k].value - figure.value) < 1e-9]
+        if len(owners) != 1 or len(members) < 3 or not DROP.search(before):
+            continue
+        reading.loose[:] = [f for f in reading.loose if f is not figure]
+        reading.said[:] = [s for s in reading.said if s is not figure]
+        reading.references.append(Reference("reference", figure.start, figure.end, figure.value))
+        _gone(owners[0], facts, members, new)
+
+
+def _gone(member: str, facts: dict[str, Fact], members: MutableSequence[str], new: set[str]) -> None:
+    members.remove(member)
+    for key in [k for k in facts if about(k) == member or k in ("blend", "made")]:
+        del facts[key]
+    new.add(key_for("volume", members[0]))
 
 
 def _left_out(heard: str, start: int, end: int) -> bool:

@@ -8,6 +8,7 @@ from collections.abc import Callable, Mapping
 from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Loose, Said
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
+from assistant.session.alcohol_taken import settle_alcohol
 from assistant.session.batch import Fact
 from assistant.session.beside import clause_of, is_left
 from assistant.session.in_recipes import settle_in_recipe
@@ -60,6 +61,7 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     settle_infusion(said, loose, work)
     by_weight_meant(said, work)
     settle_wax_share(said, work)
+    settle_alcohol(said, loose, work)
     _all_of_it_poured(said, work)
     if reading.has("round"):
         reading.asked.clear()
