@@ -22,6 +22,9 @@ def set_references_aside(pieces: list[Piece], reading: Reading, taken: set[int])
         if piece.code == "<#>" and i and piece.text.lower() == "one" and pieces[i - 1].code in ("in", "into") and _is_one_vessel(pieces, i):
             reading.references.append(Reference("reference", piece.start, piece.end, 1.0))  # "all in one jug": together
             taken.add(i)
+        if piece.code == "<#>" and number == 1 and [p.code for p in pieces[i + 1 : i + 3]] == ["to", "what"]:
+            reading.references.append(Reference("reference", piece.start, piece.end, 1.0))  # "that's really 1 to what"
+            taken.add(i)
         if piece.code in ("<label>", "<time>", "<ref>"):
             what = {"<label>": "label", "<time>": "time", "<ref>": "reference"}[piece.code]
             reading.references.append(Reference(what, piece.start, piece.end, piece.item.value if piece.item else None))

@@ -9,6 +9,12 @@ RELATIONS = (
     balance("pressed", "pressed = in_jar - held_back", "What is in the jar, less what the marc keeps."),
     practice("yield", "pressed = in_jar * yield_share / 100", "The yield is the share of the liquid in the jar that comes out."),
     balance("lost in pressing", "yield_share = 100 - press_loss", "What is not lost comes back."),
+    practice(
+        "herb over both pressings",
+        "herb_per_ml = herb / pressed",
+        "Poured on twice: all the herb over all the liquid that came out, at most.",
+        "over_marc",
+    ),
     practice("racking", "racked = pressed * (1 - rack_loss / 100)", "What is left after settling or filtering."),
     practice("both on the same herb", "all_herb = herb", "Macerated twice, the plant is counted once.", "double !in_turn !own_fresh !other_fresh"),
     practice(

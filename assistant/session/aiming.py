@@ -10,6 +10,7 @@ from assistant.session import answering
 from assistant.session.after_stop import instead_of_the_stopped
 from assistant.session.as_it_was import as_it_was
 from assistant.session.batch import Batch, Fact
+from assistant.session.carried_on import carried_on
 from assistant.session.figuring import work_out
 from assistant.session.merging import CONTINUES, begins_anew, lay_over
 from assistant.session.pointing import alias_of, begins_another, carried, plan_of, with_the_same
@@ -56,7 +57,7 @@ def aimed_at(session: Session, reading: Reading) -> tuple[Batch, int]:
         return _switched(session, reading, session.batches[earlier]), earlier
     if begins_anew(reading, current, session.batches) or _stands_alone(session, reading, current):
         return with_the_same(session, reading, Batch()), -1
-    return as_it_was(session, reading, current), session.current
+    return carried_on(session, reading, as_it_was(session, reading, current)), session.current
 
 
 def _switched(session: Session, reading: Reading, plan: Batch) -> Batch:

@@ -39,6 +39,7 @@ class Assumed:
     plus_minus: float | None = None
 
 
+AS_IT_IS = 60.0  # percent: a spirit this weak is poured as it is unless another strength is said
 ONE_BOTTLES = frozenset({"bottle_cost", "selling_price", "mark_up", "on_cost"})
 OF_A_BATCH = frozenset(
     """bottles tins tin_size tin_weight blend batch herb menstruum planned_herb planned_menstruum ratio pressed racked in_jar stock made labour
@@ -131,6 +132,9 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
             taken.append(Assumed("drops_per_ml", dropper.per_ml, counted, "“my dropper makes 34 drops a mL”", error))
     as_bought = facts.keys() & {"spirit_in_hand", "spirit_price"} and "spirit" in tags
     as_bought = as_bought or ("spirit" in tags and wanted & {"alcohol", "alcohol_grams"} and not facts.keys() & {"stock", "water"})
+    weak = facts["stock_strength"].value <= AS_IT_IS if "stock_strength" in facts else False
+    planted = facts.keys() & {"herb", "planned_herb"} and facts.keys() & {"ratio", "ratio_by_weight", "menstruum"} and not wanted & {"stock", "water", "strength"}
+    as_bought = as_bought or ("spirit" in tags and weak and planted and not facts.keys() & {"stock", "water", "spirit_in_hand"})  # a vodka goes on as it is
     if as_bought and "stock_strength" in facts and not facts.keys() & {"strength", "finished_strength"}:
         stock = facts["stock_strength"].value
         take("strength", stock, f"poured as it is, at {stock:g} %", "“at 60 %”")

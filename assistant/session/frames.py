@@ -9,7 +9,7 @@ from assistant.session.year_work import year_tags
 
 # Of all that was heard, what decides which relations speak; the rest is for the rules.
 OWN_TAGS = frozenset(
-    """fresh dried neat added_to in_turn each_day own_fresh other_fresh no_room by_weight dry_basis double press_drained press_hand press_cloth
+    """over_marc fresh dried neat added_to in_turn each_day own_fresh other_fresh no_room by_weight dry_basis double press_drained press_hand press_cloth
     press_ricer press_screw press_hydraulic""".split()
 )
 SOBER = frozenset({"oil", "vinegar", "glycerite", "salve", "tea", "syrup", "essential", "plain_water"})

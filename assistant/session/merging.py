@@ -366,7 +366,7 @@ def _implied_tags(tags: set[str], facts: dict[str, Fact], reading: Reading, fram
         facts["ratio_by_weight"] = facts.pop("ratio")
         merged.new_keys.discard("ratio")
         merged.new_keys.add("ratio_by_weight")
-    if "by_volume" in reading.tags and "ratio_by_weight" in facts and "ratio" not in facts:
+    if "by_volume" in reading.tags and "ratio_by_weight" in facts and "ratio" not in facts and not any(a.quantity == "ratio" for a in reading.asked):
         facts["ratio"] = facts.pop("ratio_by_weight")
         tags.discard("by_weight")
         merged.new_keys.add("ratio")

@@ -58,6 +58,7 @@ PER = re.compile(
     r"(gram|g|ml|dose|day|bottle|tin)s?\W*$",
     re.IGNORECASE,
 )
+OF_THE_PLANT = re.compile(r"\b(?:g|grams?|weight) of (?:the )?(?:dried |fresh )?(?:root|roots|herb|leaf|leaves|flowers?|bark|berries|plant)\b", re.IGNORECASE)
 # What is told, and for one of which → the quantity that says so.
 EACH_OF = {
     ("held_back", "gram"): ("held_per_gram",),
@@ -111,7 +112,7 @@ def asked_otherwise(session: Session, reading: Reading) -> None:
     if per is not None:
         _per(session, batch, reading, per.group(1).lower())
         return
-    if reading.said or reading.loose or reading.ingredients or reading.liquids or reading.references or ELSEWHERE.search(reading.heard):
+    if reading.said or reading.loose or reading.ingredients or reading.liquids or reading.references or ELSEWHERE.search(reading.heard) or OF_THE_PLANT.search(reading.heard):
         return
     if any(a.quantity not in SOME_WEIGHT | SOME_LIQUID | VAGUE for a in reading.asked):
         return  # "what weight of pure alcohol": something of its own

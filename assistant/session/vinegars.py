@@ -35,6 +35,7 @@ def settle_vinegar(said: list[Said], loose: list[Loose], work: Work) -> None:
     _stays_at(said, work)
     _which_vinegar(said, work)
     if "syrup" in work.frames:
+        _other_parts(said, work)
         _jars(said, work)
     elif not work.reading.ingredients:
         _cut_down(said, work)
@@ -92,6 +93,28 @@ def _cut_down(said: list[Said], work: Work) -> None:
 
 def _is_of(s: Said, sold: Said, heard: str) -> bool:
     return s.quantity in LIQUIDS and s.end <= sold.start and OF.fullmatch(heard[s.end : sold.start]) is not None
+
+
+SWEETER = re.compile(r"\b(?:sweeter|more honey|less (?:vinegar|sour|sharp)|not so sour)\b", re.IGNORECASE)
+SOURER = re.compile(r"\b(?:sourer|sharper|less (?:honey|sweet)|more vinegar|not so sweet)\b", re.IGNORECASE)
+
+
+def _other_parts(said: list[Said], work: Work) -> None:
+    """ "Sweeter, 2 to 1" of an oxymel told by its parts: other parts of vinegar and honey, with more of the same one unless it is said otherwise."""
+    now = work.batch.facts.get("honey_to_vinegar")
+    planted = work.facts.keys() & {"herb", "ratio"} or work.reading.named or any(s.quantity == "herb" for s in said)
+    if now is None or not now.value or planted or work.reading.ingredients:
+        return
+    for i, s in enumerate(said):
+        if s.quantity != "ratio" or s.value <= 0:
+            continue
+        less, more = sorted((s.value, 1 / s.value))
+        value = less if now.value <= 1 else more
+        if SWEETER.search(work.reading.heard) and value < now.value:
+            value = more
+        if SOURER.search(work.reading.heard) and value > now.value:
+            value = less
+        said[i] = replace(s, quantity="honey_to_vinegar", value=value, weak=False, said_unit="")
 
 
 def _jars(said: list[Said], work: Work) -> None:

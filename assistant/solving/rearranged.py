@@ -362,6 +362,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "yield_share": "100 - press_loss",
         "press_loss": "100 - yield_share",
     },
+    "herb_per_ml = herb / pressed": {
+        "herb_per_ml": "herb / pressed",
+        "herb": "herb_per_ml * pressed",
+        "pressed": "herb / herb_per_ml",
+    },
     "racked = pressed * (1 - rack_loss / 100)": {
         "racked": "pressed * (1 - rack_loss / 100)",
         "pressed": "racked / (1 - rack_loss / 100)",
