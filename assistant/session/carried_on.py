@@ -36,6 +36,10 @@ def carried_on(session: Session, reading: Reading, target: Batch) -> Batch:
     told = {s.quantity for s in reading.said}
     if any(t.startswith("press_") for t in reading.tags) and not told and "pressed" in target.facts and target.wanted and "pressed" not in target.wanted:
         reading.asked[:] = [a for a in reading.asked if a.quantity != "pressed"]  # "with the screw press?": what was asked of what comes out
+    if "finished_strength" in target.wanted and "strength" in target.facts and "stock_strength" not in target.facts and [s.quantity for s in reading.said] == [
+        "stock_strength"
+    ]:
+        reading.said[:] = [replace(s, quantity="strength", weak=False) for s in reading.said]  # "with 80?": where it would finish then
     if OVER_THE_MARC.search(reading.heard):
         _over_the_marc(reading, target)
     if "drying_ratio" in told and not told & {"herb", "dried"}:

@@ -9,6 +9,7 @@ from assistant.listening.statements import Asked, Loose, Said
 from assistant.session.work import Work, said_as
 
 AGAIN = re.compile(r"\b(?:double|second|twice|again|same (?:oil|liquid|menstruum|spirit)|another|fresh lot)\b", re.IGNORECASE)
+SWAPPED = re.compile(r"\b(?:instead|in place of|in its place|swap\w*|substitut\w+|equivalent|stands? in|to match|of mine)\b", re.IGNORECASE)
 COUNTS_OF_IT = ("tins", "bottles", "jars", "cups", "blend", "batch", "menstruum")
 WHOLE_COUNTS = frozenset({"tins", "bottles", "jars", "cups"})
 LATER = re.compile(r"\b(?:then|instead|or rather|make that)\b", re.IGNORECASE)
@@ -46,6 +47,8 @@ def two_ratios(said: list[Said], work: Work) -> None:
     """ "3 mL of a 1:3, what would be the same from a 1:5?": the ratio beside the dose is its own, the second is the other's."""
     reading = work.reading
     ratios = [s for s in said if s.quantity == "ratio" and not s.member]
+    if SWAPPED.search(reading.heard) and len(ratios) == 2 and any(s.quantity == "menstruum" for s in said) and not any(s.quantity == "herb" for s in said):
+        work.frames.add("dose")
     if "dose" not in work.frames or work.members or len(ratios) != 2 or reading.has("compare"):
         return
     dose = next((s for s in said if s.quantity in ("dose", "daily", "menstruum")), None)

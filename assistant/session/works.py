@@ -37,6 +37,8 @@ AIMED_AT = re.compile(r"\b(?:leaves?|left|stay|keep|above|at least|end|finish|un
 IN_ALL = re.compile(r"\b(?:if|has to|have to|needs? to|must|should|want it to|was to)\b.*\b(?:finish|end|land|come out|be)\b", re.IGNORECASE)
 MORE = re.compile(r"\b(?:more|add|adding|extra|top|lift|bring)\b", re.IGNORECASE)
 HERB_ASKED = re.compile(r"\b(?:herb|plant|leaf|root|flowers)\b[^.;?]*\b(?:only|just|got|have|left)\b", re.IGNORECASE)
+POUR = re.compile(r"\bpour(?:ing|ed)?(?: it)?(?: at)?\s*$", re.IGNORECASE)
+LEAST_POURED, STRONGEST = 20.0, 96.0  # percent
 MOST_ESSENTIAL = 30.0  # percent: no more essential oil goes into anything
 LARGEST_DOSE = 15.0  # mL: a tablespoon
 BY_BRIX = frozenset({"sugar_more", "honey_more"})
@@ -77,6 +79,9 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
         reading.asked[:] = [a for a in reading.asked if a.quantity != "menstruum" or a.end <= eo.start or eo.end < a.start]
     for per in [a for a in reading.asked if a.quantity == "herb_per_ml"]:  # "how much root is in each mL": one question, not the root's weight too
         reading.asked[:] = [a for a in reading.asked if a.quantity != "herb" or a.end <= per.start or per.end <= a.start]
+    for now in [a for a in reading.asked if a.quantity == "wilted_water"]:  # "what's the water content now": no water to add
+        reading.asked[:] = [a for a in reading.asked if a.quantity not in ("water", "water_content") or a.end <= now.start or now.end < a.start]
+    _pour_at(said, work)
     if "cost" in work.frames and not any(s.quantity == "empty_bottle" for s in said):
         for figure in [f for f in loose if f.kind == "#" and f.value % 1 and EMPTY.search(reading.heard[: f.start])][:1]:
             loose.remove(figure)  # "tins 0.70"
@@ -123,6 +128,18 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
         reading.asked[:] = [replace(a, quantity="herb") if a.quantity == "herb_per_ml" else a for a in reading.asked]  # "the herb, if I've only 400 mL"
     if work.members:
         made_and_wanted(said, work)
+
+
+def _pour_at(said: list[Said], work: Work) -> None:
+    """ "1:2, pour 70": a bare number far below what the ratio takes is how strong, not how much."""
+    known = {s.quantity: s.value for s in said} | {k: f.value for k, f in work.facts.items() if k not in {s.quantity for s in said}}
+    herb, ratio = known.get("herb"), known.get("ratio")
+    if herb is None or ratio is None or any(s.quantity == "strength" for s in said) or work.frames & {"oil", "vinegar", "glycerite", "syrup"}:
+        return
+    for i, s in enumerate(said):
+        bare = s.quantity == "menstruum" and not s.said_unit and LEAST_POURED <= s.value <= STRONGEST
+        if bare and POUR.search(work.reading.heard[: s.start]) and herb * ratio > 2 * s.value:
+            said[i] = replace(s, quantity="strength", weak=False)
 
 
 def _all_of_it_poured(said: list[Said], work: Work) -> None:
@@ -237,6 +254,9 @@ def _of_a_dose(s: Said, given: set[str], work: Work) -> str:
     known = given | work.batch.facts.keys()
     if "dose" not in work.frames or work.frames & CHILD_RULES:
         return ""
+    of_the_own = "other_ratio" in work.facts and "ratio" in given and "dose" not in given
+    if s.quantity in ("menstruum", "bottle_size") and of_the_own and any(o.quantity == "ratio" and o.value == work.facts["ratio"].value for o in work.reading.said):
+        return "dose"  # "and for 20 mL of the 1:5?"
     if s.quantity in ("menstruum", "bottle_size") and s.value <= LARGEST_DOSE and "dose" not in known and "other_ratio" in given:
         return "dose"
     asks_dose = any(a.quantity in ("dose", "daily", "other_dose") for a in work.reading.asked)
