@@ -27,9 +27,20 @@ def with_whole_measures(items: Sequence[Item], measures: str) -> list[Item]:
                 result.append(replace(ahead, kind="amount", text=text, start=item.start, word="", value=size, said=1.0))
                 i += 2
                 continue
+        if _is_ones(items, i) and (one := _size(item, measures)) is not None:
+            item = replace(item, kind="amount", word="", value=one, said=1.0)
         result.append(item)
         i += 1
     return result
+
+
+VESSEL_SIZES = ("pint", "quart", "gallon", "litre", "liter")
+
+
+def _is_ones(items: Sequence[Item], i: int) -> bool:
+    """ "Imperial pint ones", "quart ones": jars or bottles spoken of before, by their size."""
+    behind = items[i + 1].word if i + 1 < len(items) else ""
+    return items[i].kind == "word" and items[i].unit == "mL" and items[i].text.lower().endswith(VESSEL_SIZES) and behind == "ones"
 
 
 def _size(item: Item, measures: str) -> float | None:
