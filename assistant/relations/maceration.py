@@ -6,7 +6,12 @@ from assistant.relations.craft import OIML, balance, practice
 
 RELATIONS = (
     practice("ratio", "menstruum = herb * ratio", "A ratio of 1 to R means R mL of menstruum for each gram of plant.", "!percolation !oxymel_ratio"),
-    practice("herb per mL", "herb_per_ml = 1 / ratio", "Each mL poured stands for one gram shared among R mL.", "!decoction !lots !all_ratios !one_plant !over_marc"),
+    practice(
+        "herb per mL",
+        "herb_per_ml = 1 / ratio",
+        "Each mL poured stands for one gram shared among R mL.",
+        "!decoction !lots !all_ratios !one_plant !over_marc",
+    ),
     balance("pure alcohol poured", "alcohol = menstruum * strength / 100", "The strength is the share of pure alcohol in the menstruum.", "spirit"),
     balance("pure alcohol by weight", "alcohol_grams = alcohol * 0.78924", "A mL of pure alcohol weighs 0.78924 g at 20 °C.", "spirit", OIML),
     balance(

@@ -25,8 +25,8 @@ def as_it_was(session: Session, reading: Reading, target: Batch) -> Batch:
     if not reading.asked or reading.said or len(reading.loose) != 1 or session.draft is not None or target is not session.batch:
         return target
     figure = reading.loose[0]
-    before = reading.heard[: figure.start]
-    if figure.kind not in BARE or not POINTED.search(before) or LEFT_OUT.search(before):
+    led = reading.heard[: figure.start]
+    if figure.kind not in BARE or not POINTED.search(led) or LEFT_OUT.search(led):
         return target
     found = () if session.last is None else [f.value for f in session.last.solution.figures.values()]
     pointing = Reference("reference", figure.start, figure.end, figure.value)

@@ -13,7 +13,9 @@ from assistant.session.batch import Batch, Fact
 if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
-END_WITH = re.compile(r"\b(?:end(?: up)?|finish(?: up)?|come out|left) with (?:that|it|this|all that)\b|\bto (?:get|make|give|have) (?:that|it|this)(?: much)?\b", re.IGNORECASE)
+END_WITH = re.compile(
+    r"\b(?:end(?: up)?|finish(?: up)?|come out|left) with (?:that|it|this|all that)\b|\bto (?:get|make|give|have) (?:that|it|this)(?: much)?\b", re.IGNORECASE
+)
 OF_THE_PLANT = re.compile(
     r"\bhow (?:much|many)(?: grams| g)?(?: of)?(?: the| dried| dry| fresh)* (?:herbs?|plant|roots?|lea(?:f|ves)|berries|bark|flowers?|blossoms?|seeds?|tops|[a-z]+ ?(?:root|leaf|berries|flowers))\b",  # noqa: E501  (one expression)
     re.IGNORECASE,
@@ -34,7 +36,8 @@ def carried_on(session: Session, reading: Reading, target: Batch) -> Batch:
     if session.draft is not None or session.last is None or target is not session.batch:
         return target
     told = {s.quantity for s in reading.said}
-    if any(t.startswith("press_") for t in reading.tags) and not told and "pressed" in target.facts and target.wanted and "pressed" not in target.wanted:
+    pressed_otherwise = any(t.startswith("press_") for t in reading.tags) and not told and "pressed" in target.facts
+    if pressed_otherwise and target.wanted and "pressed" not in target.wanted:
         reading.asked[:] = [a for a in reading.asked if a.quantity != "pressed"]  # "with the screw press?": what was asked of what comes out
     if "finished_strength" in target.wanted and "strength" in target.facts and "stock_strength" not in target.facts and [s.quantity for s in reading.said] == [
         "stock_strength"
@@ -58,7 +61,8 @@ def _over_the_marc(reading: Reading, target: Batch) -> None:
     other = next((s.value for s in reading.said if s.quantity in ("strength", "stock_strength")), None)
     if other is not None and "strength" in target.facts and abs(other - target.facts["strength"].value) > SAME:
         return  # of another strength: what comes of both is a mix of its own
-    liquids: list[Said | Loose] = [s for s in reading.said if s.quantity in ("menstruum", "pressed", "spirit_in_hand", "herb") and not s.said_unit.startswith("g")]
+    poured = ("menstruum", "pressed", "spirit_in_hand", "herb")
+    liquids: list[Said | Loose] = [s for s in reading.said if s.quantity in poured and not s.said_unit.startswith("g")]
     liquids += [f for f in reading.loose if f.kind in ("mL", "#")]
     if len(liquids) != 1:
         return

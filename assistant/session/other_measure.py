@@ -112,7 +112,9 @@ def asked_otherwise(session: Session, reading: Reading) -> None:
     if per is not None:
         _per(session, batch, reading, per.group(1).lower())
         return
-    if reading.said or reading.loose or reading.ingredients or reading.liquids or reading.references or ELSEWHERE.search(reading.heard) or OF_THE_PLANT.search(reading.heard):
+    if reading.said or reading.loose or reading.ingredients or reading.liquids or reading.references:
+        return
+    if ELSEWHERE.search(reading.heard) or OF_THE_PLANT.search(reading.heard):
         return
     if any(a.quantity not in SOME_WEIGHT | SOME_LIQUID | VAGUE for a in reading.asked):
         return  # "what weight of pure alcohol": something of its own

@@ -255,7 +255,8 @@ def _of_a_dose(s: Said, given: set[str], work: Work) -> str:
     if "dose" not in work.frames or work.frames & CHILD_RULES:
         return ""
     of_the_own = "other_ratio" in work.facts and "ratio" in given and "dose" not in given
-    if s.quantity in ("menstruum", "bottle_size") and of_the_own and any(o.quantity == "ratio" and o.value == work.facts["ratio"].value for o in work.reading.said):
+    own = [o for o in work.reading.said if o.quantity == "ratio" and of_the_own and o.value == work.facts["ratio"].value]
+    if s.quantity in ("menstruum", "bottle_size") and own:
         return "dose"  # "and for 20 mL of the 1:5?"
     if s.quantity in ("menstruum", "bottle_size") and s.value <= LARGEST_DOSE and "dose" not in known and "other_ratio" in given:
         return "dose"
