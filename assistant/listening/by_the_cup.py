@@ -51,8 +51,9 @@ def _of_a_plant(codes: Sequence[str], at: int, *, poured: bool) -> bool:
         named = named or codes[told] == "@" or codes[told] in PARTS
         told += 1
     behind = codes[told] if told < len(codes) else ""
-    if not named or behind in MADE or (behind in ("<cup>", "a", "per") and codes[told + 1 : told + 2] in (["cup"], ["mug"], [])):
+    to_the_cup = [t for t in codes[told : told + 3] if t not in ("to", "for", "per", "a", "the", "each", "every")]
+    if not named or behind in MADE:
         return False
-    if behind == "<cup>":
+    if codes[at - 1] != "<cup>" and to_the_cup[:1] in (["<cup>"], ["cup"], ["mug"]):
         return False  # "2 tsp dried chamomile a cup": spoons to the cup
     return state or poured

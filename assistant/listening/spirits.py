@@ -29,7 +29,7 @@ STARTS_FROM = frozenset("from off out using with have got have_got i've ive stoc
 SKIPPED = frozenset("about around roughly a an some only just nearly up down back at is be reading it's its , : ( that strength spirit now to".split())
 JOINED = frozenset(
     """came comes out sits currently of at is @ only just , bottle spirit the
-    my a which reading about tincture extract batch pressed finished ( vodka brandy port rum gin everclear alcohol here reads""".split()
+    my a which reading about tincture extract batch pressed finished that it ( vodka brandy port rum gin everclear alcohol here reads""".split()
 )
 MADE = frozenset("blend blending want wants wanted need needs make making get for mix prepare produce me give gives brew yields".split())
 LIFTS = frozenset("lift lifts raise raises fortify strengthen strengthens boost bump".split())
@@ -37,6 +37,7 @@ MIXES = frozenset("blend blending mix mixing marry combine".split())
 USED_UP = frozenset("left last remaining only just".split())
 COUNTED = frozenset("bottles bottle jars jar spirits jugs litres parts times things of_them".split())
 LEAST, MOST = 3.0, 100.0
+MOST_BETWEEN = 6  # words between a volume and its strength: "500 ml tincture that came out at 52"
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,7 +117,7 @@ def _volume_with(tokens: list[str], at: int, volumes: list[int]) -> int:
     """The volume this strength belongs to: "300 ml of 95", "600 ml is only 42", "750 ml of it" behind it."""
     for v in volumes:
         between = tokens[min(v, at) + 1 : max(v, at)]
-        if v < at and len(between) <= 4 and set(between) <= JOINED:
+        if v < at and len(between) <= MOST_BETWEEN and set(between) <= JOINED:
             return v
         if at < v and len(between) <= 3 and set(between) <= {",", "spirit", "vodka", "%", "it", "is", "the"} and tokens[v + 1 : v + 3] == ["of", "it"]:
             return v

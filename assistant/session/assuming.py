@@ -133,7 +133,7 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
     as_bought = facts.keys() & {"spirit_in_hand", "spirit_price"} and "spirit" in tags
     as_bought = as_bought or ("spirit" in tags and wanted & {"alcohol", "alcohol_grams"} and not facts.keys() & {"stock", "water"})
     weak = facts["stock_strength"].value <= AS_IT_IS if "stock_strength" in facts else False
-    planted = facts.keys() & {"herb", "planned_herb"} and facts.keys() & {"ratio", "ratio_by_weight", "menstruum"}
+    planted = bool(facts.keys() & {"herb", "planned_herb"} and facts.keys() & {"ratio", "ratio_by_weight", "menstruum"})
     planted = planted and not wanted & {"stock", "water", "strength"}
     as_bought = as_bought or ("spirit" in tags and weak and planted and not facts.keys() & {"stock", "water", "spirit_in_hand"})  # a vodka goes on as it is
     if as_bought and "stock_strength" in facts and not facts.keys() & {"strength", "finished_strength"}:

@@ -16,7 +16,7 @@ TOLD = {
     "fried": ("fried_dose", "child_dose", "dose_drops", "alcohol_per_dose"),
     "child_dose": ("child_dose", "dose_drops"),
     "salve": ("weight[*]", "batch", "tins", "rest"),
-    "tea": ("weight[*]", "batch", "bags", "cups", "days", "have_left_weight[*]", "have_short_weight[*]"),
+    "tea": ("weight[*]", "batch", "cups", "days", "bags", "have_left_weight[*]", "have_short_weight[*]"),
     "formula": ("volume[*]", "needed_dose", "blend", "blend_strength", "days", "bottle_cost", "herb_a_day_of[*]", "have_left[*]", "have_short[*]"),
     "written": ("weight[*]", "volume[*]", "blend", "batch"),
     "bought": ("materials", "bottle_cost", "batch_cost"),

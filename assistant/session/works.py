@@ -207,7 +207,7 @@ def _rename(said: list[Said], work: Work) -> None:
 
 def _answers(s: Said, said: list[Said], work: Work) -> str:
     """The one figure of a sentence said right after a question answers that, where its unit fits: "it's 40 %"."""
-    if len(said) != 1 or s.quantity in {base(w) for w in work.wants}:
+    if len(said) != 1 or s.quantity in {base(w) for w in work.wants} or s.quantity in ("spoon", "per_cup"):
         return ""
     fitting = [base(w) for w in work.wants if not about(w) and VOCABULARY[base(w)].unit == VOCABULARY[s.quantity].unit and not work.members]
     return fitting[0] if len(fitting) == 1 and VOCABULARY[s.quantity].unit != "1" else ""
