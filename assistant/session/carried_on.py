@@ -25,6 +25,7 @@ OVER_THE_MARC = re.compile(
     re.IGNORECASE,
 )
 SAME = 0.05  # percent
+ASKS_ANEW = re.compile(r"\b(?:what|how|get|gets|back|come|comes|much|many|out)\b", re.IGNORECASE)
 ALL_TOLD = re.compile(r"\b(?:all together|altogether|in all|all told|total|both|the two)\b", re.IGNORECASE)
 SUPPLIES = ("supply", "to_bottle", "bottle_size")
 GOES_ON = frozenset({"bottle_size", "times_a_day", "course"})
@@ -36,7 +37,8 @@ def carried_on(session: Session, reading: Reading, target: Batch) -> Batch:
     if session.draft is not None or session.last is None or target is not session.batch:
         return target
     told = {s.quantity for s in reading.said}
-    pressed_otherwise = any(t.startswith("press_") for t in reading.tags) and not told and "pressed" in target.facts
+    asks_anew = ASKS_ANEW.search(reading.heard) is not None
+    pressed_otherwise = any(t.startswith("press_") for t in reading.tags) and not told and not asks_anew and "pressed" in target.facts
     if pressed_otherwise and target.wanted and "pressed" not in target.wanted:
         reading.asked[:] = [a for a in reading.asked if a.quantity != "pressed"]  # "with the screw press?": what was asked of what comes out
     if "finished_strength" in target.wanted and "strength" in target.facts and "stock_strength" not in target.facts and [s.quantity for s in reading.said] == [

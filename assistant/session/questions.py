@@ -78,6 +78,7 @@ ASKED_AS = {
     "spirit_there": ("How much spirit is there?", ("8 L of 95 %",)),
     "basket": ("How many litres does the press basket take?", ("a basket of 3 L",)),
     "to_gather": ("How much is wanted, in grams?", ("1.2 kg",)),
+    "left_dried": ("How much water is in the fresh plant that is left over?", ("it is fresh, 78 % water",)),
     "brix": ("What strength in °Bx shall the syrup have?", ("to 65 Brix",)),
 }
 
