@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from assistant.dataclass import dataclass
+from assistant.listening.parted_spirits import read_parted
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Act, Ingredient, Reading, Reference, Said
 
@@ -52,6 +53,8 @@ class Strong:
 def read_spirits(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, context: frozenset[str]) -> None:
     """Sort the strengths and the volume of a sentence about spirits; does nothing where anything else is spoken of."""
     bag = set(tokens)
+    if read_parted(pieces, tokens, taken, reading):
+        return
     if reading.ingredients or reading.liquids or "@" in bag or bag & OTHER_FIGURES or bag & OTHER_WORK or "dose" in reading.frames:
         return
     volumes = [i for i, t in enumerate(tokens) if t == "<mL>" and i not in taken]

@@ -7,9 +7,11 @@ the unit of its fellow.
 
 from __future__ import annotations
 
+import re
+
 from assistant.dataclass import replace
 from assistant.listening.pieces import Piece
-from assistant.listening.statements import Asked, Reading, Said
+from assistant.listening.statements import Asked, Reading, Reference, Said
 
 BAGS = frozenset("bag basket tub bowl box sack tray container bucket pail punnet crate colander trug paper tare".split())
 SCALE = frozenset("gross tare scale scales net".split())
@@ -27,6 +29,7 @@ ASKS = frozenset("how what what's whats which what'll whatll".split())
 OTHER_WORK = frozenset("vs versus against compare equivalent wax salve oil honey sugar syrup tea blend dose <parts> <part> <x>".split())
 OF_SPIRIT = frozenset("spirit vodka brandy alcohol stock menstruum proof tincture dilute cut <:> <mL>".split())
 STOPS = frozenset(", . ; ? ! but and n so : (".split())
+DRIED_TO = re.compile(r" (?:dried|dry) (?:\w+ ){0,2}<(?:g|oz)> (?:of @ |of it |@ )?(?:down )?to <(?:g|oz|#)> ")  # "dried 1.2 kg to 300 g"
 LEAST = 5.0
 KINDS = ("<g>", "<oz>", "<#>")
 
@@ -218,7 +221,7 @@ def _dried(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Rea
         return
     unit = next((p for p in weights if tokens[p] != "<#>"), None)
     states = {w: _state(tokens, w) for w in weights}
-    if len(weights) == 2 and len(set(states.values())) == 1:
+    if len(weights) == 2 and (len(set(states.values())) == 1 or _from_to(tokens, weights)):
         heavy = max(weights, key=lambda w: _value(pieces, w, unit))
         states = {w: "herb" if w == heavy else "dried" for w in weights}
     wilted = bag & {"wilt", "wilted", "wilting"}
@@ -236,6 +239,15 @@ def _dried(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Rea
         if quantity not in {a.quantity for a in reading.asked}:
             reading.asked.append(Asked(quantity, pieces[at].start, pieces[at].end))
             reading.settled = True
+        if quantity == "drying_ratio" and tokens[at + 1 : at + 4] == ["many", "to", "<#>"]:
+            taken.add(at + 3)  # "how many to one"
+            reading.references.append(Reference("reference", pieces[at + 3].start, pieces[at + 3].end))
+
+
+def _from_to(tokens: list[str], weights: list[int]) -> bool:
+    """ "Dried down from 2.5 kg to 400 g": the heavier is the fresh one, whatever word stands nearer."""
+    first, last = weights
+    return tokens[first - 1 : first] == ["from"] and tokens[last - 1 : last] in (["to"], ["down"]) and last - first <= 6
 
 
 def _down_to(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading) -> bool:
@@ -255,13 +267,15 @@ def _down_to(pieces: list[Piece], tokens: list[str], taken: set[int], reading: R
 
 def _dry_verb(tokens: list[str]) -> bool:
     line = " " + " ".join(tokens) + " "
-    return any(
+    return DRIED_TO.search(line) is not None or any(
         f" {v} " in line
         for v in (
             "dry to",
             "dry down",
             "dried down",
             "dried to",
+            "dried from",
+            "down from",
             "dry it",
             "weigh dry",
             "dry weight",
@@ -318,8 +332,9 @@ def _asked_drying(tokens: list[str], given: set[str]) -> list[tuple[str, int]]:
     if asks and (bag & GATHER or any(set(b) <= bag for b in BRINGS)):
         return [("to_gather", asks[0])]
     if given == {"herb", "dried"}:
-        if bag & {"ratio"} and "<:>" not in bag:
-            return [("drying_ratio", tokens.index("ratio"))]
+        ratio = next((i for i, t in enumerate(tokens) if t == "ratio" or tokens[i : i + 3] in (["how", "many", "to"], ["so", "many", "to"])), -1)
+        if ratio >= 0 and "<:>" not in bag:
+            return [("drying_ratio", ratio)]
         if "water" in bag and asks:
             at = tokens.index("water")
             what = set(tokens[max(0, at - 3) : at]) & (ASKS - {"how"}) and "much" not in bag  # "what's the water?"

@@ -10,8 +10,9 @@ from assistant.faults import BenchError
 from assistant.listening.statements import Reading, Said
 from assistant.session.year_work import sort_asked
 
-STARTED = re.compile(r"\b(?:started|begun|put up|set up|begin|went in|from|jarred)\b[^.;]{0,24}$", re.IGNORECASE)
-PRESSED = re.compile(r"\b(?:press(?:ed|ing)?|strain(?:ed)?)\b[^.;]{0,16}$", re.IGNORECASE)
+STARTED = re.compile(r"\b(?:start(?:ed|ing)?|begun|put up|set up|begin|went in|from|jarred)\b[^.;]{0,24}$", re.IGNORECASE)
+PRESSED = re.compile(r"\b(?:press(?:ed|ing)?|strain(?:ed|ing)?)\b[^.;]{0,16}$", re.IGNORECASE)
+TO_COME = re.compile(r"\b(?:start(?:ing)?|begin|press(?:ing)?|strain(?:ing)?|be (?:pressed|strained|started))\b[^.;]{0,24}$|\bby\s+(?:the\s+)?$", re.IGNORECASE)
 PICKED = re.compile(
     r"\b(?:pick(?:ed)?|gather(?:ed)?|dig|dug|cut|harvest(?:ed)?|lift(?:ed)?|up)\b[^.;]{0,24}\b(?:in|during|every|each)\s+(?:early\s+|mid\s+|late\s+|the\s+)*$",
     re.IGNORECASE,
@@ -65,7 +66,7 @@ def _days(reading: Reading, today: date) -> None:
     while (found := said_date(" " * at + text[at:], today, ahead=True)) is not None:
         day, start, end = found
         before = text[:start]
-        if STARTED.search(before) or PRESSED.search(before):
+        if (STARTED.search(before) or PRESSED.search(before)) and not TO_COME.search(before):
             again = said_date(text[start:end], today)  # what was begun lies behind, without a year
             day = again[0] if again is not None else day
         name = "latest_start" if STARTED.search(before) else "press_by" if PRESSED.search(before) else "needed_by"
