@@ -18,7 +18,8 @@ _NAME = "|".join(SPIRITS)
 _AMOUNT = r"<(?:share|part|parts|%|#|n)> (?:part |parts )?"
 _LIQUID = (
     r"(?:(?:of|the|my|that|some|our|plain|strong|is|as|with|grain|neutral) )*"
-    rf"(?:(?P<water{{n}}>water )|(?P<name{{n}}>(?:{_NAME}) )?(?:(?:at|of|,|\(|which is|that is|is) )*(?P<strength{{n}}><(?:%|#)> )(?:\) )?(?:percent )?(?:(?:{_NAME}) )?"
+    rf"(?:(?P<water{{n}}>water )|(?P<name{{n}}>(?:{_NAME}) )?(?:(?:at|of|,|\(|which is|that is|is) )*"
+    rf"(?P<strength{{n}}><(?:%|#)> )(?:\) )?(?:percent )?(?:(?:{_NAME}) )?"
     rf"|(?P<unsaid{{n}}>(?:{_NAME}) ))"
 )
 _JOIN = r"(?:(?:and|to|,|with|plus|:|;|in|for|mixed|the|other|on) )*"
@@ -50,7 +51,9 @@ def _patterns() -> tuple[re.Pattern[str], ...]:
 
 OTHER_FIGURES = frozenset("<g> <oz> <C> <bx> <drop> <x> <per> <mL/g> <g/mL> <money> <label> <ref> <aday> <day> <cup>".split())
 # With these the parts are of another recipe.
-OTHER_WORK = frozenset("honey sugar syrup vinegar oil wax glycerine glycerin decoction infusion tea plant herb fresh dried dose finish tincture make need want".split())
+OTHER_WORK = frozenset(
+    "honey sugar syrup vinegar oil wax glycerine glycerin decoction infusion tea plant herb fresh dried dose finish tincture make need want".split()
+)
 TELL = frozenset("<share> <part> <parts> <:> <%> <#> equal even same".split())
 WATER_OR_SPIRIT = frozenset(("water", *SPIRITS))
 MIXED = WATER_OR_SPIRIT | {"mix", "mixed", "mixture", "blend", "blended", "strength", "strong", "<parts>"}
@@ -79,7 +82,7 @@ def read_parted(pieces: list[Piece], tokens: list[str], taken: set[int], reading
     row = TokenRow(pieces, tokens)
     for pattern in _patterns():
         for hit, first, last in row.find(pattern):
-            parts = _parts(row, hit, first, last)
+            parts = _parts(row, hit)
             if parts and not _other_numbers(tokens, taken, first, last):
                 _lay(row, parts, first, last, taken, reading)
                 return True
@@ -91,7 +94,7 @@ def _other_numbers(tokens: list[str], taken: set[int], first: int, last: int) ->
     return any(t.startswith("<") and t not in ("<mL>", "<time>") and not first <= i < last and i not in taken for i, t in enumerate(tokens))
 
 
-def _parts(row: TokenRow, hit: re.Match[str], first: int, last: int) -> list[Part]:
+def _parts(row: TokenRow, hit: re.Match[str]) -> list[Part]:
     """The liquids of a match, or none where their figures are not parts and strengths."""
     groups = hit.groupdict()
     count = 3 if groups.get("strength3") or groups.get("water3") or groups.get("unsaid3") else 2
@@ -140,7 +143,7 @@ def _amounts(row: TokenRow, hit: re.Match[str], count: int) -> list[tuple[float,
         return [(values[0], places[0]), (1 - values[0], -1)] if kinds == {"<share>"} and values[0] < 1 else None
     if kinds == {"<share>"} and abs(sum(values) - 1) > NEARLY:
         return None
-    if "<share>" in kinds and len(kinds) > 1 or "<%>" in kinds or kinds <= {"<#>", "<n>"} and not {"part", "parts"} & set(row.tokens):
+    if ("<share>" in kinds and len(kinds) > 1) or "<%>" in kinds or (kinds <= {"<#>", "<n>"} and not {"part", "parts"} & set(row.tokens)):
         return None
     return list(zip(values, places, strict=True))
 

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from datetime import date
 
 from assistant.book.dates import MONTHS, said_date
+from assistant.dataclass import replace
 from assistant.faults import BenchError
 from assistant.listening.statements import Reading, Said
 from assistant.session.year_work import sort_asked
@@ -21,15 +23,21 @@ _NAMES = sorted((m for m in MONTHS if len(m) > 3 or m == "may"), key=len, revers
 MONTH = re.compile(rf"\b({'|'.join(_NAMES)})\b", re.IGNORECASE)
 
 
-def place_dates(reading: Reading, frames: frozenset[str], today: date) -> None:
+OF_THE_ONLY_LOT = frozenset({"lot_has", "promised"})
+
+
+def place_dates(reading: Reading, frames: frozenset[str], today: date, members: Sequence[str] = ()) -> None:
     """What a sentence asks sorted to its work, and its days and months made figures of it. Changes the reading; does nothing in other work.
 
-    frames   those of the batch in hand, which the sentence may go on about
+    frames    those of the batch in hand, which the sentence may go on about
+    members   its members: where there is one, a lot without a name is of that one
 
     A day that no calendar has is kept in `reading.fault`, to be told.
     """
     here = reading.frames | frames
     sort_asked(reading, here)
+    if "orders" in here and len(members) == 1:
+        reading.said[:] = [replace(s, member=members[0]) if s.quantity in OF_THE_ONLY_LOT and not s.member else s for s in reading.said]
     if here & {"timeline", "reserve"}:
         try:
             _days(reading, today)

@@ -36,6 +36,8 @@ def viewed(session: Session, reading: Reading, worked: Worked, reply: Reply) -> 
         return _rows(worked, reply, "press_day", _press_day(worked))
     if "lines" in frames:
         return _rows(worked, reply, "lines", _lines(worked))
+    if "orders" in frames and not any(k.startswith("lot_has[") for k in worked.batch.facts):
+        return _promised(worked, reply)
     if "orders" in frames:
         return _rows(worked, reply, "orders", _orders(worked))
     if "reserve" in frames:
@@ -135,7 +137,21 @@ def _lines(worked: Worked) -> list[str]:
 def _orders(worked: Worked) -> list[str]:
     short = {m: v for m in worked.batch.members if (v := worked.value(f"order_short[{m}]")) is not None}
     lacking = [f"{m} by {shown('order_short', v)}" for m, v in short.items() if v > 1e-9]
-    return [f"Short: {', '.join(lacking)}." if lacking else "Every order can be met."] if short else []
+    over = [f"{m} {shown('order_over', -v)}" for m, v in short.items() if v < -1e-9]
+    spare = f" Over: {', '.join(over)}." if over else ""
+    return [(f"Short: {', '.join(lacking)}." if lacking else "Every order can be met.") + spare] if short else []
+
+
+def _promised(worked: Worked, reply: Reply) -> Reply:
+    """Orders of which no lot was told yet: how much of each, and of all."""
+    each = {m: v for m in worked.batch.members if (v := worked.value(f"promised[{m}]")) is not None}
+    total = worked.value("promised_all")
+    if not each or total is None:
+        return reply
+    told = ", ".join(f"{m} {shown('promised', v)}" for m, v in each.items())
+    _, tail = _split(reply)
+    head = f"Promised: {told}" + (f"; {shown('promised_all', total)} in all." if len(each) > 1 else ".")
+    return reply.model_copy(update={"text": "\n".join([head, *tail]), "values": _with_members(worked, reply)})
 
 
 def _reserve(worked: Worked) -> list[str]:
