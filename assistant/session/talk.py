@@ -21,6 +21,7 @@ from assistant.session.repeating import again, refer
 from assistant.session.several import several
 from assistant.session.shifting import all_of_them
 from assistant.session.strength_terms import in_other_terms
+from assistant.session.swapping import carried_by_the_other, swapped
 from assistant.session.two_sided import dropped, two_portions, two_presses
 
 if TYPE_CHECKING:
@@ -193,6 +194,7 @@ def _changing_units(session: Session, reading: Reading, answers: Answers) -> Rep
 def _explaining(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     if session.last is None:
         return None
+    carried_by_the_other(session, reading)
     if (
         reading.has("why")
         and reading.heard.lower()
@@ -223,7 +225,7 @@ def _explaining(session: Session, reading: Reading, answers: Answers) -> Reply |
 
 
 def _comparing(session: Session, reading: Reading, answers: Answers) -> Reply | None:
-    for two_sided in (several_sizes, two_portions, two_presses, dropped, by_parts):
+    for two_sided in (several_sizes, two_portions, two_presses, swapped, dropped, by_parts):
         both = two_sided(session, reading, answers)
         if both is not None:
             return both

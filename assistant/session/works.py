@@ -229,6 +229,8 @@ def _of_a_dose(s: Said, given: set[str], work: Work) -> str:
         return ""
     if s.quantity in ("menstruum", "bottle_size") and s.value <= LARGEST_DOSE and "dose" not in known and "other_ratio" in given:
         return "dose"
+    if s.quantity in ("menstruum", "bottle_size") and s.value <= LARGEST_DOSE and "other_ratio" in work.batch.facts:
+        return "dose"  # "and for 3 mL"
     asks_dose = any(a.quantity in ("dose", "daily", "other_dose") for a in work.reading.asked)
     if s.quantity == "herb" and asks_dose and not known & {"menstruum", "bottle_size", "herb_per_day"}:
         return "herb_per_dose"
