@@ -34,6 +34,7 @@ JOINED = frozenset(
 )
 MADE = frozenset("blend blending want wants wanted need needs make making get for mix prepare produce me give gives brew yields".split())
 LIFTS = frozenset("lift lifts raise raises fortify strengthen strengthens boost bump".split())
+BRINGS = LIFTS | {"get", "gets", "bring", "brings"}
 MIXES = frozenset("blend blending mix mixing marry combine".split())
 USED_UP = frozenset("left last remaining only just".split())
 COUNTED = frozenset("bottles bottle jars jar spirits jugs litres parts times things of_them".split())
@@ -63,7 +64,7 @@ def read_spirits(pieces: list[Piece], tokens: list[str], taken: set[int], readin
     strengths = _strengths(pieces, tokens, taken, volumes)
     if len(volumes) > 1 or len({s.value for s in strengths}) != len(strengths):
         return
-    if not volumes and "more" in bag and len(strengths) == 2 and "mix" in context:
+    if not volumes and ("more" in bag or ("back" in bag and bag & BRINGS)) and len(strengths) == 2 and "mix" in context:
         low, high = sorted(strengths, key=lambda s: s.value)
         _set_aside(pieces, tokens, taken, reading, (low.at, high.at))
         reading.acts.append(Act("top_up", (), pieces[min(low.at, high.at)].start, pieces[max(low.at, high.at)].end, (high.value, low.value)))
