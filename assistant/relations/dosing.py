@@ -63,7 +63,12 @@ RELATIONS = (
         "Dry matter as dried herb with 10 % water, in the pour and the plant's water, simply added.",
         "swapped own_fresh",
     ),
-    practice("carried by the other, dried", "other_carries = 1 / other_ratio", "Each mL stands for one gram shared among R mL.", "swapped !other_fresh !other_known"),
+    practice(
+        "carried by the other, dried",
+        "other_carries = 1 / other_ratio",
+        "Each mL stands for one gram shared among R mL.",
+        "swapped !other_fresh !other_known",
+    ),
     practice(
         "carried by the other, fresh",
         "other_carries = (1 - other_water / 100) / 0.9 / (other_ratio + other_water / 100)",

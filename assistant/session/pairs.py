@@ -21,6 +21,10 @@ INTO = re.compile(r"\b(?:in|into|fill|fills|for|to fill|one|a|the|my)\s+(?:a|an|
 DRIED_BEHIND = re.compile(r"^\s*(?:of\s+)?(?:it\s+)?(?:as\s+)?(?:dried|dry)\b", re.IGNORECASE)
 HOW_MANY_ML = re.compile(r"\bhow (?:many|much)\s+(?:ml|mls|millilit\w+|tincture|of it|a day|do)\b", re.IGNORECASE)
 OF_COST = re.compile(r"^\s*(?:the |my |what it )?costs?\b", re.IGNORECASE)
+PRICED = {
+    "spirit_price": re.compile(r"\b(?:spirit|alcohol|vodka|brandy|ethanol)(?:['’]?s)?\b.{0,24}\b(?:up|down|now|to|at|costs?)\b", re.IGNORECASE),
+    "herb_price": re.compile(r"\b(?:herb|root|leaf|flowers?|plant)(?:['’]?s)?\b.{0,24}\b(?:up|down|now|to|at|costs?)\b", re.IGNORECASE),
+}
 CHEAP = 2.0  # bare figures all below this are prices of a mL, not parts
 
 
@@ -64,6 +68,24 @@ def two_ratios(said: list[Said], work: Work) -> None:
             said[i] = replace(s, quantity="other_water")
         elif s.quantity == "menstruum" and s.weak:
             said[i] = replace(s, quantity="dose", weak=False)
+
+
+def new_prices(said: list[Said], loose: list[Loose], work: Work) -> None:
+    """ "Spirit's gone up to 30", "only got 14 out of it": where the cost was told before, a new price is by the litre or kilo as the old one was,
+    and a bare count of what came out is of bottles. Changes both lists in place."""
+    if "cost" not in work.frames or "bottles" not in work.batch.facts:
+        return
+    for key, words in PRICED.items():
+        old = work.batch.facts.get(key)
+        if old is None or not 0 < old.value < 1 or not words.search(work.reading.heard):
+            continue
+        bare = [f for f in loose if f.kind in ("#", "money")]
+        if len(bare) == 1 and not said:
+            loose.remove(bare[0])
+            said.append(said_as(bare[0], key, "", bare[0].value / 1000))
+    for i, s in enumerate(said):
+        if s.quantity == "pressed" and work.reading.heard[s.start : s.end].strip().isdigit() and len(said) == 1:
+            said[i] = replace(s, quantity="bottles", weak=False)
 
 
 def _fresh_near(ratio: Said, other: Said, heard: str) -> bool:

@@ -21,7 +21,8 @@ if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
 MATCH = re.compile(
-    r"\b(?:match\w*|same as|the same|equal\w*|equivalent|replac\w+|instead of|in place of|swap\w*|switch\w*|stands? in|for it to be|how (?:much|many)\b[^.;?]{0,24}\bis that)\b",
+    r"\b(?:match\w*|same as|the same|equal\w*|equivalent|replac\w+|instead of|in place of|swap\w*|switch\w*|stands? in|for it to be"
+    r"|how (?:much|many)\b[^.;?]{0,24}\bis that)\b",
     re.IGNORECASE,
 )
 STATE = re.compile(r"\b(fresh|dried|dry)\b", re.IGNORECASE)

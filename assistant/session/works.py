@@ -16,6 +16,7 @@ from assistant.session.pairs import (
     each_its_own,
     grams_a_day,
     made_and_wanted,
+    new_prices,
     one_bottle,
     recipe_and_hand,
     times_the_cost,
@@ -53,6 +54,7 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     times_the_cost(said, loose, work)
     one_bottle(said, work)
     two_ratios(said, work)
+    new_prices(said, loose, work)
     recipe_and_hand(said, loose, work)
     _all_of_it_poured(said, work)
     if reading.has("round"):
