@@ -40,7 +40,9 @@ def read_weights(pieces: list[Piece], tokens: list[str], taken: set[int], readin
     if reading.ingredients or reading.liquids or bag & OTHER_WORK or len({p.name for p in pieces if p.code == "@"}) > 1:
         return
     places = [i for i, t in enumerate(tokens) if t in ("<g>", "<oz>") and i not in taken]
-    bare = [i for i, t in enumerate(tokens) if t == "<#>" and i not in taken and (pieces[i].item.value or 0) >= LEAST and not _belongs_elsewhere(tokens, i)]  # type: ignore[union-attr]
+    asked_of = {_number(pieces[i + 2]) for i in range(len(tokens) - 2) if tokens[i : i + 3] in (["how", "much", "<#>"], ["how", "much", "<%>"])}
+    bare = [i for i, t in enumerate(tokens) if t == "<#>" and i not in taken and _number(pieces[i]) >= LEAST and not _belongs_elsewhere(tokens, i)]
+    bare = [i for i in bare if _number(pieces[i]) not in asked_of]  # "only got 95 here. how much 95?"
     if _plan_word(tokens):
         _planned(pieces, tokens, taken, reading, places, bare)
     elif bag & BAGS:
@@ -54,6 +56,10 @@ def _belongs_elsewhere(tokens: list[str], at: int) -> bool:
     before, behind = tokens[max(0, at - 1) : at], tokens[at + 1 : at + 2]
     other = {"%", "percent", "water", "plants", "bottles", "jars", "spirit", "proof", "times", "vodka", "moisture", "stems", "ml"}
     return bool(set(behind) & other or set(before) & {"<:>", "at", "in", "<mL>"} or (before == ["from"] and "<:>" in tokens))
+
+
+def _number(piece: Piece) -> float:
+    return piece.item.value or 0.0 if piece.item is not None else 0.0
 
 
 def _value(pieces: list[Piece], at: int, fellow: int | None) -> float:

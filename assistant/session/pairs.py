@@ -149,7 +149,8 @@ def recipe_and_hand(said: list[Said], loose: list[Loose], work: Work) -> None:
     if len([s for s in said if s.quantity in WEIGHTS_SAID]) == 1:  # "… and I've got 80": grams like the recipe's
         heard = work.reading.heard
         figures: list[Said | Loose] = [f for f in loose if f.kind == "#"]
-        figures += [s for s in said if heard[s.start : s.end].strip().isdigit()]
+        twice = [s for s in said if sum(o.quantity == s.quantity and o.value == s.value for o in said) > 1]  # "only got 95 here. how much 95"
+        figures += [s for s in said if heard[s.start : s.end].strip().isdigit() and s not in twice]
         bare = [f for f in figures if IN_HAND.search(heard[max(0, f.start - 12) : f.start]) and RECIPE_SAYS.search(heard[: f.start])]
         if len(bare) == 1 and not PERCENT_BEHIND.match(heard[bare[0].end :]):
             loose[:] = [f for f in loose if f is not bare[0]]
