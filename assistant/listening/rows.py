@@ -16,6 +16,7 @@ from assistant.listening.orders import read_orders
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Ingredient, Reading, Said
 from assistant.listening.token_row import clause_of
+from assistant.listening.year_use import read_year_use
 
 WANTS = frozenset("wants want needs need takes take asks uses use".split())
 SHARED = frozenset("options ways enough short divide divided share split".split())
@@ -55,6 +56,8 @@ def read_rows(pieces: list[Piece], tokens: list[str], taken: set[int], reading: 
     known   the words that the phrases know, and which therefore name no plant
     """
     if read_market(pieces, tokens, taken, reading) or read_crowns(pieces, tokens, taken, reading, context) or read_orders(pieces, tokens, taken, reading):
+        return
+    if read_year_use(pieces, tokens, taken, reading, context):
         return
     shared = _spirit(pieces, tokens)
     aside = set(taken) | set(shared) | _of_all(tokens)

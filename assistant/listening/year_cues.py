@@ -26,6 +26,8 @@ DATE = re.compile(
 STARTS = frozenset("start started starting begin begun put_up".split())
 OF_DAYS = STARTS | frozenset("bottle bottled bottling bottles ready press pressed pressing strain jar settle settling clear macerate steep stands sits".split())
 WHEN = frozenset("when latest which what by".split())
+GROWING = frozenset("bed beds patch plot border cut cuts".split())
+ON_RACKS = frozenset("rack racks tray trays screen screens dry drying spread".split())
 NO_DATES = frozenset("<g> <:> <x> <aday> <drop> <mL> <oz>".split())
 NOT_IN_A_LEDGER = frozenset({"@", "<g>", "<:>", "<n>", "<money>", "<per>", "oil", "honey", "wax", "bottles"})
 
@@ -45,6 +47,8 @@ def hear_work(tokens: Sequence[str], reading: Reading) -> None:
         reading.frames.add("year")
     if "<time>" in words and "<day>" in words and words & WHEN and words & OF_DAYS and not words & NO_DATES and DATE.search(reading.heard):
         reading.frames.add("timeline")
+    if words & GROWING and not words & ON_RACKS:
+        reading.frames.discard("racks")  # "600 g a square metre" off a bed is what grows there
     if words & BOUGHT and words & SPENT and tokens.count("<mL>") >= 2 and not words & NOT_IN_A_LEDGER:
         reading.frames.add("ledger")
 

@@ -25,6 +25,7 @@ PRICED = {
     "spirit_price": re.compile(r"\b(?:spirit|alcohol|vodka|brandy|ethanol)(?:['’]?s)?\b.{0,24}\b(?:up|down|now|to|at|costs?)\b", re.IGNORECASE),
     "herb_price": re.compile(r"\b(?:herb|root|leaf|flowers?|plant)(?:['’]?s)?\b.{0,24}\b(?:up|down|now|to|at|costs?)\b", re.IGNORECASE),
 }
+NOW = re.compile(r"\b(?:now|gone|went|up|down)\b", re.IGNORECASE)
 CHEAP = 2.0  # bare figures all below this are prices of a mL, not parts
 
 
@@ -70,6 +71,13 @@ def two_ratios(said: list[Said], work: Work) -> None:
             said[i] = replace(s, quantity="dose", weak=False)
 
 
+def only_so_much(said: list[Said], work: Work) -> None:
+    """ "No, only 2 litres left": where the spirit one starts from was said, that is it. Changes the list in place."""
+    if not work.reading.has("correct") or "dilution" not in work.batch.frames or "stock" not in work.batch.facts:
+        return
+    said[:] = [replace(s, quantity="stock", weak=False) if s.quantity == "spirit_in_hand" else s for s in said]
+
+
 def new_prices(said: list[Said], loose: list[Loose], work: Work) -> None:
     """ "Spirit's gone up to 30", "only got 14 out of it": where the cost was told before, a new price is by the litre or kilo as the old one was,
     and a bare count of what came out is of bottles. Changes both lists in place."""
@@ -83,6 +91,8 @@ def new_prices(said: list[Said], loose: list[Loose], work: Work) -> None:
         if len(bare) == 1 and not said:
             loose.remove(bare[0])
             said.append(said_as(bare[0], key, "", bare[0].value / 1000))
+        elif len(said) == 1 and not bare and said[0].quantity in ("stock_strength", "strength") and not said[0].said_unit and NOW.search(work.reading.heard):
+            said[0] = replace(said[0], quantity=key, value=said[0].value / 1000, weak=False)  # "spirit is now 25"
     for i, s in enumerate(said):
         if s.quantity == "pressed" and work.reading.heard[s.start : s.end].strip().isdigit() and len(said) == 1:
             said[i] = replace(s, quantity="bottles", weak=False)

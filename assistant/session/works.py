@@ -18,6 +18,7 @@ from assistant.session.pairs import (
     made_and_wanted,
     new_prices,
     one_bottle,
+    only_so_much,
     recipe_and_hand,
     times_the_cost,
     two_macerations,
@@ -54,6 +55,7 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     times_the_cost(said, loose, work)
     one_bottle(said, work)
     two_ratios(said, work)
+    only_so_much(said, work)
     new_prices(said, loose, work)
     recipe_and_hand(said, loose, work)
     _all_of_it_poured(said, work)
