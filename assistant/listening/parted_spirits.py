@@ -38,7 +38,8 @@ def _pair(n: int) -> str:
 def _patterns() -> tuple[re.Pattern[str], ...]:
     """The ways of telling them, made when a sentence first may bear one."""
     two = _liquid(1) + _JOIN + _liquid(2)
-    even = r"(?P<even>(?:equal|same|even) )(?:parts |amounts |amount |measures |volumes |shares |quantities )?"
+    measures = r"(?:parts |amounts |amount |measures |volumes |shares |quantities )"
+    even = rf"(?P<even>equal {measures}?|(?:same|even) {measures})"  # "the same at 60 and 40" pours twice
     sources = (
         _pair(1) + _JOIN + r"(?:rest |remainder |other (?:half )?)(?:is |of it |it )*" + _liquid(2),
         _pair(1) + _JOIN + _pair(2) + rf"(?:{_JOIN}{_pair(3)})?",

@@ -34,7 +34,8 @@ def read_year_use(pieces: list[Piece], tokens: list[str], taken: set[int], readi
         return False
     span = next((i for i in range(often + 1, len(tokens)) if tokens[i] in SPANS), -1)
     if span >= 0:
-        days = pieces[span].item.value or 0.0 if pieces[span].item is not None else 0.0
+        told = pieces[span].item
+        days = told.value or 0.0 if told is not None else 0.0
         times = days / {"week": 7.0, "month": 30.0, "fortnight": 14.0, "day": 1.0}[word] if tokens[span] != "<year>" else OF_A_YEAR[word]
         if days < LEAST_DAYS:
             return False

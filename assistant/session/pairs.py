@@ -71,6 +71,16 @@ def two_ratios(said: list[Said], work: Work) -> None:
             said[i] = replace(s, quantity="dose", weak=False)
 
 
+def not_on_the_scale(said: list[Said], loose: list[Loose], work: Work) -> None:
+    """ "It's at 45 now" is a weight only of a plant that dries, and lighter than it was. Changes both lists in place."""
+    heard, facts = work.reading.heard, work.batch.facts
+    for s in [s for s in said if s.quantity == "wilted" and heard[s.start : s.end].strip().isdigit()]:
+        herb = next((o.value for o in said if o.quantity == "herb"), facts["herb"].value if "herb" in facts else 0.0)
+        if not s.value < herb or (facts.keys() | {o.quantity for o in said}) & {"ratio", "menstruum", "materials", "bottles"}:
+            said.remove(s)
+            loose.append(Loose("#", s.value, "1", s.start, s.end, heard[s.start : s.end], s.words))
+
+
 def only_so_much(said: list[Said], work: Work) -> None:
     """ "No, only 2 litres left": where the spirit one starts from was said, that is it. Changes the list in place."""
     if not work.reading.has("correct") or "dilution" not in work.batch.frames or "stock" not in work.batch.facts:

@@ -17,6 +17,7 @@ from assistant.session.pairs import (
     grams_a_day,
     made_and_wanted,
     new_prices,
+    not_on_the_scale,
     one_bottle,
     only_so_much,
     recipe_and_hand,
@@ -55,6 +56,7 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     times_the_cost(said, loose, work)
     one_bottle(said, work)
     two_ratios(said, work)
+    not_on_the_scale(said, loose, work)
     only_so_much(said, work)
     new_prices(said, loose, work)
     recipe_and_hand(said, loose, work)
