@@ -92,7 +92,7 @@ def _what(pieces: list[Piece], tokens: Sequence[str], at: int) -> tuple[str, flo
         return "bed_holds", item.value
     if near & LIFT or set(behind[:3]) & {"lifted", "dug"}:
         return "plants_taken", item.value
-    return ("stand_plants", item.value) if set(behind[:1]) & CROWNS else ("", 0.0)
+    return ("stand_plants", item.value) if set(behind[:1]) & (CROWNS | {"standing"}) else ("", 0.0)
 
 
 def _share(piece: Piece, code: str) -> float | None:
