@@ -92,7 +92,6 @@ QUANTITIES = (
     _volume("promised", "promised", indexed=True),
     _volume("promised_all", "promised in all", "ordered in all"),
     _volume("lot_has", "in the lot", indexed=True),
-    _volume("order_over", "over the order", low=-MUCH, indexed=True),
     _volume("order_short", "short of the order", low=-MUCH, indexed=True),
     _count("line_price", "price of the line", indexed=True),
     _count("line_cost", "cost of the line until now", indexed=True),

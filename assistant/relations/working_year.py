@@ -70,7 +70,6 @@ ORDERS = (
         "What is promised, less what is clear of its lees.",
         "orders lots_settle",
     ),
-    balance("over the order", "order_over[i] = 0 - order_short[i]", "What the lot holds beyond what is promised.", "orders"),
     balance("promised in all", "promised_all = sum(promised[i])", "All that is promised, together.", "orders"),
     practice(
         "cost at the new price",

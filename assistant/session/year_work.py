@@ -254,7 +254,7 @@ def add_up(said: list[Said], work: Work) -> None:
 
 ITS_OWN = frozenset(ORDER) - {"year", "kits", "drying", "racks"}  # work in which nothing of a jar is asked
 RECKONED = frozenset(
-    """lead_days order_short order_over racks_hold spirit_given press_loads bottles_from line_cost_now finished_strength needed_by""".split()
+    """lead_days order_short racks_hold spirit_given press_loads bottles_from line_cost_now finished_strength needed_by""".split()
 )
 
 

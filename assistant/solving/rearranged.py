@@ -1563,10 +1563,6 @@ REARRANGED: dict[str, dict[str, str]] = {
         "lot_has[i]": "(promised[i] - order_short[i]) / (1 - rack_loss / 100)",
         "rack_loss": "(1 - (promised[i] - order_short[i]) / lot_has[i]) * 100",
     },
-    "order_over[i] = 0 - order_short[i]": {
-        "order_over[i]": "0 - order_short[i]",
-        "order_short[i]": "0 - order_over[i]",
-    },
     "promised_all = sum(promised[i])": {
         "promised_all": "sum(promised[i])",
         "promised[j]": "promised_all - others(promised[i])",
