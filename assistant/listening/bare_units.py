@@ -24,6 +24,7 @@ BOUGHT = frozenset({"bought", "purchased"})
 CARRIES = frozenset("used weighs weigh reads".split())
 PRICED = frozenset("at cost costs price priced for paid is , @".split())
 COST_WORDS = frozenset("cost costs price prices priced paid pay worth".split())
+MEASURES = frozenset("is gives draws holds lifts comes =".split())
 ROUND = frozenset({10.0, 50.0, 100.0, 250.0, 500.0, 1000.0})  # mL or g a price is told for
 STEPPED = re.compile(r"^(?P<step>\d+(?:[.,]\d+)?) (?P<every>(?:every|each|a|per) .+)$", re.IGNORECASE)
 WAYS = frozenset(
@@ -38,7 +39,7 @@ def with_units_that_go_without_saying(pieces: Sequence[Piece]) -> list[Piece]:
     """The pieces with such numbers given the unit they have where they stand."""
     rewritten = _carried(pieces)
     rewritten = _rewritten(rewritten, _down_to)
-    for rule in (_vessel, _of_liquid, _price, _step, _stretch, _night, _worth, _dose):
+    for rule in (_vessel, _of_liquid, _enough, _one_squeeze, _poured_into, _price, _step, _stretch, _night, _worth, _dose):
         rewritten = _rewritten(rewritten, rule)
     return rewritten
 
@@ -116,6 +117,30 @@ def _of_liquid(pieces: Sequence[Piece], i: int) -> tuple[list[Piece], int] | Non
     piece, ahead = pieces[i], _codes(pieces, i + 1, i + 3)
     large = piece.item is not None and (piece.item.value or 0) >= LEAST_SIZE
     return _in_ml(piece) if piece.code == "<#>" and ahead[:1] == ["of"] and ahead[-1] in LIQUIDS and large else None
+
+
+def _enough(pieces: Sequence[Piece], i: int) -> tuple[list[Piece], int] | None:
+    """ "60's enough", "90's plenty": the number itself, no bottles of that size."""
+    piece, ahead = pieces[i], _codes(pieces, i + 1, i + 2)
+    if piece.code != "<n>" or piece.item is None or "'" not in piece.text.replace("’", "'") or ahead[:1] not in (["enough"], ["plenty"], ["fine"], ["ok"]):
+        return None
+    return [replace(piece, code="<#>", item=replace(piece.item, kind="number", said_unit=""))], 1
+
+
+def _one_squeeze(pieces: Sequence[Piece], i: int) -> tuple[list[Piece], int] | None:
+    """ "One squeeze is 0.8 mL": the one tells nothing of a dose."""
+    piece, ahead = pieces[i], _codes(pieces, i + 1, i + 3)
+    one = piece.code == "<#>" and piece.item is not None and piece.item.value == 1
+    return ([replace(piece, code="<ref>")], 1) if one and ahead[:1] == ["squeeze"] and ahead[1:] and ahead[1] in MEASURES else None
+
+
+def _poured_into(pieces: Sequence[Piece], i: int) -> tuple[list[Piece], int] | None:
+    """ "150 mL of water into 420 of 70 %": what it goes into is told in the same unit."""
+    piece, ahead = pieces[i], _codes(pieces, i + 1, i + 3)
+    before = _codes(pieces, max(0, i - 5), i)
+    if piece.code != "<#>" or ahead[:1] != ["of"] or ahead[1:] not in (["<%>"], ["<#>"]) or before[-1:] not in (["into"], ["in"], ["to"], ["onto"]):
+        return None
+    return _in_ml(piece) if "<mL>" in before and piece.item is not None and (piece.item.value or 0) >= LEAST_SIZE else None
 
 
 def _stretch(pieces: Sequence[Piece], i: int) -> tuple[list[Piece], int] | None:

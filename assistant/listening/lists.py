@@ -40,6 +40,8 @@ def read_list(pieces: list[Piece], tokens: list[str], taken: set[int], reading: 
         total, start, end = counted
         reading.said.append(Said("blend", total, start, end, phrase=0))
     reading.mentions = [Named(n.text, pieces[n.first].start, pieces[n.last - 1].end) for n in row.names.values() if n.known]
+    if "vinegar" in context and tokens.count("<g>") == 1 and any(tokens[i : i + 3] == ["<g>", "<%>", "water"] for i in range(len(tokens))):
+        return  # "nettle 300 g 85 % water, 900 mL cider vinegar": the plant's own water, and what is poured on it
     runs = _runs(row, context)
     lines = [line for run in runs for line in run]
     if lines or context & IN_HAND:

@@ -31,7 +31,8 @@ def read_racks(pieces: list[Piece], tokens: list[str], taken: set[int], reading:
         between = reading.heard[pieces[one].end : pieces[other].start]
         first_unit = LENGTH.match(between)
         unit = LENGTH.match(reading.heard[pieces[other].end :])
-        if unit is None or BY.fullmatch(between[first_unit.end() :] if first_unit is not None else between) is None:
+        said_by = tokens[one] == "<times>" and not between.strip()  # the figure bears its "x": "60 x 80 cm"
+        if unit is None or not (said_by or BY.fullmatch(between[first_unit.end() :] if first_unit is not None else between)):
             continue
         size = LENGTHS[unit.group(1).lower()]
         own = LENGTHS[first_unit.group(1).lower()] if first_unit is not None else size

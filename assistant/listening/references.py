@@ -17,7 +17,7 @@ def set_references_aside(pieces: list[Piece], reading: Reading, taken: set[int])
         if piece.code == "<#>" and i and pieces[i - 1].code in ("the", "that", "those") and (number in said or _is_both(pieces, i)):
             reading.references.append(Reference("reference", piece.start, piece.end, number))  # "… takes 600 g. Menstruum for the 600?"
             taken.add(i)
-        elif piece.is_island and number is not None and piece.code in ("<g>", "<mL>", "<oz>"):
+        elif piece.is_island and number is not None and (piece.code in ("<g>", "<mL>", "<oz>") or (piece.item is not None and piece.item.kind == "proof")):
             said.add(number)
         if piece.code == "<#>" and i and piece.text.lower() == "one" and pieces[i - 1].code in ("in", "into") and _is_one_vessel(pieces, i):
             reading.references.append(Reference("reference", piece.start, piece.end, 1.0))  # "all in one jug": together

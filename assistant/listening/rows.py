@@ -10,13 +10,18 @@ from collections.abc import Collection, Sequence
 from assistant.dataclass import dataclass
 from assistant.faults import BenchError
 from assistant.listening.common import COMMON
+from assistant.listening.crowns import read_crowns
+from assistant.listening.market import read_market
+from assistant.listening.orders import read_orders
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Ingredient, Reading, Said
+from assistant.listening.token_row import clause_of
+from assistant.listening.year_use import read_year_use
 
 WANTS = frozenset("wants want needs need takes take asks uses use".split())
 SHARED = frozenset("options ways enough short divide divided share split".split())
 PROMISED = frozenset("promised promise owe owed owes ordered order orders".split())
-THERE = frozenset("has have holds hold left got there shelf ready bottled made".split())
+THERE = frozenset("has have holds hold left got there there's theres pressed shelf ready bottled made".split())
 PRICE = frozenset("price priced sells sell sold selling charge".split())
 COST = frozenset("cost costs costing made".split())
 UNDER = frozenset("under below beneath than less".split())
@@ -50,6 +55,10 @@ def read_rows(pieces: list[Piece], tokens: list[str], taken: set[int], reading: 
 
     known   the words that the phrases know, and which therefore name no plant
     """
+    if read_market(pieces, tokens, taken, reading) or read_crowns(pieces, tokens, taken, reading, context) or read_orders(pieces, tokens, taken, reading):
+        return
+    if read_year_use(pieces, tokens, taken, reading, context):
+        return
     shared = _spirit(pieces, tokens)
     aside = set(taken) | set(shared) | _of_all(tokens)
     rows = _rows(pieces, tokens, aside, known)
@@ -103,7 +112,7 @@ def _of_all(tokens: list[str]) -> set[int]:
         behind = tokens[i + 1 : i + 3]
         ahead = tokens[max(0, i - 3) : i]
         if (
-            (token == "<mL>" and (set(behind[:1]) & BOTTLES or "basket" in behind[:2] or "basket" in ahead))
+            (token == "<mL>" and (set(behind[:1]) & BOTTLES or "basket" in clause_of(behind) or "basket" in clause_of(ahead[::-1])))
             or token == "<%>"
             or (token in ("<#>", "<n>") and {"from", "to"} & set(ahead[-1:]) and "spirit" in tokens)
             or (token in ("<#>", "<n>") and set(behind[:1]) & {"jars", "jar"})
@@ -172,6 +181,8 @@ def _kind(tokens: list[str], rows: Sequence[Row], shared: tuple[int, ...], readi
     if here == "lines" and "spirit" in words and not rows:
         return "lines"
     cues = {"sharing": WANTS, "press_day": PRESSING, "orders": PROMISED | THERE, "lines": PRICE | COST | {"spirit"}}
+    if here == "press_day" and rows and "<g>" in words:
+        return here  # "the nettle was 400 g": what went into its jar
     return here if here and rows and words & cues[here] else ""
 
 

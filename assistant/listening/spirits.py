@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from assistant.dataclass import dataclass
+from assistant.listening.parted_spirits import read_parted
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Act, Ingredient, Reading, Reference, Said
 
@@ -33,6 +34,7 @@ JOINED = frozenset(
 )
 MADE = frozenset("blend blending want wants wanted need needs make making get for mix prepare produce me give gives brew yields".split())
 LIFTS = frozenset("lift lifts raise raises fortify strengthen strengthens boost bump".split())
+BRINGS = LIFTS | {"get", "gets", "bring", "brings"}
 MIXES = frozenset("blend blending mix mixing marry combine".split())
 USED_UP = frozenset("left last remaining only just".split())
 COUNTED = frozenset("bottles bottle jars jar spirits jugs litres parts times things of_them".split())
@@ -53,6 +55,8 @@ class Strong:
 def read_spirits(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, context: frozenset[str]) -> None:
     """Sort the strengths and the volume of a sentence about spirits; does nothing where anything else is spoken of."""
     bag = set(tokens)
+    if read_parted(pieces, tokens, taken, reading):
+        return
     if reading.ingredients or reading.liquids or "@" in bag or bag & OTHER_FIGURES or bag & OTHER_WORK or "dose" in reading.frames:
         return
     volumes = [i for i, t in enumerate(tokens) if t == "<mL>" and i not in taken]
@@ -61,7 +65,7 @@ def read_spirits(pieces: list[Piece], tokens: list[str], taken: set[int], readin
     strengths = _strengths(pieces, tokens, taken, volumes)
     if len(volumes) > 1 or len({s.value for s in strengths}) != len(strengths):
         return
-    if not volumes and "more" in bag and len(strengths) == 2 and "mix" in context:
+    if not volumes and ("more" in bag or ("back" in bag and bag & BRINGS)) and len(strengths) == 2 and "mix" in context:
         low, high = sorted(strengths, key=lambda s: s.value)
         _set_aside(pieces, tokens, taken, reading, (low.at, high.at))
         reading.acts.append(Act("top_up", (), pieces[min(low.at, high.at)].start, pieces[max(low.at, high.at)].end, (high.value, low.value)))

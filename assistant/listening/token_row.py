@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 
 from assistant.listening.pieces import Piece
 
@@ -49,3 +49,19 @@ def any_of(words: Collection[str]) -> str:
     '(?:marks |mark )'
     """
     return "(?:" + "|".join(re.escape(w.replace("_", " ")) + " " for w in sorted(words, key=lambda w: (-len(w), w))) + ")"
+
+STOPS = frozenset(", . ; : ? ! and but".split())
+
+
+def clause_of(words: Sequence[str]) -> list[str]:
+    """The words up to the next stop or figure.
+
+    >>> clause_of(["for", "the", "stall", ",", "sold"])
+    ['for', 'the', 'stall']
+    """
+    kept: list[str] = []
+    for word in words:
+        if word in STOPS or word.startswith("<"):
+            break
+        kept.append(word)
+    return kept

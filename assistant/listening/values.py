@@ -23,6 +23,8 @@ def value_for(name: str, item: Item | None, _notes: list[str] | None = None) -> 
         return max(sides) / min(sides) if min(sides) > 0 else None
     if item.kind == "number" and item.said_unit == "share" and unit == "percent":
         return item.value * 100
+    if item.kind == "number" and item.said_unit == "each" and unit == "percent":
+        return None  # "100s" are bottles
     if item.kind == "number" and not _plausible(name, item.value):
         return None
     if item.kind in ("number", "parts", "frequency", "money", "temperature", "parts_list"):

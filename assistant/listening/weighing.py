@@ -7,9 +7,11 @@ the unit of its fellow.
 
 from __future__ import annotations
 
+import re
+
 from assistant.dataclass import replace
 from assistant.listening.pieces import Piece
-from assistant.listening.statements import Asked, Reading, Said
+from assistant.listening.statements import Asked, Reading, Reference, Said
 
 BAGS = frozenset("bag basket tub bowl box sack tray container bucket pail punnet crate colander trug paper tare".split())
 SCALE = frozenset("gross tare scale scales net".split())
@@ -27,6 +29,7 @@ ASKS = frozenset("how what what's whats which what'll whatll".split())
 OTHER_WORK = frozenset("vs versus against compare equivalent wax salve oil honey sugar syrup tea blend dose <parts> <part> <x>".split())
 OF_SPIRIT = frozenset("spirit vodka brandy alcohol stock menstruum proof tincture dilute cut <:> <mL>".split())
 STOPS = frozenset(", . ; ? ! but and n so : (".split())
+DRIED_TO = re.compile(r" (?:dried|dry) (?:\w+ ){0,2}<(?:g|oz)> (?:of @ |of it |@ )?(?:down )?to <(?:g|oz|#)> ")  # "dried 1.2 kg to 300 g"
 LEAST = 5.0
 KINDS = ("<g>", "<oz>", "<#>")
 
@@ -37,7 +40,9 @@ def read_weights(pieces: list[Piece], tokens: list[str], taken: set[int], readin
     if reading.ingredients or reading.liquids or bag & OTHER_WORK or len({p.name for p in pieces if p.code == "@"}) > 1:
         return
     places = [i for i, t in enumerate(tokens) if t in ("<g>", "<oz>") and i not in taken]
-    bare = [i for i, t in enumerate(tokens) if t == "<#>" and i not in taken and (pieces[i].item.value or 0) >= LEAST and not _belongs_elsewhere(tokens, i)]  # type: ignore[union-attr]
+    asked_of = {_number(pieces[i + 2]) for i in range(len(tokens) - 2) if tokens[i : i + 3] in (["how", "much", "<#>"], ["how", "much", "<%>"])}
+    bare = [i for i, t in enumerate(tokens) if t == "<#>" and i not in taken and _number(pieces[i]) >= LEAST and not _belongs_elsewhere(tokens, i)]
+    bare = [i for i in bare if _number(pieces[i]) not in asked_of]  # "only got 95 here. how much 95?"
     places = [p for p in places if not _in_each_bag(tokens, p)]
     if _plan_word(tokens):
         _planned(pieces, tokens, taken, reading, places, bare)
@@ -52,6 +57,10 @@ def _belongs_elsewhere(tokens: list[str], at: int) -> bool:
     before, behind = tokens[max(0, at - 1) : at], tokens[at + 1 : at + 2]
     other = {"%", "percent", "water", "plants", "bottles", "jars", "spirit", "proof", "times", "vodka", "moisture", "stems", "ml"}
     return bool(set(behind) & other or set(before) & {"<:>", "at", "in", "<mL>"} or (before == ["from"] and "<:>" in tokens))
+
+
+def _number(piece: Piece) -> float:
+    return piece.item.value or 0.0 if piece.item is not None else 0.0
 
 
 def _value(pieces: list[Piece], at: int, fellow: int | None) -> float:
@@ -234,7 +243,7 @@ def _dried(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Rea
         return
     unit = next((p for p in weights if tokens[p] != "<#>"), None)
     states = {w: _state(tokens, w) for w in weights}
-    if len(weights) == 2 and len(set(states.values())) == 1:
+    if len(weights) == 2 and (len(set(states.values())) == 1 or _from_to(tokens, weights)):
         heavy = max(weights, key=lambda w: _value(pieces, w, unit))
         states = {w: "herb" if w == heavy else "dried" for w in weights}
     wilted = bag & {"wilt", "wilted", "wilting"}
@@ -252,6 +261,15 @@ def _dried(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Rea
         if quantity not in {a.quantity for a in reading.asked}:
             reading.asked.append(Asked(quantity, pieces[at].start, pieces[at].end))
             reading.settled = True
+        if quantity == "drying_ratio" and tokens[at + 1 : at + 4] == ["many", "to", "<#>"]:
+            taken.add(at + 3)  # "how many to one"
+            reading.references.append(Reference("reference", pieces[at + 3].start, pieces[at + 3].end))
+
+
+def _from_to(tokens: list[str], weights: list[int]) -> bool:
+    """ "Dried down from 2.5 kg to 400 g": the heavier is the fresh one, whatever word stands nearer."""
+    first, last = weights
+    return tokens[first - 1 : first] == ["from"] and tokens[last - 1 : last] in (["to"], ["down"]) and last - first <= 6
 
 
 def _down_to(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading) -> bool:
@@ -271,13 +289,15 @@ def _down_to(pieces: list[Piece], tokens: list[str], taken: set[int], reading: R
 
 def _dry_verb(tokens: list[str]) -> bool:
     line = " " + " ".join(tokens) + " "
-    return any(
+    return DRIED_TO.search(line) is not None or any(
         f" {v} " in line
         for v in (
             "dry to",
             "dry down",
             "dried down",
             "dried to",
+            "dried from",
+            "down from",
             "dry it",
             "weigh dry",
             "dry weight",
@@ -334,8 +354,9 @@ def _asked_drying(tokens: list[str], given: set[str]) -> list[tuple[str, int]]:
     if asks and (bag & GATHER or any(set(b) <= bag for b in BRINGS)):
         return [("to_gather", asks[0])]
     if given == {"herb", "dried"}:
-        if bag & {"ratio"} and "<:>" not in bag:
-            return [("drying_ratio", tokens.index("ratio"))]
+        ratio = next((i for i, t in enumerate(tokens) if t == "ratio" or tokens[i : i + 3] in (["how", "many", "to"], ["so", "many", "to"])), -1)
+        if ratio >= 0 and "<:>" not in bag:
+            return [("drying_ratio", ratio)]
         if "water" in bag and asks:
             at = tokens.index("water")
             what = set(tokens[max(0, at - 3) : at]) & (ASKS - {"how"}) and "much" not in bag  # "what's the water?"

@@ -19,6 +19,7 @@ MONTHS = frozenset(
     "january february march april may june july august september october november december jan feb mar apr jun jul aug sept sep oct nov dec".split()
 )
 _VERBS_TOO = frozenset({"may", "march", "mar"})
+_BEFORE_A_DAY = frozenset("on by for before from since until till after".split())
 _SHORT_OF_HOUR = frozenset({"hour", "minute", "second"})
 
 
@@ -91,7 +92,7 @@ def _classed(tokens: list[Token], habits: Habits, notes: list[str]) -> list[Toke
 def _date(tokens: list[Token], at: int) -> tuple[Token, int] | None:
     """A day and a month in either order, and perhaps a year, as one token; and where the next one begins.
 
-    "May" and "march" by themselves are no months: they need a capital, or a day like "3rd".
+    "May" and "march" by themselves are no months: they need a capital, a day like "3rd", or for "3 march" and "on 3 may" the day before them.
     """
     count = len(tokens)
 
@@ -107,7 +108,8 @@ def _date(tokens: list[Token], at: int) -> tuple[Token, int] | None:
     day, month = (second, first) if first.word in MONTHS else (first, second)
     if month.word not in MONTHS or not is_day(day) or (month is first and end > at + 1):
         return None
-    if month.word in _VERBS_TOO and day.word != "ordinal" and not (month.text[0].isupper() and (month is second or at)):
+    led = month is second and (month.word != "may" or (at > 0 and tokens[at - 1].word in _BEFORE_A_DAY))
+    if month.word in _VERBS_TOO and day.word != "ordinal" and not led and not (month.text[0].isupper() and (month is second or at)):
         return None
     end += 1
     if end + 1 < count and tokens[end].word == "," and tokens[end + 1].type == "N" and 1900 <= tokens[end + 1].value <= 2100:
@@ -248,6 +250,8 @@ def _and(tokens: list[Token], at: int) -> str:
     if not size:
         return "AND"
     follows = kind[size]
+    if numeric and size == 1 and at > 1 and tokens[at - 2].type in ("HALF", "DENOM", "FRACTION"):
+        return "AND"  # "half 95 and half brandy"
     if numeric:
         # "two and a half pints" but "60 and half a litre"
         return "AND" if size == 1 and follows == "A" else "AND_FRACTION"

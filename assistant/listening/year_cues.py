@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from assistant.listening.phrases import Match
@@ -16,6 +17,18 @@ ENDS = frozenset("gone run runs lasts when until out empty next".split())  # of 
 HANDED = frozenset("gave given handed dispensed sent".split())
 BOUGHT = frozenset("bought purchased".split())
 SPENT = frozenset("used shelf unaccounted missing left".split())
+DATE = re.compile(
+    r"\b(?:\d{1,2}(?:st|nd|rd|th)?\s+(?:of\s+)?(?:{0})|(?:{0})\s+(?:the\s+)?\d{1,2}(?:st|nd|rd|th)?)\b".replace(
+        "{0}", "jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?|nov(?:ember)?|dec(?:ember)?"
+    ),
+    re.IGNORECASE,
+)
+STARTS = frozenset("start started starting begin begun put_up".split())
+OF_DAYS = STARTS | frozenset("bottle bottled bottling bottles ready press pressed pressing strain jar settle settling clear macerate steep stands sits".split())
+WHEN = frozenset("when latest which what by".split())
+GROWING = frozenset("bed beds patch plot border cut cuts".split())
+ON_RACKS = frozenset("rack racks tray trays screen screens dry drying spread".split())
+NO_DATES = frozenset("<g> <:> <x> <aday> <drop> <mL> <oz>".split())
 NOT_IN_A_LEDGER = frozenset({"@", "<g>", "<:>", "<n>", "<money>", "<per>", "oil", "honey", "wax", "bottles"})
 
 
@@ -32,6 +45,10 @@ def hear_work(tokens: Sequence[str], reading: Reading) -> None:
         reading.frames.add("reserve")
     if "year" in words and words & {"next", "this", "coming"} and tokens.count("@") >= 2 and tokens.count("<mL>") >= 2:
         reading.frames.add("year")
+    if "<time>" in words and "<day>" in words and words & WHEN and words & OF_DAYS and not words & NO_DATES and DATE.search(reading.heard):
+        reading.frames.add("timeline")
+    if words & GROWING and not words & ON_RACKS:
+        reading.frames.discard("racks")  # "600 g a square metre" off a bed is what grows there
     if words & BOUGHT and words & SPENT and tokens.count("<mL>") >= 2 and not words & NOT_IN_A_LEDGER:
         reading.frames.add("ledger")
 

@@ -90,6 +90,7 @@ QUANTITIES = (
     _count("day_bottles", "bottles and labels in all", "labels"),
     # orders and the market
     _volume("promised", "promised", indexed=True),
+    _volume("promised_all", "promised in all", "ordered in all"),
     _volume("lot_has", "in the lot", indexed=True),
     _volume("order_short", "short of the order", low=-MUCH, indexed=True),
     _count("line_price", "price of the line", indexed=True),
@@ -124,6 +125,7 @@ QUANTITIES = (
     Quantity("water_now", "g", "water still in it", -MUCH, MUCH, ("water left in it",)),
     Quantity("spread", "g", "spread on a square metre", TINY, 1e5, ("grams a square metre",)),
     _count("rack_area", "square metres of a rack", "area of a rack", low=TINY),
+    Quantity("racks_hold", "g", "what the racks hold", TINY, MUCH, ("all the racks hold",)),
     Quantity("rack_load", "g", "on one rack", TINY, MUCH, ("load of a rack",)),
     _count("racks", "racks", "how many racks", "trays"),
     # roots in rotation

@@ -63,7 +63,14 @@ PRESSING_DAY = (
 )
 
 ORDERS = (
-    balance("short of the order", "order_short[i] = promised[i] - lot_has[i]", "What is promised, less what the lot holds.", "orders"),
+    balance("short of the order", "order_short[i] = promised[i] - lot_has[i]", "What is promised, less what the lot holds.", "orders !lots_settle"),
+    practice(
+        "short once it has settled",
+        "order_short[i] = promised[i] - lot_has[i] * (1 - rack_loss / 100)",
+        "What is promised, less what is clear of its lees.",
+        "orders lots_settle",
+    ),
+    balance("promised in all", "promised_all = sum(promised[i])", "All that is promised, together.", "orders"),
     practice(
         "cost at the new price",
         "line_cost_now[i] = line_cost[i] + line_spirit[i] * (spirit_now - spirit_was) / 1000",
@@ -93,6 +100,7 @@ RACKS = (
     balance("still to lose", "still_to_lose = wilted - dried", "What it weighs now, less what it weighs when dry.", "drying"),
     balance("water still in it", "water_now = wilted - dry_matter", "What is not dry matter is water.", "drying"),
     practice("load of a rack", "rack_load = spread * rack_area", "Grams on a square metre, times the square metres of a rack.", "racks"),
+    practice("what the racks hold", "racks_hold = racks * rack_load", "As many racks, each with its load.", "racks"),
     practice("racks", "racks = ceil(herb / rack_load)", "Up to the next whole rack.", "racks"),
 )
 

@@ -19,7 +19,10 @@ from assistant.session.salves import by_ratio, corrected
 if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
-WILTED_WEIGHT = re.compile(r"\b(?:wilted weight|weight (?:after|now|before)|as wilted|weight when wilted|fresh weight)\b", re.IGNORECASE)
+WILTED_WEIGHT = re.compile(
+    r"\b(?:wilted weight|weight (?:after|now|before)|as wilted|weight when wilted|fresh weight|(?:it|they) (?:was|were) before (?:it |they )?wilt\w*)\b",
+    re.IGNORECASE,
+)
 
 
 def adjust(session: Session, reading: Reading, merged: Merged) -> None:

@@ -227,7 +227,7 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
     ):
         take("strength", facts["stock_strength"].value, "the stock poured as it is", "“at 60 %”")
     if (
-        wanted & {"ratio", "finished_strength", "strength", "ceiling"}
+        wanted & {"ratio", "finished_strength", "strength", "ceiling", "dried_equivalent"}
         and "fresh" in tags
         and not facts.keys() & {"herb", "menstruum", "pressed", "in_jar", "stock", "dried", "to_gather", "gross", "picked", "planned_herb", "spirit_in_hand"}
     ):

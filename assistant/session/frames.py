@@ -57,6 +57,8 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags |= {"own_fresh", "swapped"}
     if "other_ratio" in facts or "other_dose" in wanted:
         tags.add("swapped")
+    if "other_carries" in facts:
+        tags.add("other_known")  # worked out from its own jar
     if "dose" in frames:
         tags.add(
             "takes_blend"

@@ -22,6 +22,11 @@ INTO = re.compile(r"\b(?:in|into|fill|fills|for|to fill|one|a|the|my)\s+(?:a|an|
 DRIED_BEHIND = re.compile(r"^\s*(?:of\s+)?(?:it\s+)?(?:as\s+)?(?:dried|dry)\b", re.IGNORECASE)
 HOW_MANY_ML = re.compile(r"\bhow (?:many|much)\s+(?:ml|mls|millilit\w+|tincture|of it|a day|do)\b", re.IGNORECASE)
 OF_COST = re.compile(r"^\s*(?:the |my |what it )?costs?\b", re.IGNORECASE)
+PRICED = {
+    "spirit_price": re.compile(r"\b(?:spirit|alcohol|vodka|brandy|ethanol)(?:['’]?s)?\b.{0,24}\b(?:up|down|now|to|at|costs?)\b", re.IGNORECASE),
+    "herb_price": re.compile(r"\b(?:herb|root|leaf|flowers?|plant)(?:['’]?s)?\b.{0,24}\b(?:up|down|now|to|at|costs?)\b", re.IGNORECASE),
+}
+NOW = re.compile(r"\b(?:now|gone|went|up|down)\b", re.IGNORECASE)
 CHEAP = 2.0  # bare figures all below this are prices of a mL, not parts
 
 
@@ -67,6 +72,43 @@ def two_ratios(said: list[Said], work: Work) -> None:
             said[i] = replace(s, quantity="other_water")
         elif s.quantity == "menstruum" and s.weak:
             said[i] = replace(s, quantity="dose", weak=False)
+
+
+def not_on_the_scale(said: list[Said], loose: list[Loose], work: Work) -> None:
+    """ "It's at 45 now" is a weight only of a plant that dries, and lighter than it was. Changes both lists in place."""
+    heard, facts = work.reading.heard, work.batch.facts
+    for s in [s for s in said if s.quantity == "wilted" and heard[s.start : s.end].strip().isdigit()]:
+        herb = next((o.value for o in said if o.quantity == "herb"), facts["herb"].value if "herb" in facts else 0.0)
+        if not s.value < herb or (facts.keys() | {o.quantity for o in said}) & {"ratio", "menstruum", "materials", "bottles"}:
+            said.remove(s)
+            loose.append(Loose("#", s.value, "1", s.start, s.end, heard[s.start : s.end], s.words))
+
+
+def only_so_much(said: list[Said], work: Work) -> None:
+    """ "No, only 2 litres left": where the spirit one starts from was said, that is it. Changes the list in place."""
+    if not work.reading.has("correct") or "dilution" not in work.batch.frames or "stock" not in work.batch.facts:
+        return
+    said[:] = [replace(s, quantity="stock", weak=False) if s.quantity == "spirit_in_hand" else s for s in said]
+
+
+def new_prices(said: list[Said], loose: list[Loose], work: Work) -> None:
+    """ "Spirit's gone up to 30", "only got 14 out of it": where the cost was told before, a new price is by the litre or kilo as the old one was,
+    and a bare count of what came out is of bottles. Changes both lists in place."""
+    if "cost" not in work.frames or "bottles" not in work.batch.facts:
+        return
+    for key, words in PRICED.items():
+        old = work.batch.facts.get(key)
+        if old is None or not 0 < old.value < 1 or not words.search(work.reading.heard):
+            continue
+        bare = [f for f in loose if f.kind in ("#", "money")]
+        if len(bare) == 1 and not said:
+            loose.remove(bare[0])
+            said.append(said_as(bare[0], key, "", bare[0].value / 1000))
+        elif len(said) == 1 and not bare and said[0].quantity in ("stock_strength", "strength") and not said[0].said_unit and NOW.search(work.reading.heard):
+            said[0] = replace(said[0], quantity=key, value=said[0].value / 1000, weak=False)  # "spirit is now 25"
+    for i, s in enumerate(said):
+        if s.quantity == "pressed" and work.reading.heard[s.start : s.end].strip().isdigit() and len(said) == 1:
+            said[i] = replace(s, quantity="bottles", weak=False)
 
 
 def _fresh_near(ratio: Said, other: Said, heard: str) -> bool:
@@ -130,7 +172,8 @@ def recipe_and_hand(said: list[Said], loose: list[Loose], work: Work) -> None:
     if len([s for s in said if s.quantity in WEIGHTS_SAID]) == 1:  # "… and I've got 80": grams like the recipe's
         heard = work.reading.heard
         figures: list[Said | Loose] = [f for f in loose if f.kind == "#"]
-        figures += [s for s in said if heard[s.start : s.end].strip().isdigit()]
+        twice = [s for s in said if sum(o.quantity == s.quantity and o.value == s.value for o in said) > 1]  # "only got 95 here. how much 95"
+        figures += [s for s in said if heard[s.start : s.end].strip().isdigit() and s not in twice]
         bare = [f for f in figures if IN_HAND.search(heard[max(0, f.start - 12) : f.start]) and RECIPE_SAYS.search(heard[: f.start])]
         if len(bare) == 1 and not PERCENT_BEHIND.match(heard[bare[0].end :]):
             loose[:] = [f for f in loose if f is not bare[0]]

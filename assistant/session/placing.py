@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
@@ -113,6 +114,9 @@ def place_loose(loose: list[Loose], said: list[Said], batch: Batch, reading: Rea
         if figure.kind == "herbcup":
             merged.unplaced.append(figure)  # a measure without a weight is no answer to anything
             continue
+        if figure.kind in BARE and AGREED.match(reading.heard[: figure.start]) and any(f.value == figure.value for f in batch.facts.values()):
+            merged.used.append((figure.start, figure.end, "reference"))  # "ok 50, but there's 240 of it": what was settled already
+            continue
         unit = UNIT_OF_KIND.get(figure.kind, "")
         if figure.kind == "C" and any(f.said_unit in PROOFS for f in batch.facts.values()):
             unit = "percent"  # "and 100 degrees?" after a proof
@@ -144,6 +148,9 @@ def place_loose(loose: list[Loose], said: list[Said], batch: Batch, reading: Rea
             given.add("menstruum")
             continue
         merged.unplaced.append(figure)
+
+
+AGREED = re.compile(r"^\s*(?:ok|okay|right|yes|yeah|fine|well|good)[,.:]?\s*(?:then\s+)?(?:at\s+)?$", re.IGNORECASE)
 
 
 def _changes_nothing(fact: Fact, figure: Loose) -> bool:

@@ -22,7 +22,8 @@ from assistant.session.salves import how_soft
 from assistant.session.several import several
 from assistant.session.shifting import all_of_them
 from assistant.session.strength_terms import in_other_terms
-from assistant.session.two_sided import dropped, two_portions, two_presses
+from assistant.session.swapping import carried_by_the_other, swapped
+from assistant.session.two_sided import dropped, than_a_press, two_portions, two_presses
 
 if TYPE_CHECKING:
     from assistant.session.answers import Answers
@@ -194,6 +195,7 @@ def _changing_units(session: Session, reading: Reading, answers: Answers) -> Rep
 def _explaining(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     if session.last is None:
         return None
+    carried_by_the_other(session, reading)
     if (
         reading.has("why")
         and reading.heard.lower()
@@ -224,7 +226,7 @@ def _explaining(session: Session, reading: Reading, answers: Answers) -> Reply |
 
 
 def _comparing(session: Session, reading: Reading, answers: Answers) -> Reply | None:
-    for two_sided in (several_sizes, two_portions, two_presses, dropped, by_parts):
+    for two_sided in (several_sizes, two_portions, two_presses, than_a_press, swapped, dropped, by_parts):
         both = two_sided(session, reading, answers)
         if both is not None:
             return both

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Collection
 from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Reading
@@ -25,6 +26,9 @@ ALCOHOL = re.compile(r"\b(?:alcohol|ethanol)\b", re.IGNORECASE)
 GRAMS = re.compile(r"\b(?:grams?|g|weight|weigh)\b", re.IGNORECASE)
 MIXED = re.compile(r"\b(?:mix\w*|blend\w*|together|combin\w+|altogether|in all|pour(?:ed)? into)\b", re.IGNORECASE)
 PIECE = re.compile(r"[,;:.?!]\s+|\s+(?:and|or|against|versus|vs|than|with)\s+", re.IGNORECASE)
+MORE_THAN = re.compile(
+    r"\b(?:how (?:much|many) (?:more|less|better|worse)|the (?:difference|gap))\b.*\b(?:than|to|from|between|against)\b", re.IGNORECASE
+)
 DROPPED = re.compile(
     r"\b(?:points?|much|many)\b[^.?!]{0,30}\b(?:drop(?:ped)?|fall|fell|fallen|lost|lose|come down|came down|go down|went down)\b", re.IGNORECASE
 )
@@ -82,6 +86,29 @@ def two_presses(session: Session, reading: Reading, answers: Answers) -> Reply |
         session.keep(plan.batch, place if i == 0 else -1)
     session.last, session.last_keys = plans[1], ("pressed",)
     return compared(session, answers, plans, ("pressed", "held_back"))
+
+
+def than_a_press(session: Session, reading: Reading, answers: Answers) -> Reply | None:
+    """ "How much more is that than the cheesecloth": what is pressed now beside what the other way gave, or would give."""
+    named = {t for t in reading.tags if t.startswith("press_")}
+    batch = session.batch
+    if len(named) != 1 or not MORE_THAN.search(reading.heard) or batch is None or reading.said or reading.loose or reading.ingredients:
+        return None
+    ways = {t for t in batch.tags if t.startswith("press_")}
+    marks = (mark.in_hand for mark in reversed(session.journal.before))
+    earlier = next((b for b in marks if b is not None and _pressed_by(b, named) and not _pressed_by(b, ways)), None)
+    other = earlier if earlier is not None else batch.having(tags=(batch.tags - ways) | named)
+    plans = [work_out(b.having(wanted=("pressed",))) for b in (other, batch)]
+    if ways & named or not all("pressed" in p.solution.figures and not p.solution.conflicts for p in plans):
+        return None
+    refer(answers, reading)
+    session.last, session.last_keys = plans[1], ("pressed",)
+    return compared(session, answers, plans, ("pressed",))
+
+
+def _pressed_by(batch: Batch, ways: Collection[str]) -> bool:
+    """Whether a batch was pressed in one of these ways."""
+    return bool(batch.tags & set(ways))
 
 
 def dropped(session: Session, reading: Reading, answers: Answers) -> Reply | None:

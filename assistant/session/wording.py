@@ -118,6 +118,7 @@ SAYS = {
     "dose_drops": "{v} a dose",
     "needed_dose": "{v} a dose would carry the grams",
     "other_dose": "{v} of the other carries the same herb",
+    "other_carries": "the other carries {v} of dried herb",
     "other_dose_nominal": "{v} by the ratios alone",
     "herb_per_dose": "{v} of herb a dose",
     "herb_per_day": "{v} of herb a day",

@@ -19,7 +19,10 @@ from assistant.session.pairs import (
     each_its_own,
     grams_a_day,
     made_and_wanted,
+    new_prices,
+    not_on_the_scale,
     one_bottle,
+    only_so_much,
     recipe_and_hand,
     times_the_cost,
     two_macerations,
@@ -59,6 +62,9 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     times_the_cost(said, loose, work)
     one_bottle(said, work)
     two_ratios(said, work)
+    not_on_the_scale(said, loose, work)
+    only_so_much(said, work)
+    new_prices(said, loose, work)
     recipe_and_hand(said, loose, work)
     settle_infusion(said, loose, work)
     by_weight_meant(said, work)
@@ -260,6 +266,8 @@ def _of_a_dose(s: Said, given: set[str], work: Work) -> str:
         return "dose"  # "and for 20 mL of the 1:5?"
     if s.quantity in ("menstruum", "bottle_size") and s.value <= LARGEST_DOSE and "dose" not in known and "other_ratio" in given:
         return "dose"
+    if s.quantity in ("menstruum", "bottle_size") and s.value <= LARGEST_DOSE and "other_ratio" in work.batch.facts:
+        return "dose"  # "and for 3 mL"
     asks_dose = any(a.quantity in ("dose", "daily", "other_dose") for a in work.reading.asked)
     if s.quantity == "herb" and asks_dose and not known & {"menstruum", "bottle_size", "herb_per_day"}:
         return "herb_per_dose"

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from datetime import date
 
 from assistant.book.dates import MONTHS, said_date
+from assistant.dataclass import replace
 from assistant.faults import BenchError
 from assistant.listening.statements import Reading, Said
 from assistant.session.year_work import sort_asked
 
-STARTED = re.compile(r"\b(?:started|begun|put up|set up|begin|went in|from|jarred)\b[^.;]{0,24}$", re.IGNORECASE)
-PRESSED = re.compile(r"\b(?:press(?:ed|ing)?|strain(?:ed)?)\b[^.;]{0,16}$", re.IGNORECASE)
+STARTED = re.compile(r"\b(?:start(?:ed|ing)?|begun|put up|set up|begin|went in|from|jarred)\b[^.;]{0,24}$", re.IGNORECASE)
+PRESSED = re.compile(r"\b(?:press(?:ed|ing)?|strain(?:ed|ing)?)\b[^.;]{0,16}$", re.IGNORECASE)
+TO_COME = re.compile(r"\b(?:start(?:ing)?|begin|press(?:ing)?|strain(?:ing)?|be (?:pressed|strained|started))\b[^.;]{0,24}$|\bby\s+(?:the\s+)?$", re.IGNORECASE)
 PICKED = re.compile(
     r"\b(?:pick(?:ed)?|gather(?:ed)?|dig|dug|cut|harvest(?:ed)?|lift(?:ed)?|up)\b[^.;]{0,24}\b(?:in|during|every|each)\s+(?:early\s+|mid\s+|late\s+|the\s+)*$",
     re.IGNORECASE,
@@ -20,15 +23,21 @@ _NAMES = sorted((m for m in MONTHS if len(m) > 3 or m == "may"), key=len, revers
 MONTH = re.compile(rf"\b({'|'.join(_NAMES)})\b", re.IGNORECASE)
 
 
-def place_dates(reading: Reading, frames: frozenset[str], today: date) -> None:
+OF_THE_ONLY_LOT = frozenset({"lot_has", "promised"})
+
+
+def place_dates(reading: Reading, frames: frozenset[str], today: date, members: Sequence[str] = ()) -> None:
     """What a sentence asks sorted to its work, and its days and months made figures of it. Changes the reading; does nothing in other work.
 
-    frames   those of the batch in hand, which the sentence may go on about
+    frames    those of the batch in hand, which the sentence may go on about
+    members   its members: where there is one, a lot without a name is of that one
 
     A day that no calendar has is kept in `reading.fault`, to be told.
     """
     here = reading.frames | frames
     sort_asked(reading, here)
+    if "orders" in here and len(members) == 1:
+        reading.said[:] = [replace(s, member=members[0]) if s.quantity in OF_THE_ONLY_LOT and not s.member else s for s in reading.said]
     if here & {"timeline", "reserve"}:
         try:
             _days(reading, today)
@@ -65,7 +74,7 @@ def _days(reading: Reading, today: date) -> None:
     while (found := said_date(" " * at + text[at:], today, ahead=True)) is not None:
         day, start, end = found
         before = text[:start]
-        if STARTED.search(before) or PRESSED.search(before):
+        if (STARTED.search(before) or PRESSED.search(before)) and not TO_COME.search(before):
             again = said_date(text[start:end], today)  # what was begun lies behind, without a year
             day = again[0] if again is not None else day
         name = "latest_start" if STARTED.search(before) else "press_by" if PRESSED.search(before) else "needed_by"

@@ -48,11 +48,12 @@ def of_rows(worked: Worked, kind: str, order: Callable[[Sequence[str]], Sequence
 
     order   puts the names in the order they are done
     """
-    columns = COLUMNS[kind]
+    members = worked.batch.members
+    columns = tuple(c for c in COLUMNS[kind] if any(worked.value(key_for(c[1], m)) is not None for m in members))  # what no row tells has no column
     totals = TOTALS.get(kind, {})
-    rows = [(Cell(m), *(cell(q, worked.value(key_for(q, m))) for _, q in columns)) for m in order(worked.batch.members)]
+    rows = [(Cell(m), *(cell(q, worked.value(key_for(q, m))) for _, q in columns)) for m in order(members)]
     total = (Cell("in all"), *(cell(q, worked.value(totals[q])) if q in totals else Cell("") for _, q in columns)) if totals else ()
-    return Table(TITLES[kind], heads_of(columns), tuple(rows), total, units_of(columns), NOTES.get(kind, ""))
+    return Table(TITLES[kind], heads_of(columns), tuple(rows), total, units_of(columns), NOTES.get(kind, "") if len(columns) == len(COLUMNS[kind]) else "(mL)")
 
 
 def of_plans(plans: Sequence[Worked]) -> Table:

@@ -36,8 +36,10 @@ def viewed(session: Session, reading: Reading, worked: Worked, reply: Reply) -> 
         return _rows(worked, reply, "press_day", _press_day(worked))
     if "lines" in frames:
         return _rows(worked, reply, "lines", _lines(worked))
+    if "orders" in frames and not any(k.startswith("lot_has[") for k in worked.batch.facts):
+        return _promised(worked, reply)
     if "orders" in frames:
-        return _rows(worked, reply, "orders", _orders(worked))
+        return _with_spare(worked, _rows(worked, reply, "orders", _orders(worked)))
     if "reserve" in frames:
         return _told(reply, _reserve(worked))
     if "timeline" in frames:
@@ -135,7 +137,29 @@ def _lines(worked: Worked) -> list[str]:
 def _orders(worked: Worked) -> list[str]:
     short = {m: v for m in worked.batch.members if (v := worked.value(f"order_short[{m}]")) is not None}
     lacking = [f"{m} by {shown('order_short', v)}" for m, v in short.items() if v > 1e-9]
-    return [f"Short: {', '.join(lacking)}." if lacking else "Every order can be met."] if short else []
+    over = [f"{m} {shown('spare', -v)}" for m, v in short.items() if v < -1e-9]
+    spare = f" Over: {', '.join(over)}." if over else ""
+    return [(f"Short: {', '.join(lacking)}." if lacking else "Every order can be met.") + spare] if short else []
+
+
+def _with_spare(worked: Worked, reply: Reply) -> Reply:
+    """What a lot holds beyond its orders, as a figure of its own."""
+    short = {m: worked.value(f"order_short[{m}]") for m in worked.batch.members}
+    left = {m: -v for m, v in short.items() if v is not None and v < 0}
+    over = [Value(quantity="spare", about=m, value=v, unit="mL", batch=worked.batch.title, text=shown("spare", v)) for m, v in left.items()]
+    return reply.model_copy(update={"values": (*reply.values, *over)})
+
+
+def _promised(worked: Worked, reply: Reply) -> Reply:
+    """Orders of which no lot was told yet: how much of each, and of all."""
+    each = {m: v for m in worked.batch.members if (v := worked.value(f"promised[{m}]")) is not None}
+    total = worked.value("promised_all")
+    if not each or total is None:
+        return reply
+    told = ", ".join(f"{m} {shown('promised', v)}" for m, v in each.items())
+    _, tail = _split(reply)
+    head = f"Promised: {told}" + (f"; {shown('promised_all', total)} in all." if len(each) > 1 else ".")
+    return reply.model_copy(update={"text": "\n".join([head, *tail]), "values": _with_members(worked, reply)})
 
 
 def _reserve(worked: Worked) -> list[str]:

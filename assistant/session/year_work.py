@@ -31,7 +31,7 @@ TOLD = {
     "timeline": ("latest_start", "press_by", "needed_by", "lead_days"),
     "reserve": ("runs_out_on", "days_left", "next_start", "days_to_spare", "lead_days"),
     "press_day": ("day_out", "day_loads", "day_bottles"),
-    "orders": ("order_short[*]",),
+    "orders": ("order_short[*]", "promised_all"),
     "lines": ("line_margin[*]", "line_cost_now[*]"),
     "market": ("left_of_market", "takings", "market_gain"),
     "ledger": ("pure_missing", "missing_share", "pure_bought", "pure_used", "pure_on_shelf"),
@@ -91,6 +91,7 @@ SAYS = {
     "still_to_lose": "{v} still to lose",
     "racks": "{v} racks",
     "rack_load": "{v} on each",
+    "racks_hold": "{v} on all of them",
     "crowns_to_plant": "plant {v} a year",
     "crowns_standing": "{v} crowns in the ground",
     "beds": "{v} beds",
@@ -104,6 +105,7 @@ SAYS = {
     "day_loads": "{v} loads",
     "day_bottles": "{v} bottles and as many labels",
     "order_short": "{m} {v} short",
+    "promised_all": "{v} promised in all",
     "line_margin": "{m} {v}",
     "line_cost_now": "{m} costs {v}",
 }
@@ -124,6 +126,8 @@ def year_tags(batch: Batch, tags: set[str]) -> set[str]:
     more: set[str] = set()
     if not frames & WORK:
         return more
+    if "orders" in frames and "rack_loss" in facts:
+        more.add("lots_settle")
     if "whole_year" in frames and "several" not in batch.tags:
         more.add("one_stock")
     if frames & {"timeline", "reserve"}:
@@ -249,7 +253,9 @@ def add_up(said: list[Said], work: Work) -> None:
 
 
 ITS_OWN = frozenset(ORDER) - {"year", "kits", "drying", "racks"}  # work in which nothing of a jar is asked
-RECKONED = frozenset({"lead_days", "order_short", "spirit_given", "press_loads", "bottles_from", "line_cost_now", "finished_strength", "needed_by"})
+RECKONED = frozenset(
+    """lead_days order_short racks_hold spirit_given press_loads bottles_from line_cost_now finished_strength needed_by""".split()
+)
 
 
 def sort_asked(reading: Reading, frames: Collection[str]) -> None:

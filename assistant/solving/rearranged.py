@@ -1600,6 +1600,16 @@ REARRANGED: dict[str, dict[str, str]] = {
         "promised[i]": "order_short[i] + lot_has[i]",
         "lot_has[i]": "promised[i] - order_short[i]",
     },
+    "order_short[i] = promised[i] - lot_has[i] * (1 - rack_loss / 100)": {
+        "order_short[i]": "promised[i] - lot_has[i] * (1 - rack_loss / 100)",
+        "promised[i]": "order_short[i] + lot_has[i] * (1 - rack_loss / 100)",
+        "lot_has[i]": "(promised[i] - order_short[i]) / (1 - rack_loss / 100)",
+        "rack_loss": "(1 - (promised[i] - order_short[i]) / lot_has[i]) * 100",
+    },
+    "promised_all = sum(promised[i])": {
+        "promised_all": "sum(promised[i])",
+        "promised[j]": "promised_all - others(promised[i])",
+    },
     "line_cost_now[i] = line_cost[i] + line_spirit[i] * (spirit_now - spirit_was) / 1000": {
         "line_cost_now[i]": "line_cost[i] + line_spirit[i] * (spirit_now - spirit_was) / 1000",
         "line_cost[i]": "line_cost_now[i] - line_spirit[i] * (spirit_now - spirit_was) / 1000",
@@ -1670,6 +1680,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "rack_load": "spread * rack_area",
         "spread": "rack_load / rack_area",
         "rack_area": "rack_load / spread",
+    },
+    "racks_hold = racks * rack_load": {
+        "racks_hold": "racks * rack_load",
+        "racks": "racks_hold / rack_load",
+        "rack_load": "racks_hold / racks",
     },
     "racks = ceil(herb / rack_load)": {
         "racks": "ceil(herb / rack_load)",
