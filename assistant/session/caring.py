@@ -19,6 +19,7 @@ from assistant.session.wording import in_working
 
 if TYPE_CHECKING:
     from assistant.session.answers import Answers
+    from assistant.session.batch import Batch
 
 MOST_SHOWN = 3
 MORE = "There is more to mind: “what else should I know”."
@@ -164,10 +165,19 @@ def all_cautions(session: Any, worked: Worked, reading: Reading) -> list[Caution
 def weighed(session: Any, worked: Worked, reading: Reading) -> list[Spoken]:
     """What the rules in use say of a batch, stops first."""
     batch = worked.batch
-    tags = worked.tags | batch.tags | reading.passing | ({"practising"} if session.practises else set())
+    tags = worked.tags | batch.tags | reading.passing | ({"practising"} if session.practises else set()) | _swallowed(batch)
     words = {**rescue_words(worked), **instead_words(worked)}
     facts = Facts(worked.solution.figures, frozenset(tags), batch.denied, tuple(plants_of(worked, reading)), part_of(batch), words, in_working)
     return [*_hidden(worked, reading), *speak(in_use().book, facts)]
+
+
+def _swallowed(batch: Batch) -> set[str]:
+    """A dose in mL with how often it is taken is swallowed, as plainly as "per dose" says it, unless it was said to be for the skin.
+
+    Drops may go on the skin as well: there the rules ask.
+    """
+    dosed = {"dose", "times_a_day"} <= batch.facts.keys()
+    return {"internal"} if dosed and not ({"external"} & batch.tags or {"internal"} & batch.denied) else set()
 
 
 def plants_of(worked: Worked, reading: Reading) -> list[Plant]:
