@@ -315,7 +315,9 @@ class Answers:
             text, choices = question_for(key)
             questions.append(Question(text=text, wants=(base(key),), choices=choices))
         questions += [*care.questions, *(unplaced_question(loose) for loose in merged.unplaced)]
-        self.session.hold(worked.batch.having(spoken=care.given), ["dropper_size", *(w for w in wants if w != "dose")] if dropperful else wants, index)
+        dropperful = any(figure.kind == "dropperful" for figure in merged.unplaced)
+        held = ["dropper_size", *(w for w in wants if w != "dose")] if dropperful else wants
+        self.session.hold(worked.batch.having(spoken=care.given), held, index)
         known = ", ".join(f"{_caption(k)} {shown(k, f.value)}" for k, f in worked.batch.facts.items())
         lines = ["To work that out I need one thing more." if len(questions) == 1 else "To work that out I need a little more.", answering.ask_text(questions)]
         if known:
