@@ -6,7 +6,7 @@ of being dataclasses: making a dozen of those costs more at each start than read
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from typing import Any, NamedTuple
 
 from assistant.cautions.facts import NO, UNKNOWN, YES, Facts
@@ -361,8 +361,18 @@ def _keys_of(name: str, scene: Scene) -> list[str]:
         return [name]
     if scene.plant is not None and f"{name}[{scene.plant.name}]" in figures:
         return [f"{name}[{scene.plant.name}]"]
-    opening = name + "["
-    return [key for key in figures if key.startswith(opening)]
+    of_each = scene.facts.of_each
+    return keys_of_each(figures).get(name, []) if of_each is None else of_each.get(name, [])
+
+
+def keys_of_each(figures: Iterable[str]) -> dict[str, list[str]]:
+    """The keys of figures that ingredients have, by the quantity they are of."""
+    found: dict[str, list[str]] = {}
+    for key in figures:
+        name, bracket, _ = key.partition("[")
+        if bracket:
+            found.setdefault(name, []).append(key)
+    return found
 
 
 def _compare(how: str, value: float, slack: float, limit: float, strict: bool) -> int:

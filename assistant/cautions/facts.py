@@ -36,6 +36,7 @@ class Facts(NamedTuple):
     part     the part said (root, leaf, flower, herb, berry, bark, seed, …); "" when none was
     words    ready-made pieces a rule's text may show, for example rescue: "74 mL of 95 %"
     show     (key, value) → text as the bench shows it; None shows plain rounded figures
+    of_each  the keys of figures that ingredients have, by the quantity; None looks for them each time
     """
 
     figures: Mapping[str, FigureLike] = MappingProxyType({})
@@ -45,3 +46,4 @@ class Facts(NamedTuple):
     part: str = ""
     words: Mapping[str, str] = MappingProxyType({})
     show: Callable[[str, float], str] | None = None
+    of_each: Mapping[str, list[str]] | None = None

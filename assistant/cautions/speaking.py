@@ -9,7 +9,7 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
-from assistant.cautions.conditions import And, Compare, Condition, Flagged, Key, Scene, usual_span
+from assistant.cautions.conditions import And, Compare, Condition, Flagged, Key, Scene, keys_of_each, usual_span
 from assistant.cautions.facts import UNKNOWN, YES, Facts
 from assistant.cautions.plant import Plant, Span
 from assistant.cautions.rules import EVIDENCE, LEVELS, Caution, Rule
@@ -38,6 +38,7 @@ class RuleBook:
         self._index: dict[Key, list[int]] = {}
         self._always: list[int] = []
         self._plantless: set[int] = set()
+        self._needed: dict[int, tuple[str, ...]] = {}
         for place, item in enumerate(self.data):
             keys, plantless = (wakes_of(item), is_plantless(item)) if isinstance(item, Rule) else (item["wakes"], item["plantless"])
             if plantless:
@@ -71,7 +72,7 @@ class RuleBook:
     def all_firing(self, facts: Facts) -> list[Caution]:
         """Everything that speaks about these facts, whether it was said before or not: stops, then warnings, then notes."""
         held, denied = self.tags.closed(facts.tags, facts.denied)
-        facts = Facts(facts.figures, held, denied, facts.plants, facts.part, facts.words, facts.show)
+        facts = facts._replace(tags=held, denied=denied, of_each=keys_of_each(facts.figures))
         scenes = [Scene(facts, denied, plant) for plant in facts.plants] or [Scene(facts, denied)]
         woken = set(self._always)
         for key in _present(facts, scenes):
@@ -83,6 +84,9 @@ class RuleBook:
         rule = self.rule(place)
         if rule.level == "stop":
             scenes = [scene._replace(strict=True) for scene in scenes]
+        if not rule.asks:  # then it can speak only of plants that bear its flag
+            for flag in self._flags_needed(place, rule):
+                scenes = [scene for scene in scenes if scene.plant is not None and scene.plant.is_known and scene.plant.flag(flag)]
         fired: list[Scene] = []
         asked: list[Scene] = []
         for scene in scenes[:1] if place in self._plantless else scenes:
@@ -101,6 +105,14 @@ class RuleBook:
         if asked:
             return self._said(rule, rule.asks, _SOFTER[rule.level], asked, facts, asked=True)
         return None
+
+    def _flags_needed(self, place: int, rule: Rule) -> tuple[str, ...]:
+        """The flags without which a rule says nothing of the plant in view."""
+        needed = self._needed.get(place)
+        if needed is None:
+            parts = rule.when.parts if isinstance(rule.when, And) else (rule.when,)
+            needed = self._needed[place] = tuple(part.flag for part in parts if isinstance(part, Flagged) and not part.other)
+        return needed
 
     def _said(self, rule: Rule, text: str, level: str, scenes: list[Scene], facts: Facts, *, asked: bool) -> Caution:
         flags = [flag for scene in scenes if (flag := _flag_of(rule.when, scene))]

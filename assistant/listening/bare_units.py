@@ -38,9 +38,9 @@ Rule = Callable[[Sequence[Piece], int], tuple[list[Piece], int] | None]
 def with_units_that_go_without_saying(pieces: Sequence[Piece]) -> list[Piece]:
     """The pieces with such numbers given the unit they have where they stand."""
     rewritten = _carried(pieces)
-    rewritten = _rewritten(rewritten, _down_to)
-    for rule in (_vessel, _of_liquid, _enough, _one_squeeze, _poured_into, _price, _step, _stretch, _night, _worth, _dose):
-        rewritten = _rewritten(rewritten, rule)
+    for rule in (_down_to, _vessel, _of_liquid, _enough, _one_squeeze, _poured_into, _price, _step, _stretch, _night, _worth, _dose):
+        if rule not in AT_A_NUMBER or not NUMBERS.isdisjoint(p.code for p in rewritten):
+            rewritten = _rewritten(rewritten, rule)
     return rewritten
 
 
@@ -50,8 +50,12 @@ def _rewritten(pieces: Sequence[Piece], rule: Rule) -> list[Piece]:
     i = 0
     while i < len(pieces):
         instead = rule(pieces, i)
-        result.extend([pieces[i]] if instead is None else instead[0])
-        i += 1 if instead is None else instead[1]
+        if instead is None:
+            result.append(pieces[i])
+            i += 1
+        else:
+            result.extend(instead[0])
+            i += instead[1]
     return result
 
 
@@ -216,3 +220,8 @@ def _step(pieces: Sequence[Piece], i: int) -> tuple[list[Piece], int] | None:
     number = replace(piece.item, kind="number", text=hit.group("step"), end=end, value=step, unit="", said_unit="", said=step, low=None, high=None)
     every = replace(piece.item, text=hit.group("every"), start=behind, value=often, said=1.0)
     return [Piece("<#>", piece.start, end, hit.group("step"), number), Piece("<x>", behind, piece.end, hit.group("every"), every)], 1
+
+
+NUMBERS = frozenset({"<#>", "<n>", "<money>"})
+# These rules begin at a number: a sentence without one need not be gone through for them.
+AT_A_NUMBER = frozenset({_down_to, _vessel, _of_liquid, _enough, _one_squeeze, _poured_into, _price, _stretch, _dose})

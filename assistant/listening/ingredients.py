@@ -134,10 +134,10 @@ def same_thing(one: str, other: str) -> bool:
     >>> same_thing("beeswax", "wax"), same_thing("infused oil", "oil"), same_thing("olive oil", "castor oil")
     (True, True, False)
     """
-    a, b = _plain(one), _plain(other)
     if one.endswith(")") or other.endswith(")"):
         return one == other  # "elder (second)" is told apart from the first
-    return a == b or a <= b or b <= a
+    a, b = _plain(one), _plain(other)
+    return a <= b or b <= a
 
 
 @lru_cache(maxsize=1024)
@@ -151,5 +151,8 @@ def called(name: str, members: Sequence[str]) -> str:
     """The member of a recipe that a name means, "" where none or several may be meant."""
     if name in members:
         return name
-    hits = [m for m in members if same_thing(name, m)]
+    if name.endswith(")"):
+        return ""  # "elder (second)" is told apart from the first
+    own = _plain(name)
+    hits = [m for m in members if (own <= _plain(m) or _plain(m) <= own) and not m.endswith(")")]
     return hits[0] if len(hits) == 1 else ""

@@ -7,6 +7,7 @@ claimed once. What no phrase claims is handed on as loose, so that no number is 
 from __future__ import annotations
 
 import re
+from bisect import bisect_left
 from collections.abc import Sequence
 
 from assistant.dataclass import replace
@@ -120,7 +121,8 @@ def read_statements(
         reading.acts = [a for a in reading.acts if a.name not in ("scale", "scale_n")]  # "half that dose" makes no smaller batch
     if WHAT_THEN.search(heard):
         reading.acts = [a for a in reading.acts if a.name != "check"]  # "what then?" asks, it does not claim
-    covered = {i for i, p in enumerate(pieces) if any(g.start <= p.start < g.end for g in reading.ingredients)}
+    starts = [p.start for p in pieces]
+    covered = {i for g in reading.ingredients for i in range(bisect_left(starts, g.start), bisect_left(starts, g.end))}
     _take_said([m for m in matches if m.phrase.act == "say" or (m.phrase.act == "ask" and any(q != "_" for q, _ in m.taken))], pieces, reading, taken, covered)
     _sort_strengths(reading)
     from_a_spirit(pieces, tokens, reading)

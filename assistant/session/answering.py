@@ -200,12 +200,11 @@ def steps_for(worked: Worked, keys: Sequence[str]) -> list[Step]:
 
 def assumptions_for(worked: Worked, keys: Sequence[str]) -> list[Assumption]:
     """The assumptions these figures rest on, with the phrase that changes each."""
+    assumed_keys = {key for key, figure in worked.solution.figures.items() if figure.origin == "assumed"}
     needed: list[str] = []
-    for key in keys:
-        figure = worked.solution.figures.get(key)
-        if figure is None:
-            continue
-        needed.extend(f.key for f in worked.solution.leaves(key) if f.origin == "assumed")
+    if assumed_keys:
+        for key in keys:
+            needed.extend(k for k in worked.solution.rests_on(key) if k in assumed_keys)
     result: list[Assumption] = []
     for key in dict.fromkeys(needed):
         assumed = worked.taken.get(key)

@@ -32,11 +32,12 @@ def member_beside(start: int, end: int, reading: Reading, members: Sequence[str]
     if UP_TO.search(reading.heard[:start]):
         return ""  # "top up with elecampane to 100 mL": the whole is meant
     best: tuple[int, str] | None = None
+    ends_the_list = _end_of_the_list(reading)
     for mention in [*reading.mentions, *_by_its_form(reading, members)]:
         member = called(mention.name, members)
         if not member:
             continue
-        if mention.end <= start and _is_of_the_list(mention, reading):
+        if mention.end <= start and mention.start == ends_the_list:
             return ""  # "2:1:1 nettle, oat, rose 250 g": what the parts come to
         if len(members) > 1 and mention.end <= start and TO.match(reading.heard[mention.end : start]):
             return ""  # "… and 1 part calendula to 300 g": what the list comes to
@@ -60,11 +61,12 @@ def _brought_to(start: int, reading: Reading, members: Sequence[str]) -> str:
         member = called(mention.name, members)
         if not member or mention.end > start:
             continue
-        between, before = reading.heard[mention.end : start], reading.heard[: mention.start]
-        led = BRINGS.search(before)
-        if led is not None and (
-            BROUGHT_TO.match(between) or (TO.match(between) and led.group().strip(" ,;.?!").lower() not in ("", "and", "but", "with", "then", "the"))
-        ):
+        between = reading.heard[mention.end : start]
+        brought = BROUGHT_TO.match(between)
+        if brought is None and not TO.match(between):
+            continue
+        led = BRINGS.search(reading.heard[: mention.start])
+        if led is not None and (brought or led.group().strip(" ,;.?!").lower() not in ("", "and", "but", "with", "then", "the")):
             return member
     return ""
 FORMS = frozenset({"tincture", "extract", "spirit"})
@@ -75,11 +77,12 @@ def _by_its_form(reading: Reading, members: Sequence[str]) -> list[Named]:
     return [Named(m, hit.start(), hit.end()) for m in members if m in FORMS for hit in re.finditer(rf"\b{m}\b", reading.heard, re.IGNORECASE)]
 
 
-def _is_of_the_list(mention: Named, reading: Reading) -> bool:
-    """Whether a figure behind this name stands at the end of a list of parts, and is the only one that is no part."""
+def _end_of_the_list(reading: Reading) -> int | None:
+    """Where the last name stands of a list of parts with a single figure besides, which is then the whole's; None without such a list."""
     parts = [i for i in reading.ingredients if {q for q, *_ in i.figures} == {"part"}]
-    last = max((m.start for m in reading.mentions), default=0)
-    return len(parts) >= 2 and len(parts) == len(reading.ingredients) and mention.start == last and len(reading.figures) == 1
+    if len(parts) < 2 or len(parts) != len(reading.ingredients) or len(reading.figures) != 1:
+        return None
+    return max((m.start for m in reading.mentions), default=0)
 
 
 def _gap(start: int, end: int, mention: Named, heard: str) -> int | None:

@@ -39,10 +39,11 @@ TAKEN = re.compile(
 
 def more_of(reading: Reading, facts: dict[str, Fact], members: Sequence[str], new: set[str], turn: int) -> None:
     """ "Put 20 more valerian", "another 10 mL of hops": so much on top of what is in it. The figures used are taken from the reading."""
+    one_more = re.search(r"\bpart\b", reading.heard, re.IGNORECASE) is not None  # else no place of the sentence need be looked at for it
     for mention in reading.mentions:
         member = called(mention.name, members)
         part = key_for("part", member)
-        if member and part in facts and ANOTHER_PART.search(reading.heard[: mention.start]):
+        if one_more and member and part in facts and ANOTHER_PART.search(reading.heard[: mention.start]):
             facts[part] = Fact(facts[part].value + 1.0, "said", turn)
             new.add(part)
             continue
@@ -97,7 +98,7 @@ def other_way_round(reading: Reading, facts: dict[str, Fact], members: Sequence[
 
 def difference_to(reading: Reading, facts: dict[str, Fact], members: Sequence[str], new: set[str], replaced: dict[str, float], turn: int) -> None:
     """ "Take the hops down to 10 % and give the difference to the passionflower": what one loses the other gains, and the whole stays."""
-    heir = _heir(reading, members)
+    heir = _heir(reading, members) if replaced else ""
     if not heir:
         return
     for quantity in SHIFTED:

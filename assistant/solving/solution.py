@@ -137,6 +137,10 @@ class Solution:
         steps = (self.figures[k].step for k in self._derive(key)[0]) if key in self.figures else ()
         return tuple(step for step in steps if step is not None)
 
+    def rests_on(self, key: str) -> tuple[str, ...]:
+        """The keys of the given figures the answer rests on, in the order they are first used."""
+        return self._derive(key)[1] if key in self.figures else ()
+
     def leaves(self, key: str) -> tuple[Figure, ...]:
         """The given figures the answer rests on, in the order they are first used."""
-        return tuple(self.figures[k] for k in self._derive(key)[1]) if key in self.figures else ()
+        return tuple(self.figures[k] for k in self.rests_on(key))

@@ -10,7 +10,7 @@ from assistant.matter.function import Function
 from assistant.relations.relation import Relation
 from assistant.solving.attempt import attempt_all
 from assistant.solving.conflicts import conflicts
-from assistant.solving.derivation import inputs_of, way_to
+from assistant.solving.derivation import Ways, inputs_of
 from assistant.solving.ledger import Brackets, Ledger
 from assistant.solving.network import network_of
 from assistant.solving.sensitivity import Sensitivities
@@ -72,12 +72,14 @@ def _solution(
             low, high = between.get(slot, (None, None))
             figures[keys[slot]] = Figure(keys[slot], ledger.values[slot], "found", _step(ledger, slot, show), spreads.get(slot), low, high)
 
+    ways = Ways(ledger)
+
     @cache  # the steps of an answer and the figures it rests on are both read off it
     def derive(key: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
         slot = network.slot_of.get(key)
         if slot is None:
             return (), (key,)
-        found, given = way_to(ledger, slot)
+        found, given = ways.to(slot)
         return tuple(keys[s] for s in found), tuple(keys[s] for s in given)
 
     def moved(key: str) -> Mapping[str, float]:

@@ -44,6 +44,7 @@ class _Writer:
         self.instance = instance
         self.unknown = unknown
         self.show = show
+        self.told: dict[tuple[int, str], str] = {}  # by the place of the name in the equation, which outlives the writer
 
     def right_side(self, form: Node, *, wanted_percent: bool) -> str:
         """The right side; the hundreds of a wanted percent are not written."""
@@ -59,8 +60,7 @@ class _Writer:
             case Number(text):
                 return text
             case Name():
-                key = self._key(node, i)
-                return self.show(key, self.ledger.values[self.ledger.network.slot_of[key]])
+                return self._figure(node, i)
             case Call():
                 return self._call(node, i)
             case Total(inner, others):
@@ -76,17 +76,29 @@ class _Writer:
                 return first + SIGNS[sign] + second
         return self._product(node, i, wanted_percent=False)
 
+    def _figure(self, name: Name, i: str) -> str:
+        """The value of a name, shown once however often it is looked at."""
+        told = self.told.get((id(name), i))
+        if told is None:
+            key = self._key(name, i)
+            told = self.told[id(name), i] = self.show(key, self.ledger.values[self.ledger.network.slot_of[key]])
+        return told
+
     def _term(self, node: Node, i: str, *, percent: bool) -> str:
         return "100 %" if percent and node == Number("100") else self._text(node, i)
 
     def _key(self, name: Name, i: str) -> str:
-        member = {"": "", "i": i, "j": self.unknown}[name.index]
+        if not name.index:
+            return name.name
+        member = i if name.index == "i" else self.unknown
         return f"{name.name}[{member}]" if member else name.name
 
     def _product(self, node: Node, i: str, *, wanted_percent: bool) -> str:
         factors = _factors(node)
-        percents = {is_above: sum(self._is_percent(factor, i) for side, factor in factors if side is is_above) for is_above in (True, False)}
-        for hundred in [factor for factor in factors if factor[1] == Number("100") and len(factors) > 1]:
+        hundreds = [factor for factor in factors if _is_hundred(factor[1])] if len(factors) > 1 else []
+        if hundreds:
+            percents = {is_above: sum(self._is_percent(factor, i) for side, factor in factors if side is is_above) for is_above in (True, False)}
+        for hundred in hundreds:
             is_above = hundred[0]
             if percents[not is_above] > 0:
                 percents[not is_above] -= 1
@@ -141,6 +153,10 @@ class _Writer:
             return SIGNS["+"].join(self._text(inner, member) for member in members)
         first = SIGNS["+"].join(self._text(inner, member) for member in members[:3])
         return f"{first} + … + {self._text(inner, members[-1])} ({len(members)} in all)"
+
+
+def _is_hundred(node: Node) -> bool:
+    return isinstance(node, Number) and node.text == "100"
 
 
 def _is_product(node: Node) -> bool:
