@@ -12,8 +12,9 @@ from assistant.session.as_it_was import as_it_was
 from assistant.session.batch import Batch, Fact
 from assistant.session.carried_on import carried_on
 from assistant.session.figuring import work_out
+from assistant.session.going_on_from import carried
 from assistant.session.merging import CONTINUES, begins_anew, lay_over
-from assistant.session.pointing import alias_of, begins_another, carried, plan_of, with_the_same
+from assistant.session.pointing import alias_of, begins_another, plan_of, with_the_same
 
 if TYPE_CHECKING:
     from assistant.session.conversation import Session

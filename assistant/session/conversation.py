@@ -45,7 +45,8 @@ from assistant.session.journal import Journal, Mark
 from assistant.session.merging import Merged, gives_way, lay_over
 from assistant.session.other_measure import asked_otherwise
 from assistant.session.over_time import over_time
-from assistant.session.pointing import ask_before_name, swap, unnamed
+from assistant.session.pointing import ask_before_name, unnamed
+from assistant.session.renumbering import swap
 from assistant.session.repairing import which_mends
 from assistant.session.spirit_turns import settle_spirit
 from assistant.session.year_work import WORK

@@ -9,7 +9,7 @@ import re
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Loose, Said
-from assistant.session.pointing import size_said
+from assistant.session.renumbering import size_said
 from assistant.session.work import Work, said_as
 
 # What makes it no plain water.

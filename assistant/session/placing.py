@@ -12,7 +12,7 @@ from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.session.batch import Batch, Fact
 from assistant.session.checks import wrong_with
 from assistant.session.naming import words_of
-from assistant.session.pointing import said_number, size_said
+from assistant.session.renumbering import said_number, size_said
 
 if TYPE_CHECKING:
     from assistant.session.merging import Merged

@@ -1,4 +1,4 @@
-"""What a sentence points at: a plan by its name, its alias, its place in the row or its state; a figure by its number; "it" by what was last answered."""
+"""What a sentence points at: a plan by its name, its alias, its place in the row or its state; "that" by what was last answered."""
 
 from __future__ import annotations
 
@@ -6,12 +6,10 @@ import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from assistant.dataclass import replace
-from assistant.listening.statements import Asked, Loose, Reading, Reference, Said
-from assistant.quantities.units import units
-from assistant.quantities.vocabulary import VOCABULARY, about, base
+from assistant.listening.statements import Asked, Reading
+from assistant.quantities.vocabulary import VOCABULARY, base
 from assistant.session.batch import Batch, Fact
-from assistant.session.naming import places_of, same_plant
+from assistant.session.naming import places_of
 from assistant.session.year_work import going_on
 
 if TYPE_CHECKING:
@@ -32,9 +30,6 @@ ANOTHER = re.compile(
     rf"\s+{A_PLAN[:-1]}|thing)(?:'s|s)?\b",
     re.IGNORECASE,
 )
-
-
-# ── plans ────────────────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
 def plans_named(reading: Reading, session: Session) -> list[int]:
@@ -207,229 +202,3 @@ def with_the_same(session: Session, reading: Reading, fresh: Batch) -> Batch:
             if value is not None:
                 facts[key] = Fact(value, "said", session.turn)
     return fresh.with_facts(facts) if facts else fresh
-
-
-# ── figures ──────────────────────────────────────────────────────────────────────────────────────────────────────────────
-
-
-def size_said(unit: str, measures: str) -> float:
-    """Bench units in one of the unit a figure was said in; one where it has none of its own."""
-    known = units().spellings.get(unit.lower()) if unit else None
-    return known.size(measures) if known is not None else 1.0
-
-
-PROOF_SIZES = {"US proof": 0.5, "UK proof": 0.5715}
-
-
-def said_number(fact: Fact, measures: str) -> float:
-    """A fact's number as it was said: 4 for 4 oz, 80 for 80 proof."""
-    return fact.value / PROOF_SIZES.get(fact.said_unit, size_said(fact.said_unit, measures))
-
-
-def same_number(fact: Fact, number: float, measures: str) -> bool:
-    """Whether a fact is this number, in bench units or as it was said ("4" for 4 oz)."""
-    return any(abs(value - number) <= 0.001 * max(abs(number), 1e-9) for value in (fact.value, said_number(fact, measures)))
-
-
-Figure = Said | Loose
-CUE = re.compile(
-    r"\b(?:mean|meant|really|actually|not|should|instead|but|rather|wrong|mistake|misread|sorry|oops|said|say|now|turned out|wasn['’]?t|isn['’]?t)\b",
-    re.IGNORECASE,
-)
-
-
-def swap(session: Session, reading: Reading) -> None:
-    """ "Not 60, 65", "change the 1:2 to 1:3": the second figure takes the place of the first. Changes the reading."""
-    if not reading.has("swap") and not reading.has("swap_back"):
-        _swap_by_cue(session, reading)
-        return
-    for act in reading.acts:
-        if act.name not in ("swap", "swap_back"):
-            continue
-        figures = [f for f in reading.figures if act.start <= f.start and f.end <= act.end]
-        if len(figures) < 2:
-            continue
-        old, new = (figures[0], figures[1]) if act.name == "swap" else (figures[1], figures[0])
-        key, fact = _holder(session, old)
-        if not key:
-            _forget(reading, old)
-            reading.references.append(_reference(old))
-            continue
-        _forget(reading, old)
-        _forget(reading, new)
-        reading.references.append(_reference(old))
-        reading.said.append(as_like(new, key, fact, session.measures))
-
-
-def _swap_by_cue(session: Session, reading: Reading) -> None:
-    """ "Did I say 42? I mean 45", "that 68 was with the lid on, really 61": of two figures of a kind the one that stands already is the old one."""
-    batch = session.batch
-    free = [f for f in reading.figures if isinstance(f, Loose) or f.weak]
-    if batch is None or len(free) != 2 or not CUE.search(reading.heard):
-        return
-    kinds = {f.kind if isinstance(f, Loose) else VOCABULARY[f.quantity].unit for f in free}
-    held = [f for f in free if any(same_number(fact, n, session.measures) for fact in batch.facts.values() for n in (f.value, number_of(f)))]
-    if len(kinds) != 1 or len(held) != 1:
-        return
-    old = held[0]
-    new = free[1] if old is free[0] else free[0]
-    key, fact = _holder(session, old)
-    if key:
-        _forget(reading, old)
-        _forget(reading, new)
-        reading.references.append(_reference(old))
-        reading.said.append(as_like(new, key, fact, session.measures))
-
-
-def _reference(figure: Figure) -> Reference:
-    return Reference("reference", figure.start, figure.end, figure.value)
-
-
-def _forget(reading: Reading, figure: Figure) -> None:
-    reading.said[:] = [s for s in reading.said if s is not figure]
-    reading.loose[:] = [f for f in reading.loose if f is not figure]
-
-
-def _holder(session: Session, old: Figure) -> tuple[str, Fact | None]:
-    """The key that bears this figure: one that was said, else one that was found."""
-    batch = session.batch
-    if batch is None:
-        return "", None
-    number = number_of(old)
-    said = [k for k, f in batch.facts.items() if same_number(f, old.value, session.measures) or same_number(f, number, session.measures)]
-    if isinstance(old, Said) and old.key in said:
-        return old.key, batch.facts[old.key]
-    if said:
-        key = next((k for k in batch.changed if k in said), said[-1])
-        return key, batch.facts[key]
-    if session.last is not None:
-        for key, figure in session.last.solution.figures.items():
-            if figure.origin in ("found", "assumed") and abs(figure.value - old.value) <= max(0.5, 0.005 * abs(old.value)):
-                return key, None
-    return "", None
-
-
-def number_of(figure: Figure) -> float:
-    """A figure's bare number where it has no unit, else its value."""
-    return figure.number if isinstance(figure, Loose) and figure.number is not None else figure.value
-
-
-def as_like(figure: Figure, key: str, like: Fact | None, measures: str) -> Said:
-    """A figure as this key's; a bare number is in the unit its like was said in."""
-    value, unit = figure.value, figure.said_unit
-    if isinstance(figure, Loose) and figure.kind in ("#", "n") and like is not None:
-        value, unit = number_of(figure) * size_said(like.said_unit, measures), like.said_unit
-    return Said(base(key), value, figure.start, figure.end, about(key), unit, figure.low, figure.high, None, False, figure.words)
-
-
-# ── results ──────────────────────────────────────────────────────────────────────────────────────────────────────────────
-
-IT = re.compile(
-    r"\b(?:it|that|them|those|this|the lot|the whole|the whole lot|whole of it|all of it|all of that|what i get|what comes out|what's left)\b", re.IGNORECASE
-)
-DRIED = re.compile(r"\b(?:dried|dry|once dry|when dry|dries)\b", re.IGNORECASE)
-FRESH_ONLY = (
-    "water_content",
-    "dried_water",
-    "drying_ratio",
-    "plant_water",
-    "trim_loss",
-    "margin",
-    "wilted",
-    "wilted_water",
-    "to_gather",
-    "gross",
-    "tare",
-    "picked",
-)
-
-
-def from_result(session: Session, reading: Reading) -> Batch | None:
-    """ "And the whole of it at 1:5?" after a drying question: what it dried to is now the plant that goes in."""
-    worked, batch = session.last, session.batch
-    if worked is None or batch is None or session.draft is not None or "dried" not in session.last_keys:
-        return None
-    if ("fresh" not in worked.tags and "fresh" not in batch.tags and "herb" not in batch.facts) or "fresh" in reading.tags:
-        return None
-    given = {s.quantity for s in reading.said}
-    if given & {"herb", "dried", "water_content", "dried_water", "drying_ratio", "picked"} or not given & {"ratio", "menstruum"} or "ratio" in batch.facts:
-        return None
-    if not (IT.search(reading.heard) or DRIED.search(reading.heard)):
-        return None
-    dried = worked.value("dried")
-    figure = worked.solution.figures.get("dried")
-    if dried is None or figure is None or figure.origin != "found":
-        return None
-    clean = batch.without("herb", "dried", *FRESH_ONLY)
-    clean = clean.having(tags=(clean.tags - {"fresh", "wilted"}) | {"dried"}, wanted=())
-    reading.tags.discard("fresh")
-    return clean.with_facts({"herb": Fact(dried, "said", session.turn)})
-
-
-OF_THAT = re.compile(r"\b(?:of|from|out of) (?:it|that|this|those|the (?:mix|result|lot|dilution))\b", re.IGNORECASE)
-
-
-def from_mix(session: Session, reading: Reading) -> Batch | None:
-    """ "She takes 960 mL of that and brings it to 30 %": what was made down is now the spirit one starts from."""
-    batch = session.batch
-    if batch is None or session.draft is not None or batch.members or reading.named or not OF_THAT.search(reading.heard) or session.last is None:
-        return None
-    said = {s.quantity: s for s in reading.said}
-    made = session.last.value("strength")
-    volume = said.get("menstruum") or said.get("stock")
-    if volume is None or len(said) != 2 or "strength" not in said or made is None or "stock_strength" not in batch.facts or "herb" in batch.facts:
-        return None
-    if not said["strength"].value < made or reading.heard.find("%") < volume.start:
-        return None
-    reading.said[:] = [replace(s, quantity="stock", weak=False) if s is volume else s for s in reading.said]
-    return Batch(frames=batch.frames, tags=batch.tags, spoken=batch.spoken).with_facts({"stock_strength": Fact(made, "said", session.turn)})
-
-
-def copied(session: Session, reading: Reading) -> Batch | None:
-    """ "The same but dried", "the same with sage, 90 g": a new plan that keeps what was said of the one in hand."""
-    batch = session.batch
-    if batch is None or session.draft is not None or not reading.has("same") or batch.members:
-        return None
-    names = [n.name for n in reading.named if not any(same_plant(n.name, own) for own in (batch.name, *batch.plants))]
-    state = next((t for t in ("dried", "fresh") if t in reading.tags and t not in batch.tags), "")
-    if not names and not (state and batch.tags & {"fresh", "dried"}):
-        return None
-    copy = batch.having(spoken=frozenset(), alias="")
-    if state == "dried" or names:
-        gone = [k for k in FRESH_ONLY if k in copy.facts and (state == "dried" or k == "water_content")]
-        copy = copy.without(*gone)
-    if names:
-        copy = copy.having(name=names[0], plants=tuple(dict.fromkeys(names)))
-    if state:
-        copy = copy.having(tags=(copy.tags - {"fresh", "dried"}) | {state})
-    return copy
-
-
-OF_THE_SHELF = frozenset(
-    """strength stock_strength finished_strength dried_water held_per_gram yield_share bottle_size jar_size dose times_a_day margin trim_loss
-    rack_loss fill""".split()
-)
-
-
-def same_for(session: Session, reading: Reading) -> tuple[Batch, int] | None:
-    """ "Same for the mullein?": a plan that was begun already takes over what was said since and is not of the plant, and is asked the same."""
-    current = session.batch
-    if current is None or session.draft is not None or not reading.has("same") or reading.said or reading.loose:
-        return None
-    place = plan_of(reading, session)
-    if place is None or not reading.named:
-        return None
-    plan = carried(session, session.batches[place], sorted(OF_THE_SHELF))
-    press = {t for t in current.tags if t.startswith("press_")}
-    if press and not any(t.startswith("press_") for t in plan.tags):
-        plan = plan.having(tags=plan.tags | press)
-    wanted = tuple(k for k in current.wanted if not about(k)) or tuple(base(k) for k in session.last_keys[:1])
-    return plan.having(wanted=wanted), place
-
-
-def carried(session: Session, target: Batch, keys: Sequence[str]) -> Batch:
-    """A plan that lacks what is of the shelf and not of the plant (the stock's strength) takes it over from the plan in hand."""
-    if session.batch is None:
-        return target
-    shared = {k: replace(f) for k, f in session.batch.facts.items() if k in keys and k not in target.facts}
-    return target.with_facts(shared) if shared else target

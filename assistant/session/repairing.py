@@ -13,7 +13,7 @@ from assistant.session.batch import Fact
 from assistant.session.figuring import work_out
 from assistant.session.naming import WORD, how_named
 from assistant.session.placing import as_said
-from assistant.session.pointing import number_of, same_number
+from assistant.session.renumbering import number_of, same_number
 from assistant.session.repeating import refer
 
 if TYPE_CHECKING:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Act, Reading
 from assistant.reply import Reply, Used
-from assistant.session import comparing, explaining, knowing, lifting, pointing, scaling, undoing
+from assistant.session import comparing, explaining, going_on_from, knowing, lifting, pointing, scaling, undoing
 from assistant.session.alligation import by_parts
 from assistant.session.both_countries import both_countries
 from assistant.session.bottling import several_sizes
@@ -306,23 +306,23 @@ def _beginning(session: Session, reading: Reading, answers: Answers) -> Reply | 
     if verdict is not None:
         return verdict
     pointing.grams_of_that(session, reading)
-    shared = pointing.same_for(session, reading)
+    shared = going_on_from.same_for(session, reading)
     if shared is not None:
         return session.take(reading, answers, onto=shared[0], index=shared[1])
     whole = all_of_them(session, reading)
     if whole is not None:
         return session.take(reading, answers, onto=whole)
-    copy = pointing.copied(session, reading)
+    copy = going_on_from.copied(session, reading)
     if copy is not None:
         return session.take(reading, answers, onto=copy, index=-1)
-    mix = pointing.from_mix(session, reading)
+    mix = going_on_from.from_mix(session, reading)
     if mix is not None:
         return session.take(reading, answers, onto=mix, index=-1)
     blend = from_blend(session, reading)
     if blend is not None:
         return session.take(reading, answers, onto=blend, index=-1)
     lifting.brought_down(session, reading)
-    result = pointing.from_result(session, reading)
+    result = going_on_from.from_result(session, reading)
     if result is not None:
         return session.take(reading, answers, onto=result)
     return None

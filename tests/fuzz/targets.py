@@ -30,7 +30,7 @@ from tests.fuzz.watching import watched
 for _module in pkgutil.walk_packages(assistant.__path__, "assistant."):
     if _module.name != "assistant.__main__":
         importlib.import_module(_module.name)
-for _library in ("lark", "difflib", "pydantic", "pydantic.main", "csv", "tomllib"):
+for _library in ("lark", "difflib", "pydantic", "pydantic.main", "csv", "tomllib", "scipy.optimize"):
     importlib.import_module(_library)
 
 MOST_SENTENCES = 6

@@ -1,0 +1,127 @@
+"""A plan made of what was last answered: "and the whole of it at 1:5", "30 mL of that", "the same for the yarrow"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from assistant.dataclass import replace
+from assistant.listening.statements import Reading
+from assistant.quantities.vocabulary import about, base
+from assistant.session.batch import Batch, Fact
+from assistant.session.naming import same_plant
+from assistant.session.pointing import plan_of
+
+if TYPE_CHECKING:
+    from assistant.session.conversation import Session
+
+IT = re.compile(
+    r"\b(?:it|that|them|those|this|the lot|the whole|the whole lot|whole of it|all of it|all of that|what i get|what comes out|what's left)\b", re.IGNORECASE
+)
+DRIED = re.compile(r"\b(?:dried|dry|once dry|when dry|dries)\b", re.IGNORECASE)
+FRESH_ONLY = (
+    "water_content",
+    "dried_water",
+    "drying_ratio",
+    "plant_water",
+    "trim_loss",
+    "margin",
+    "wilted",
+    "wilted_water",
+    "to_gather",
+    "gross",
+    "tare",
+    "picked",
+)
+
+
+def from_result(session: Session, reading: Reading) -> Batch | None:
+    """ "And the whole of it at 1:5?" after a drying question: what it dried to is now the plant that goes in."""
+    worked, batch = session.last, session.batch
+    if worked is None or batch is None or session.draft is not None or "dried" not in session.last_keys:
+        return None
+    if ("fresh" not in worked.tags and "fresh" not in batch.tags and "herb" not in batch.facts) or "fresh" in reading.tags:
+        return None
+    given = {s.quantity for s in reading.said}
+    if given & {"herb", "dried", "water_content", "dried_water", "drying_ratio", "picked"} or not given & {"ratio", "menstruum"} or "ratio" in batch.facts:
+        return None
+    if not (IT.search(reading.heard) or DRIED.search(reading.heard)):
+        return None
+    dried = worked.value("dried")
+    figure = worked.solution.figures.get("dried")
+    if dried is None or figure is None or figure.origin != "found":
+        return None
+    clean = batch.without("herb", "dried", *FRESH_ONLY)
+    clean = clean.having(tags=(clean.tags - {"fresh", "wilted"}) | {"dried"}, wanted=())
+    reading.tags.discard("fresh")
+    return clean.with_facts({"herb": Fact(dried, "said", session.turn)})
+
+
+OF_THAT = re.compile(r"\b(?:of|from|out of) (?:it|that|this|those|the (?:mix|result|lot|dilution))\b", re.IGNORECASE)
+
+
+def from_mix(session: Session, reading: Reading) -> Batch | None:
+    """ "She takes 960 mL of that and brings it to 30 %": what was made down is now the spirit one starts from."""
+    batch = session.batch
+    if batch is None or session.draft is not None or batch.members or reading.named or not OF_THAT.search(reading.heard) or session.last is None:
+        return None
+    said = {s.quantity: s for s in reading.said}
+    made = session.last.value("strength")
+    volume = said.get("menstruum") or said.get("stock")
+    if volume is None or len(said) != 2 or "strength" not in said or made is None or "stock_strength" not in batch.facts or "herb" in batch.facts:
+        return None
+    if not said["strength"].value < made or reading.heard.find("%") < volume.start:
+        return None
+    reading.said[:] = [replace(s, quantity="stock", weak=False) if s is volume else s for s in reading.said]
+    return Batch(frames=batch.frames, tags=batch.tags, spoken=batch.spoken).with_facts({"stock_strength": Fact(made, "said", session.turn)})
+
+
+def copied(session: Session, reading: Reading) -> Batch | None:
+    """ "The same but dried", "the same with sage, 90 g": a new plan that keeps what was said of the one in hand."""
+    batch = session.batch
+    if batch is None or session.draft is not None or not reading.has("same") or batch.members:
+        return None
+    names = [n.name for n in reading.named if not any(same_plant(n.name, own) for own in (batch.name, *batch.plants))]
+    state = next((t for t in ("dried", "fresh") if t in reading.tags and t not in batch.tags), "")
+    if not names and not (state and batch.tags & {"fresh", "dried"}):
+        return None
+    copy = batch.having(spoken=frozenset(), alias="")
+    if state == "dried" or names:
+        gone = [k for k in FRESH_ONLY if k in copy.facts and (state == "dried" or k == "water_content")]
+        copy = copy.without(*gone)
+    if names:
+        copy = copy.having(name=names[0], plants=tuple(dict.fromkeys(names)))
+    if state:
+        copy = copy.having(tags=(copy.tags - {"fresh", "dried"}) | {state})
+    return copy
+
+
+OF_THE_SHELF = frozenset(
+    """strength stock_strength finished_strength dried_water held_per_gram yield_share bottle_size jar_size dose times_a_day margin trim_loss
+    rack_loss fill""".split()
+)
+
+
+def same_for(session: Session, reading: Reading) -> tuple[Batch, int] | None:
+    """ "Same for the mullein?": a plan that was begun already takes over what was said since and is not of the plant, and is asked the same."""
+    current = session.batch
+    if current is None or session.draft is not None or not reading.has("same") or reading.said or reading.loose:
+        return None
+    place = plan_of(reading, session)
+    if place is None or not reading.named:
+        return None
+    plan = carried(session, session.batches[place], sorted(OF_THE_SHELF))
+    press = {t for t in current.tags if t.startswith("press_")}
+    if press and not any(t.startswith("press_") for t in plan.tags):
+        plan = plan.having(tags=plan.tags | press)
+    wanted = tuple(k for k in current.wanted if not about(k)) or tuple(base(k) for k in session.last_keys[:1])
+    return plan.having(wanted=wanted), place
+
+
+def carried(session: Session, target: Batch, keys: Sequence[str]) -> Batch:
+    """A plan that lacks what is of the shelf and not of the plant (the stock's strength) takes it over from the plan in hand."""
+    if session.batch is None:
+        return target
+    shared = {k: replace(f) for k, f in session.batch.facts.items() if k in keys and k not in target.facts}
+    return target.with_facts(shared) if shared else target
