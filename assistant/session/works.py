@@ -9,6 +9,7 @@ from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Loose, Said
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.session.alcohol_taken import settle_alcohol
+from assistant.session.another_dose import another_dose
 from assistant.session.batch import Fact
 from assistant.session.beside import clause_of, is_left
 from assistant.session.in_recipes import settle_in_recipe
@@ -61,6 +62,7 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     grams_a_day(said, work)
     times_the_cost(said, loose, work)
     one_bottle(said, work)
+    another_dose(said, loose, work)
     two_ratios(said, work)
     not_on_the_scale(said, loose, work)
     only_so_much(said, work)

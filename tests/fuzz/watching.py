@@ -67,7 +67,7 @@ def _opened(arguments: tuple[object, ...]) -> None:
 
 def _inside(doing: str, path: object) -> None:
     real = os.path.realpath(os.fsdecode(path)) if isinstance(path, str | bytes | os.PathLike) else ""
-    if real and not real.startswith(str(_watch.folder)) and "__pycache__" not in real:
+    if real and real != os.devnull and not real.startswith(str(_watch.folder)) and "__pycache__" not in real:  # the optimiser's log goes to nowhere
         _watch.offences.append(f"{doing} {real}, outside {_watch.folder}")
 
 
