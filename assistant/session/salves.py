@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from assistant.dataclass import replace
 from assistant.listening.ingredients import called
 from assistant.listening.statements import Reading, Said
+from assistant.quantities.showing import shown
 from assistant.quantities.vocabulary import about, base, key_for
 from assistant.reply import Question, Reply
 from assistant.session.batch import Batch, Fact
@@ -148,8 +149,8 @@ def how_soft(session: Session, reading: Reading, answers: Answers) -> Reply | No
     batch, hit = session.batch, SOFTER.search(reading.heard)
     if hit is None or batch is None or "salve" not in batch.frames or session.last is None or len(batch.members) != 2:
         return None
-    if reading.said or reading.loose or reading.ingredients or reading.asked or reading.numbers:
-        return None
+    if reading.said or reading.loose or reading.ingredients or (reading.asked and not hit.group(2)) or reading.numbers:
+        return None  # "too hard, how much oil do I add" asks the same
     wax = next((m for m in batch.members if "wax" in m), "")
     oil = next((m for m in batch.members if m != wax), "")
     weights = session.last.value(key_for("weight", wax)), session.last.value(key_for("weight", oil))
@@ -159,7 +160,11 @@ def how_soft(session: Session, reading: Reading, answers: Answers) -> Reply | No
     less = (hit.group(1) or hit.group(2)).lower() in LESS_WAX
     next_one = next((s for s in STEPS if s > now + 0.1), now + 2) if less else next((s for s in reversed(STEPS) if s < now - 0.1), now / 2)
     way = "Softer is less wax" if less else "Firmer is more wax"
-    text = f"{way} to the oil, by weight: now it is 1:{now:.3g}. 1:8 is soft, 1:5 to 1:6 medium, 1:4 firm, 1:3 a stick. How much oil to one of wax shall it be?"
+    more, of_what = (weights[0] * next_one - weights[1], "oil") if less else (weights[1] / next_one - weights[0], "wax")
+    text = (
+        f"{way} to the oil, by weight: now it is 1:{now:.3g}, and {shown('weight', more)} more {of_what} in the pot makes it 1:{next_one:.3g}. "
+        "1:8 is soft, 1:5 to 1:6 medium, 1:4 firm, 1:3 a stick. How much oil to one of wax shall it be?"
+    )
     question = Question(text=text, wants=("part",), choices=(f"1 to {next_one:.3g} wax to oil",))
     return answers.reply("asking", f"{text} (for example: 1 to {next_one:.3g} wax to oil)", batch=batch, questions=(question,))
 
