@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Reading
 from assistant.quantities.vocabulary import VOCABULARY, base
-from assistant.reply import Reply, Step, Value
+from assistant.reply import Question, Reply, Step, Value
 from assistant.session import answering
 from assistant.session.figuring import Worked
 from assistant.session.repeating import refer
@@ -104,6 +104,12 @@ def shrinkage(reading: Reading, worked: Worked, answers: Answers) -> Reply | Non
 def just_numbers(worked: Worked, keys: list[str], answers: Answers) -> Reply:
     """The figures and the arithmetic, without a word of teaching."""
     figures = worked.solution.figures
+    if not keys:  # only things said so far, and nothing worked out of them
+        keys = [key for key in worked.batch.facts if key in figures]
+    if not keys:
+        text = "There are no figures yet. What have you in hand, and what shall it become?"
+        example = "112 g fresh nettle, 1:2 at 60 %"
+        return answers.reply("asking", f"{text} (for example: {example})", batch=worked.batch, questions=(Question(text=text, choices=(example,)),))
     steps = answering.steps_for(worked, keys)
     lines = [sentence([phrase_for(k, figures[k].value) for k in keys]), *(step.working for step in steps)]
     return answers.reply("answered", "\n".join(lines), batch=worked.batch, values=tuple(answering.value_of(worked, k) for k in keys), steps=tuple(steps))
