@@ -20,7 +20,11 @@ def in_words(day: float) -> str:
 
     >>> in_words(741605)
     '12 June 2031'
+    >>> in_words(-3)
+    'no day of the calendar'
     """
+    if not 1 <= round(day) <= date.max.toordinal():
+        return "no day of the calendar"
     when = date.fromordinal(round(day))
     return f"{when.day} {MONTH_NAMES[when.month - 1]} {when.year}"
 

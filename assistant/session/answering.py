@@ -168,7 +168,7 @@ def companions(worked: Worked, keys: Sequence[str]) -> list[str]:
 def value_of(worked: Worked, key: str, origin: Origin | None = None) -> Value:
     figure = worked.solution.figures[key]
     if base(key) in DATES:
-        day = date.fromordinal(round(figure.value)).isoformat()
+        day = date.fromordinal(min(max(round(figure.value), 1), date.max.toordinal())).isoformat()
         return Value(quantity=base(key), batch=worked.batch.title, unit="day", date=day, origin=origin or figure.origin, text=shown(key, figure.value))
     return Value(
         quantity=base(key), about=about(key), batch=worked.batch.title, value=figure.value, unit=VOCABULARY[base(key)].unit,

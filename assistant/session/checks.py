@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from datetime import date
 
 from assistant.quantities.vocabulary import VOCABULARY, base
 from assistant.quantities.working_year import DATES
@@ -11,6 +12,7 @@ MAY_BE_NOTHING = frozenset(
     """tare water honey sugar empty_bottle part volume weight share labour have have_weight poured still_left left_in_bottle sold stall_fee spare_kits
     spirit_used spirit_on_shelf settle_days lot_has promised line_spirit""".split()
 )
+FIRST_DAY, LAST_DAY = date(1900, 1, 1).toordinal(), date(2200, 1, 1).toordinal()  # a bare number is no date
 MOST = 1e6  # grams or millilitres: a tonne
 
 
@@ -24,6 +26,8 @@ def wrong_with(key: str, value: float) -> str:
     q = VOCABULARY[name]
     if not math.isfinite(value):
         return "is no number"
+    if name in DATES and not FIRST_DAY <= value <= LAST_DAY:
+        return "is no day of a bench"
     if q.unit == "percent":
         if name in ("margin", "growth"):
             return "" if 0 <= value <= 500 else f"is no {name}"
