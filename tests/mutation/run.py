@@ -11,7 +11,7 @@ Prints a line for every survivor, and at the end how many of each room were kill
 
 import os
 import pickle
-import signal
+import resource
 import sys
 import time
 from collections import Counter, defaultdict
@@ -23,15 +23,15 @@ from typing import Any
 
 import pytest
 
-from tests.mutation.mutants import HOUSE, Mutant, drawn
+from tests.mutation.mutants import HOUSE, ROOMS, Mutant, drawn
 
 TESTS = (
     "tests/matter", "tests/solving", "tests/quantities", "tests/published", "tests/stillroom", "assistant/matter", "assistant/relations", "assistant/solving",
 )  # fmt: skip
 QUIET = ["-q", "-x", "-p", "no:cacheprovider", "-p", "no:xdist", "-W", "ignore::pytest.PytestAssertRewriteWarning", "--no-header", "--hypothesis-seed=1"]
-PATIENCE = 60.0  # seconds for a mutant; one that goes on for ever is seen too
+PATIENCE = 20.0  # seconds of the processor for a mutant, beside thrice what its tests took; one that goes on for ever is seen too
 MOST_TESTS = 150  # of those that reach a line: the rest would say no more
-ALIVE, KILLED, FAILED_BEFORE = 0, 1, 2
+ALIVE, KILLED, FAILED_BEFORE, NOT_TRIED = 0, 1, 2, 3
 
 
 class _Changed(MetaPathFinder, Loader):
@@ -68,7 +68,7 @@ class _Reached:
     @pytest.hookimpl(hookwrapper=True)
     def pytest_runtest_protocol(self, item: pytest.Item) -> Any:
         seen: set[tuple[str, int]] = set()
-        start, house = time.perf_counter(), str(HOUSE)
+        start, rooms = time.perf_counter(), tuple(f"{HOUSE / room}{os.sep}" for room in ROOMS)
 
         def line(frame: FrameType, event: str, _argument: object) -> Any:
             if event == "line":
@@ -76,7 +76,7 @@ class _Reached:
             return line
 
         def call(frame: FrameType, _event: str, _argument: object) -> Any:
-            return line if frame.f_code.co_filename.startswith(house) else None
+            return line if frame.f_code.co_filename.startswith(rooms) else None
 
         sys.settrace(call)
         yield
@@ -96,29 +96,31 @@ class _Reached:
         return sorted(self.lines.get((module, line)) or self.modules.get(module, ()), key=lambda test: self.spent[test])[:MOST_TESTS]
 
 
-def _forked(work: Any) -> int:
-    """The exit code of some work done in a process of its own; KILLED where it never ends."""
+def _forked(work: Any, patience: float) -> int:
+    """The exit code of some work done in a process of its own; KILLED where it takes more of the processor than that many seconds."""
     child = os.fork()
     if child == 0:
+        resource.setrlimit(resource.RLIMIT_CPU, (int(patience) + 1, int(patience) + 2))
         quiet = os.open(os.devnull, os.O_WRONLY)
         os.dup2(quiet, 1)
         os.dup2(quiet, 2)
-        os._exit(int(work()))
-    end = time.monotonic() + PATIENCE
-    while time.monotonic() < end:
-        done, status = os.waitpid(child, os.WNOHANG)
-        if done:
-            return os.waitstatus_to_exitcode(status)
-        time.sleep(0.02)
-    os.kill(child, signal.SIGKILL)
-    os.waitpid(child, 0)
-    return KILLED
+        end = KILLED  # by whatever is raised
+        try:
+            end = work()
+        finally:  # nothing of the child may go on as the parent would
+            os._exit(end)
+    _, status = os.waitpid(child, 0)
+    return KILLED if os.WIFSIGNALED(status) else os.waitstatus_to_exitcode(status)
 
 
 def _tried(mutant: Mutant, tests: list[str]) -> int:
-    """1 where a test fails with the mutant in the house, 0 where all hold."""
-    sys.meta_path.insert(0, _Changed(mutant))
-    return 0 if pytest.main([*QUIET, *tests]) == pytest.ExitCode.OK else 1
+    """Whether a test fails with the mutant in the house."""
+    changed = _Changed(mutant)
+    sys.meta_path.insert(0, changed)
+    __import__(changed.name)  # before pytest sets its own finder in front of this one
+    if sys.modules[changed.name].__loader__ is not changed:
+        return NOT_TRIED
+    return ALIVE if pytest.main([*QUIET, *tests]) == pytest.ExitCode.OK else KILLED
 
 
 def main(arguments: list[str]) -> int:
@@ -136,9 +138,12 @@ def main(arguments: list[str]) -> int:
         if number < begin:
             continue
         tests = reached.for_line(mutant.module, mutant.line)
-        alive = not tests or _forked(lambda mutant=mutant, tests=tests: _tried(mutant, tests)) == ALIVE
-        told[mutant.module.split("/")[0], "alive" if alive else "killed"] += 1
-        if alive:
+        patience = PATIENCE + 3 * sum(reached.spent[test] for test in tests)
+        end = _forked(lambda mutant=mutant, tests=tests: _tried(mutant, tests), patience) if tests else ALIVE
+        if end == NOT_TRIED:
+            raise RuntimeError(f"could not try {mutant.name}")
+        told[mutant.module.split("/")[0], "killed" if end == KILLED else "alive"] += 1
+        if end == ALIVE:
             print(f"{number:5} alive: {mutant.name}   ({len(tests)} tests)", flush=True)
     rooms = sorted({room for room, _ in told})
     for room in rooms:
