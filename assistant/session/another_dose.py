@@ -22,7 +22,7 @@ def another_dose(said: list[Said], loose: list[Loose], work: Work) -> None:
     """A single figure without a word to it is the dose or the bottle, where of all the figures in hand it is most like that. Changes both lists in place."""
     if "dose" not in work.facts or len(said) + len(loose) != 1 or work.reading.asked or not ANOTHER.match(work.reading.heard):
         return
-    figure = (*said, *loose)[0]
+    figure: Said | Loose = said[0] if said else loose[0]
     if not (figure.kind in ("mL", "#") if isinstance(figure, Loose) else figure.quantity in BY_ITSELF):
         return
     alike = [(abs(math.log(fact.value / figure.value)), key) for key, fact in work.facts.items()
