@@ -128,6 +128,7 @@ def _stranger(pieces: Sequence[Piece], i: int, trade: frozenset[str], common: fr
     return Name(" ".join(words), i, last, False)
 
 
+@lru_cache(maxsize=4096)
 def same_thing(one: str, other: str) -> bool:
     """Whether two names of a recipe mean one ingredient: "wax" and "beeswax", "oil" and "infused oil", "rose" and "rose petal".
 
@@ -151,8 +152,5 @@ def called(name: str, members: Sequence[str]) -> str:
     """The member of a recipe that a name means, "" where none or several may be meant."""
     if name in members:
         return name
-    if name.endswith(")"):
-        return ""  # "elder (second)" is told apart from the first
-    own = _plain(name)
-    hits = [m for m in members if (own <= _plain(m) or _plain(m) <= own) and not m.endswith(")")]
+    hits = [m for m in members if same_thing(name, m)]
     return hits[0] if len(hits) == 1 else ""

@@ -11,9 +11,8 @@ from assistant.dataclass import dataclass
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Ingredient, Reading, Reference
 
-PROMISED = frozenset("promised promise owe owed owes ordered order orders".split())
 THERE = frozenset("have got there's theres there left pressed made only ready shelf mine holds has".split())
-BOTTLES = frozenset("bottles bottle phials vials".split())
+PROMISED = frozenset("promised promise owe owed owes ordered order orders".split())
 BETWEEN = frozenset("bottles bottle phials vials of the x at in for".split())
 OTHER = frozenset("<g> <oz> <:> <%> <share> <x> <aday> <day> <drop> <money> <per> <cup>".split())
 COUNTS = frozenset({"<#>", "<n>", "<times>"})

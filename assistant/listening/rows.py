@@ -12,7 +12,7 @@ from assistant.faults import BenchError
 from assistant.listening.common import COMMON
 from assistant.listening.crowns import read_crowns
 from assistant.listening.market import read_market
-from assistant.listening.orders import read_orders
+from assistant.listening.orders import PROMISED, read_orders
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Ingredient, Reading, Said
 from assistant.listening.token_row import clause_of
@@ -20,7 +20,6 @@ from assistant.listening.year_use import read_year_use
 
 WANTS = frozenset("wants want needs need takes take asks uses use".split())
 SHARED = frozenset("options ways enough short divide divided share split".split())
-PROMISED = frozenset("promised promise owe owed owes ordered order orders".split())
 THERE = frozenset("has have holds hold left got there there's theres pressed shelf ready bottled made".split())
 PRICE = frozenset("price priced sells sell sold selling charge".split())
 COST = frozenset("cost costs costing made".split())

@@ -41,6 +41,12 @@ class Said:
         return f"{self.quantity}[{self.member}]" if self.member else self.quantity
 
 
+def forget(figure: Said | Loose, said: list[Said], loose: list[Loose]) -> None:
+    """Take a figure out of whichever of the lists holds it: that very one, not one like it. Changes both in place."""
+    said[:] = [s for s in said if s is not figure]
+    loose[:] = [f for f in loose if f is not figure]
+
+
 @dataclass(frozen=True, slots=True)
 class Asked:
     """A quantity that is asked for."""

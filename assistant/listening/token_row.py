@@ -50,6 +50,7 @@ def any_of(words: Collection[str]) -> str:
     """
     return "(?:" + "|".join(re.escape(w.replace("_", " ")) + " " for w in sorted(words, key=lambda w: (-len(w), w))) + ")"
 
+
 STOPS = frozenset(", . ; : ? ! and but".split())
 
 

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from assistant.listening.phrases import Match
 from assistant.listening.statements import Reading
+from assistant.listening.words import MONTHS
 
 COUNTED_OUT = frozenset({"reserve", "refill", "crowns"})  # what goes out a day, or a year, is told there in its own words
 WITHOUT_STANDS = frozenset({"sharing", "press_day", "orders", "lines", "kits", "market", "crowns"})  # what is counted there stands in no wild stand
@@ -17,12 +18,8 @@ ENDS = frozenset("gone run runs lasts when until out empty next".split())  # of 
 HANDED = frozenset("gave given handed dispensed sent".split())
 BOUGHT = frozenset("bought purchased".split())
 SPENT = frozenset("used shelf unaccounted missing left".split())
-DATE = re.compile(
-    r"\b(?:\d{1,2}(?:st|nd|rd|th)?\s+(?:of\s+)?(?:{0})|(?:{0})\s+(?:the\s+)?\d{1,2}(?:st|nd|rd|th)?)\b".replace(
-        "{0}", "jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?|nov(?:ember)?|dec(?:ember)?"
-    ),
-    re.IGNORECASE,
-)
+_MONTH, _DAY = f"(?:{'|'.join(sorted(MONTHS))})", r"\d{1,2}(?:st|nd|rd|th)?"
+DATE = re.compile(rf"\b(?:{_DAY}\s+(?:of\s+)?{_MONTH}|{_MONTH}\s+(?:the\s+)?{_DAY})\b", re.IGNORECASE)
 STARTS = frozenset("start started starting begin begun put_up".split())
 OF_DAYS = STARTS | frozenset("bottle bottled bottling bottles ready press pressed pressing strain jar settle settling clear macerate steep stands sits".split())
 WHEN = frozenset("when latest which what by".split())

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from assistant.listening.statements import Reading
+from assistant.listening.statements import Loose, Reading
 from assistant.matter import FUNCTIONS
 from assistant.quantities.vocabulary import VOCABULARY, about, base, bracket
 from assistant.reply import Caution, Question, Reply, Status, Step, Used, Value
@@ -315,9 +315,7 @@ class Answers:
             text, choices = question_for(key)
             questions.append(Question(text=text, wants=(base(key),), choices=choices))
         questions += [*care.questions, *(unplaced_question(loose) for loose in merged.unplaced)]
-        dropperful = any(figure.kind == "dropperful" for figure in merged.unplaced)
-        held = ["dropper_size", *(w for w in wants if w != "dose")] if dropperful else wants
-        self.session.hold(worked.batch.having(spoken=care.given), held, index)
+        self.session.hold(worked.batch.having(spoken=care.given), [*_measured_first(merged.unplaced), *(w for w in wants if w not in asked_so)], index)
         known = ", ".join(f"{_caption(k)} {shown(k, f.value)}" for k, f in worked.batch.facts.items())
         lines = ["To work that out I need one thing more." if len(questions) == 1 else "To work that out I need a little more.", answering.ask_text(questions)]
         if known:
@@ -334,7 +332,7 @@ class Answers:
             return self.asking(worked, merged, goals[:1], index, care)
         if merged.unplaced:
             questions = [unplaced_question(loose) for loose in merged.unplaced]
-            self.session.hold(batch, [MEASURED_FIRST[f.kind][-1] for f in merged.unplaced if f.kind in MEASURED_FIRST], index)
+            self.session.hold(batch, _measured_first(merged.unplaced), index)
             return self.reply("asking", answering.ask_text(questions), batch=batch, questions=tuple(questions), cautions=tuple(care.spoken))
         beside = asides(worked, reading)
         if beside:  # nothing follows from the figures but what is told beside an answer
@@ -379,6 +377,11 @@ def unit_asked(reading: Reading) -> str:
     words = [w.lower() for w in act.arguments if any(c.isalnum() for c in w)] or [""]
     spoons = [w for w in words if w in SPOONS]
     return " ".join(words[-2:]) if words[-2:] in (["fluid", "ounces"], ["fl", "oz"]) else (spoons or words)[-1]
+
+
+def _measured_first(unplaced: Sequence[Loose]) -> list[str]:
+    """What is held to be answered about measures that are none until they are counted or weighed."""
+    return [MEASURED_FIRST[figure.kind][-1] for figure in unplaced if figure.kind in MEASURED_FIRST]
 
 
 def _caption(key: str) -> str:

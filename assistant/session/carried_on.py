@@ -6,7 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from assistant.dataclass import replace
-from assistant.listening.statements import Asked, Loose, Reading, Said
+from assistant.listening.statements import Asked, Loose, Reading, Said, forget
 from assistant.quantities.vocabulary import base
 from assistant.session.batch import Batch, Fact
 
@@ -37,9 +37,8 @@ def carried_on(session: Session, reading: Reading, target: Batch) -> Batch:
     if session.draft is not None or session.last is None or target is not session.batch:
         return target
     told = {s.quantity for s in reading.said}
-    asks_anew = ASKS_ANEW.search(reading.heard) is not None
-    pressed_otherwise = any(t.startswith("press_") for t in reading.tags) and not told and not asks_anew and "pressed" in target.facts
-    if pressed_otherwise and target.wanted and "pressed" not in target.wanted:
+    pressed_otherwise = any(t.startswith("press_") for t in reading.tags) and not told and "pressed" in target.facts
+    if pressed_otherwise and target.wanted and "pressed" not in target.wanted and not ASKS_ANEW.search(reading.heard):
         reading.asked[:] = [a for a in reading.asked if a.quantity != "pressed"]  # "with the screw press?": what was asked of what comes out
     if "finished_strength" in target.wanted and "strength" in target.facts and "stock_strength" not in target.facts and [s.quantity for s in reading.said] == [
         "stock_strength"
@@ -70,8 +69,7 @@ def _over_the_marc(reading: Reading, target: Batch) -> None:
         return
     more = liquids[0]
     first = target.facts["menstruum"].value if "menstruum" in target.facts else target.facts["herb"].value * target.facts["ratio"].value
-    reading.said[:] = [s for s in reading.said if s is not more]
-    reading.loose[:] = [f for f in reading.loose if f is not more]
+    forget(more, reading.said, reading.loose)
     reading.said.append(Said("menstruum", first + more.value, more.start, more.end))
     reading.freed |= {"ratio", "pressed"}
     reading.tags.add("over_marc")

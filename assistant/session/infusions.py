@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 
 from assistant.dataclass import replace
-from assistant.listening.statements import Asked, Loose, Said
+from assistant.listening.statements import Asked, Loose, Said, forget
 from assistant.session.renumbering import size_said
 from assistant.session.work import Work, said_as
 
@@ -65,8 +65,7 @@ def _as_much_again(said: list[Said], loose: list[Loose], work: Work) -> None:
     if len(volumes) != 1 or not MAKES.search(work.reading.heard[: volumes[0].start]):
         return
     wanted = volumes[0]
-    said[:] = [s for s in said if s is not wanted]
-    loose[:] = [f for f in loose if f is not wanted]
+    forget(wanted, said, loose)
     said.append(Said("menstruum", wanted.value, wanted.start, wanted.end, said_unit=wanted.said_unit, words=wanted.words))
     said.append(Said("ratio", poured.value / herb.value, 0, 0))
     work.reading.freed.add("herb")
@@ -93,8 +92,7 @@ def _to_the_litre(said: list[Said], loose: list[Loose], work: Work) -> None:
         hit = THE_LITRE.match(heard[weight.end :])
         if hit is None or weight.value <= 0 or any(s.quantity == "ratio" for s in said):
             continue
-        said[:] = [s for s in said if s is not weight]
-        loose[:] = [f for f in loose if f is not weight]
+        forget(weight, said, loose)
         said.append(Said("ratio", size_said(hit.group(1).lower(), work.reading.measures) / weight.value, weight.start, weight.end))
         work.reading.freed.add("herb")
 
@@ -116,9 +114,7 @@ def _by_proportion(said: list[Said], loose: list[Loose], work: Work) -> None:
     by_weight = other in weights or (isinstance(other, Loose) and other.kind in ("g", "oz"))
     said[:] = [s for s in said if s not in (told, poured, other)]
     loose[:] = [f for f in loose if f is not other]
-    quantity = "herb" if by_weight else "menstruum"
-    value = other.value
-    said.append(Said(quantity, value, other.start, other.end, said_unit=other.said_unit, words=other.words))
+    said.append(Said("herb" if by_weight else "menstruum", other.value, other.start, other.end, said_unit=other.said_unit, words=other.words))
     said.append(Said("ratio", poured.value / told.value, poured.start, poured.end))
     work.refer(told)
     work.reading.asked[:] = [Asked("menstruum" if by_weight else "herb", 0, len(heard))]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from assistant.dataclass import replace
-from assistant.listening.statements import Asked, Loose, Said
+from assistant.listening.statements import Asked, Loose, Said, forget
 from assistant.session.work import Work, said_as
 
 AGAIN = re.compile(r"\b(?:double|second|twice|again|same (?:oil|liquid|menstruum|spirit)|another|fresh lot)\b", re.IGNORECASE)
@@ -176,8 +176,7 @@ def recipe_and_hand(said: list[Said], loose: list[Loose], work: Work) -> None:
         figures += [s for s in said if heard[s.start : s.end].strip().isdigit() and s not in twice]
         bare = [f for f in figures if IN_HAND.search(heard[max(0, f.start - 12) : f.start]) and RECIPE_SAYS.search(heard[: f.start])]
         if len(bare) == 1 and not PERCENT_BEHIND.match(heard[bare[0].end :]):
-            loose[:] = [f for f in loose if f is not bare[0]]
-            said[:] = [s for s in said if s is not bare[0]]
+            forget(bare[0], said, loose)
             said.append(Said("picked", bare[0].value, bare[0].start, bare[0].end))
     weights = sorted((s for s in said if s.quantity in WEIGHTS_SAID and not s.member), key=lambda s: s.start)
     poured = [s for s in said if s.quantity in ("menstruum", "planned_menstruum") and not s.member]

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Mapping, MutableSequence, Sequence
 
 from assistant.listening.ingredients import called
-from assistant.listening.statements import Loose, Reading, Reference, Said
+from assistant.listening.statements import Loose, Reading, Reference, Said, forget
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.session.batch import Batch, Fact
 
@@ -316,8 +316,7 @@ def _by_its_strength(reading: Reading, facts: dict[str, Fact], members: MutableS
         owners = [m for m in members if (k := key_for("strength_of", m)) in facts and abs(facts[k].value - figure.value) < 1e-9]
         if len(owners) != 1 or len(members) < 3 or not DROP.search(before):
             continue
-        reading.loose[:] = [f for f in reading.loose if f is not figure]
-        reading.said[:] = [s for s in reading.said if s is not figure]
+        forget(figure, reading.said, reading.loose)
         reading.references.append(Reference("reference", figure.start, figure.end, figure.value))
         _gone(owners[0], facts, members, new)
 

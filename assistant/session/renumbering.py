@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from assistant.listening.statements import Loose, Reading, Reference, Said
+from assistant.listening.statements import Loose, Reading, Reference, Said, forget
 from assistant.quantities.units import units
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.session.batch import Fact
@@ -53,11 +53,11 @@ def swap(session: Session, reading: Reading) -> None:
         old, new = (figures[0], figures[1]) if act.name == "swap" else (figures[1], figures[0])
         key, fact = _holder(session, old)
         if not key:
-            _forget(reading, old)
+            forget(old, reading.said, reading.loose)
             reading.references.append(_reference(old))
             continue
-        _forget(reading, old)
-        _forget(reading, new)
+        forget(old, reading.said, reading.loose)
+        forget(new, reading.said, reading.loose)
         reading.references.append(_reference(old))
         reading.said.append(as_like(new, key, fact, session.measures))
 
@@ -76,19 +76,14 @@ def _swap_by_cue(session: Session, reading: Reading) -> None:
     new = free[1] if old is free[0] else free[0]
     key, fact = _holder(session, old)
     if key:
-        _forget(reading, old)
-        _forget(reading, new)
+        forget(old, reading.said, reading.loose)
+        forget(new, reading.said, reading.loose)
         reading.references.append(_reference(old))
         reading.said.append(as_like(new, key, fact, session.measures))
 
 
 def _reference(figure: Figure) -> Reference:
     return Reference("reference", figure.start, figure.end, figure.value)
-
-
-def _forget(reading: Reading, figure: Figure) -> None:
-    reading.said[:] = [s for s in reading.said if s is not figure]
-    reading.loose[:] = [f for f in reading.loose if f is not figure]
 
 
 def _holder(session: Session, old: Figure) -> tuple[str, Fact | None]:

@@ -146,10 +146,11 @@ STEPS = (3.0, 4.0, 5.0, 6.0, 8.0)  # oil to one of wax, by weight: a stick, firm
 
 def how_soft(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """ "Make it softer", with no figure: what that means for wax and oil, and which proportion it shall be; None for any other sentence."""
-    batch, hit = session.batch, SOFTER.search(reading.heard)
-    if hit is None or batch is None or "salve" not in batch.frames or session.last is None or len(batch.members) != 2:
+    batch = session.batch
+    if batch is None or "salve" not in batch.frames or session.last is None or len(batch.members) != 2:
         return None
-    if reading.said or reading.loose or reading.ingredients or (reading.asked and not hit.group(2)) or reading.numbers:
+    hit = SOFTER.search(reading.heard)
+    if hit is None or reading.said or reading.loose or reading.ingredients or (reading.asked and not hit.group(2)) or reading.numbers:
         return None  # "too hard, how much oil do I add" asks the same
     wax = next((m for m in batch.members if "wax" in m), "")
     oil = next((m for m in batch.members if m != wax), "")

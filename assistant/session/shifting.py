@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from assistant.listening.ingredients import called
-from assistant.listening.statements import Loose, Named, Reading, Reference, Said
+from assistant.listening.statements import Loose, Named, Reading, Reference, Said, forget
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.session.batch import Batch, Fact
 
@@ -56,8 +56,7 @@ def more_of(reading: Reading, facts: dict[str, Fact], members: Sequence[str], ne
             sign = -1.0 if way.lower() in DOWN else 1.0
             facts[key] = Fact(max(0.0, facts[key].value + sign * figure.value), "said", turn)
             new.add(key)
-            reading.loose[:] = [f for f in reading.loose if f is not figure]
-            reading.said[:] = [s for s in reading.said if s is not figure]
+            forget(figure, reading.said, reading.loose)
             reading.references.append(Reference(base(key), figure.start, figure.end, figure.value))
             for whole in ("blend", "batch"):
                 if base(key) not in ("part",):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from assistant.dataclass import replace
-from assistant.listening.statements import Asked, Ingredient, Loose, Reading, Reference, Said
+from assistant.listening.statements import Asked, Ingredient, Loose, Reading, Reference, Said, forget
 from assistant.session.batch import Batch
 
 OF_IT = re.compile(r"^\s*of (?:it|that|them|this)\b", re.IGNORECASE)
@@ -65,8 +65,7 @@ def _take(reading: Reading, figure: Said | Loose, quantity: str) -> Said:
 
 
 def _refer(reading: Reading, figure: Said | Loose) -> None:
-    reading.said[:] = [s for s in reading.said if s is not figure]
-    reading.loose[:] = [f for f in reading.loose if f is not figure]
+    forget(figure, reading.said, reading.loose)
     reading.references.append(Reference("reference", figure.start, figure.end, figure.value))
 
 

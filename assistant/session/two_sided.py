@@ -95,11 +95,13 @@ def than_a_press(session: Session, reading: Reading, answers: Answers) -> Reply 
     if len(named) != 1 or not MORE_THAN.search(reading.heard) or batch is None or reading.said or reading.loose or reading.ingredients:
         return None
     ways = {t for t in batch.tags if t.startswith("press_")}
+    if ways & named:
+        return None
     marks = (mark.in_hand for mark in reversed(session.journal.before))
     earlier = next((b for b in marks if b is not None and _pressed_by(b, named) and not _pressed_by(b, ways)), None)
     other = earlier if earlier is not None else batch.having(tags=(batch.tags - ways) | named)
     plans = [work_out(b.having(wanted=("pressed",))) for b in (other, batch)]
-    if ways & named or not all("pressed" in p.solution.figures and not p.solution.conflicts for p in plans):
+    if not all("pressed" in p.solution.figures and not p.solution.conflicts for p in plans):
         return None
     refer(answers, reading)
     session.last, session.last_keys = plans[1], ("pressed",)

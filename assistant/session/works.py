@@ -50,6 +50,12 @@ LEAST_BRIX, MOST_BRIX = 20.0, 90.0
 MONTH = re.compile(r"\b(?:months?|mos?|mths?)\b", re.IGNORECASE)
 DAYS_A_MONTH = 30.0  # as a course of months is reckoned
 EMPTY = re.compile(r"\b(?:tins?|bottles?|jars?|pots?|glass|empties)(?: with [a-z ]{1,20})?(?: are| is| at| cost| costs)? $", re.IGNORECASE)
+# What is asked, and what the same words do not ask besides.
+ONE_QUESTION = {
+    "eo": ("menstruum",),  # "how much rosemary essential oil": not the carrier's too
+    "herb_per_ml": ("herb",),  # "how much root is in each mL": not the root's weight too
+    "wilted_water": ("water", "water_content"),  # "what's the water content now": no water to add
+}
 CHILD_GRAMS = (2000.0, 150_000.0)
 
 
@@ -83,12 +89,9 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
         for figure in [f for f in loose if f.kind == "#" and f.value <= MOST_ESSENTIAL]:
             loose.remove(figure)
             said.append(said_as(figure, "eo_share"))
-    for eo in [a for a in reading.asked if a.quantity == "eo"]:  # "how much rosemary essential oil": one question, not the carrier's too
-        reading.asked[:] = [a for a in reading.asked if a.quantity != "menstruum" or a.end <= eo.start or eo.end < a.start]
-    for per in [a for a in reading.asked if a.quantity == "herb_per_ml"]:  # "how much root is in each mL": one question, not the root's weight too
-        reading.asked[:] = [a for a in reading.asked if a.quantity != "herb" or a.end <= per.start or per.end <= a.start]
-    for now in [a for a in reading.asked if a.quantity == "wilted_water"]:  # "what's the water content now": no water to add
-        reading.asked[:] = [a for a in reading.asked if a.quantity not in ("water", "water_content") or a.end <= now.start or now.end < a.start]
+    for meant, no_others in ONE_QUESTION.items():
+        for one in [a for a in reading.asked if a.quantity == meant]:
+            reading.asked[:] = [a for a in reading.asked if a.quantity not in no_others or a.end <= one.start or one.end < a.start]
     _pour_at(said, work)
     if "cost" in work.frames and not any(s.quantity == "empty_bottle" for s in said):
         for figure in [f for f in loose if f.kind == "#" and f.value % 1 and EMPTY.search(reading.heard[: f.start])][:1]:
