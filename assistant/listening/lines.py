@@ -7,6 +7,7 @@ from collections.abc import Callable
 from assistant.dataclass import dataclass, field
 from assistant.listening.ingredients import Name
 from assistant.listening.pieces import Piece
+from assistant.listening.sides import counts_vessels
 
 JOINS = frozenset("in into melts melted , ; and & + plus / then with also n to :".split())
 TIPPED = frozenset("tip tipped pour poured add added mix mixed goes went it gets got".split())  # "… and tip it into 60 mL of the other"
@@ -120,8 +121,8 @@ def name_first(row: Row, at: int) -> Line | None:
     while look < len(row.pieces) and row.tokens[look] in BETWEEN_NAME and steps < 2:
         look += 1
         steps += 1
-    if look >= len(row.pieces) or row.tokens[look] not in QUANTITY_OF or look in row.taken:
-        return None
+    if look >= len(row.pieces) or row.tokens[look] not in QUANTITY_OF or look in row.taken or counts_vessels(row.tokens, look):
+        return None  # "…, 1 liquorice, twenty tins": tins, and no parts of liquorice
     if steps and row.tokens[look - 1] in (",", ":") and (is_of_the_whole(row, look) or _names_another(row, look)):
         return None  # "1 part calendula, 300 g in all": the batch; "tea: 3 parts nettle, …": the nettle's
     if look + 1 in row.names and row.tokens[look] != "<#>" and look + 1 < len(row.pieces) and not steps and look == name.last and not extras:

@@ -111,7 +111,7 @@ def _close(tokens: Sequence[str], at: int, owners: Sequence[Name]) -> bool:
     return apart <= 3 and set(tokens[first.last : last.first]) & {"/", "and", "&", "n", "to"} != set() and "water" not in (first.text, last.text)
 
 
-def _counts(tokens: Sequence[str], at: int) -> bool:
+def counts_vessels(tokens: Sequence[str], at: int) -> bool:
     """Whether a bare number counts vessels: "1 to 4, and 20 tins", "22 %, ten 30 mL tins"."""
     behind = tokens[at + 2 : at + 3] if tokens[at + 1 : at + 2] in (["<mL>"], ["<g>"]) else tokens[at + 1 : at + 2]
     return tokens[at] == "<#>" and bool(COUNTED.intersection(behind))
@@ -124,7 +124,7 @@ def rows_of(pieces: Sequence[Piece], tokens: Sequence[str], taken: set[int]) -> 
     while i < len(tokens):
         run: list[int] = []
         at = i
-        while at < len(tokens) and tokens[at] in IN_ROWS and at not in taken and not (run and _counts(tokens, at)):
+        while at < len(tokens) and tokens[at] in IN_ROWS and at not in taken and not (run and counts_vessels(tokens, at)):
             run.append(at)
             step = at + 1
             while step < len(tokens) and step < at + 3 and tokens[step] in (",", "and", "&", "/", "n"):
