@@ -129,6 +129,7 @@ _ALL = (
     Quantity("to_bottle", "mL", "to bottle", TINY, MUCH, ("volume to bottle",)),
     _count("bottles_to_fill", "bottles to fill"),
     _millilitres("to_fill", "to fill them all"),
+    Quantity("fill_short", "mL", "lacking for the bottles", -MUCH, MUCH, ()),
     _millilitres("stock_bottle", "bottle the spirit comes in"),
     _count("stock_bottles", "bottles of spirit", "bottles to open"),
     Quantity("rest", "mL", "left over", -MUCH, MUCH, ("rest", "over")),

@@ -15,6 +15,7 @@ RELATIONS = (
     practice("bottles", "bottles = floor(to_bottle / bottle_size)", "Bottles are whole: as many as can be filled to the mark.", "bottling"),
     practice("left after bottling", "rest = to_bottle - bottles * bottle_size", "What does not fill another bottle.", "bottling"),
     practice("filling them all", "to_fill = bottles_to_fill * bottle_size", "Bottles times what each one holds."),
+    practice("lacking for them", "fill_short = to_fill - to_bottle", "What they take in all, less what there is.", "filling"),
     practice("bottles of spirit", "stock_bottles = ceil(stock / stock_bottle)", "The spirit it takes, in bottles as bought, up to the next whole one."),
     practice("bottling what was pressed", "to_bottle = racked", "What is bottled is what was pressed and settled.", "bottles_pressed"),
     practice("bottling the blend", "to_bottle = blend", "The blend is bottled.", "bottles_blend"),

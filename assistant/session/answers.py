@@ -9,7 +9,7 @@ from assistant.listening.statements import Loose, Reading
 from assistant.matter import FUNCTIONS
 from assistant.quantities.vocabulary import VOCABULARY, about, base, bracket
 from assistant.reply import Caution, Question, Reply, Status, Step, Used, Value
-from assistant.session import answering
+from assistant.session import answering, reaching
 from assistant.session.asides import asides
 from assistant.session.batch import Batch
 from assistant.session.caring import Care
@@ -190,7 +190,7 @@ class Answers:
         care = Care(session, worked, reading)
         if care.stops:
             return care.stopped(self, merged, index)
-        cannot = self.impossible(worked, merged)
+        cannot = reaching.instead_of_a_loss(session, worked, self, index) or self.impossible(worked, merged)
         if cannot is not None:
             return cannot
         if (
@@ -212,6 +212,10 @@ class Answers:
             if worked.batch.wanted and open_ and not merged.new_keys:
                 return self.asking(worked, merged, open_, index, care)
             return self._nothing_yet(worked, merged, index, care, reading)
+        if main[:1] == ["fill_short"]:
+            session.keep(worked.batch.having(spoken=care.given), index)
+            session.last, session.last_keys = work_out(worked.batch, wanted=reaching.ASKED), ("fill_short",)
+            return reaching.told(session.last, self)
         main = list(dict.fromkeys([*main, *answering.companions(worked, main)]))
         rest = [k for k in told if k not in main]
         session.keep(worked.batch.having(spoken=care.given), index)

@@ -93,7 +93,7 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
         take("dried_water", 10.0, "dried herb keeps 10 % water", "“dried to 8 %”")
     if "cost" in frames and "materials" in facts and wanted & ONE_BOTTLES and not facts.keys() & OF_A_BATCH and not batch.members:
         take("bottles", 1.0, "the materials are those of one bottle", "“that filled 12 bottles”")
-    pressing = {"pressed", "held_back", "held_per_gram", "racked", "bottles", "rest"}
+    pressing = {"pressed", "held_back", "held_per_gram", "racked", "bottles", "rest", "fill_short"}
     bottled_for_cost = "cost" in frames and "bottle_size" in facts and not batch.members
     asks_press = wanted & pressing or bottled_for_cost or "pressed" in facts or frames & PRESSED or tags & PRESS_METHODS.keys()
     if asks_press and "yield_share" not in facts and "oil" not in frames:

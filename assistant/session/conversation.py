@@ -53,6 +53,7 @@ from assistant.session.year_work import WORK
 
 if TYPE_CHECKING:
     from assistant.session.bottling import Filled
+    from assistant.session.reaching import Reach
     from assistant.session.remembering import Memory
     from assistant.session.two_weights import TwiceWeighed
     from assistant.teaching.practice import Lesson
@@ -104,6 +105,7 @@ class Session:
         self.weighings: tuple[Weighing, ...] = ()  # the two weights last laid side by side
         self.sizes: tuple[float, ...] = ()  # mL of the bottles there are to choose from
         self.filled: Filled | None = None  # what was last filled into bottles of several sizes
+        self.reach: Reach | None = None  # so many bottles, held against what there is
         self.disputed: tuple[str, ...] = ()  # the figures of a conflict that is not yet mended
         self.halted = False  # the last reply was a stop
         self.went = False  # this sentence went to another plan by its own words

@@ -11,6 +11,7 @@ from assistant.session import comparing, explaining, going_on_from, knowing, lif
 from assistant.session.alligation import by_parts
 from assistant.session.both_countries import both_countries
 from assistant.session.bottling import several_sizes
+from assistant.session.reaching import enough_for
 from assistant.session.checking import check, with_theirs
 from assistant.session.converting import converted
 from assistant.session.jar_turns import from_blend
@@ -226,7 +227,7 @@ def _explaining(session: Session, reading: Reading, answers: Answers) -> Reply |
 
 
 def _comparing(session: Session, reading: Reading, answers: Answers) -> Reply | None:
-    for two_sided in (several_sizes, two_portions, two_presses, than_a_press, swapped, dropped, by_parts):
+    for two_sided in (enough_for, several_sizes, two_portions, two_presses, than_a_press, swapped, dropped, by_parts):
         both = two_sided(session, reading, answers)
         if both is not None:
             return both

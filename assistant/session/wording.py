@@ -36,6 +36,7 @@ SAYS = {
     "bottles": "{v} bottles",
     "rest": "{v} over",
     "to_fill": "{v} to fill them all",
+    "fill_short": "{v} short",
     "stock_bottles": "{v} bottles of spirit",
     "jars": "{v} jars",
     "tins": "{v} tins",

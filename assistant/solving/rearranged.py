@@ -433,6 +433,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "bottles_to_fill": "to_fill / bottle_size",
         "bottle_size": "to_fill / bottles_to_fill",
     },
+    "fill_short = to_fill - to_bottle": {
+        "fill_short": "to_fill - to_bottle",
+        "to_fill": "fill_short + to_bottle",
+        "to_bottle": "to_fill - fill_short",
+    },
     "stock_bottles = ceil(stock / stock_bottle)": {
         "stock_bottles": "ceil(stock / stock_bottle)",
         "stock": "inverse_ceil(stock_bottles) * stock_bottle",

@@ -80,6 +80,7 @@ BY_NAME = {
     "tin_size": (15, 30, 60),
     "tin_weight": (15, 25, 30),
     "bottles": (4, 5, 6, 8, 10, 12),
+    "bottles_to_fill": (12, 15, 18, 20, 24),
     "jars": (1, 2, 3),
     "tins": (4, 6, 8, 10, 12),
     "to_bottle": (160, 230, 340, 420, 515),
@@ -126,7 +127,7 @@ BY_NAME = {
 }
 
 WHOLE = frozenset(
-    "bottles jars tins cups plants_taken stand_plants bottles_needed times_a_day days course eo_drops dose_drops cups_a_day child_years child_months".split()
+    "bottles bottles_to_fill jars tins cups plants_taken stand_plants bottles_needed times_a_day days course eo_drops dose_drops cups_a_day child_years child_months".split()
 )
 
 
