@@ -53,7 +53,7 @@ def _patterns() -> tuple[re.Pattern[str], ...]:
 OTHER_FIGURES = frozenset("<g> <oz> <C> <bx> <drop> <x> <per> <mL/g> <g/mL> <money> <label> <ref> <aday> <day> <cup>".split())
 # With these the parts are of another recipe.
 OTHER_WORK = frozenset(
-    "honey sugar syrup vinegar oil wax glycerine glycerin decoction infusion tea plant herb fresh dried dose finish tincture make need want".split()
+    "honey sugar syrup vinegar oil wax glycerine glycerin decoction infusion tea plant herb fresh dried dose finish tincture need want".split()
 )
 TELL = frozenset("<share> <part> <parts> <:> <%> <#> equal even same".split())
 WATER_OR_SPIRIT = frozenset(("water", *SPIRITS))

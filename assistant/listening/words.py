@@ -250,8 +250,8 @@ def _and(tokens: list[Token], at: int) -> str:
     if not size:
         return "AND"
     follows = kind[size]
-    if numeric and size == 1 and at > 1 and tokens[at - 2].type in ("HALF", "DENOM", "FRACTION"):
-        return "AND"  # "half 95 and half brandy"
+    if numeric and follows not in ("UNIT", "PART", "DAYS") and any(t.type in ("HALF", "DENOM", "FRACTION") for t in tokens[max(0, at - 4) : at - 1]):
+        return "AND"  # "half 95 and half brandy", "two thirds of 96 and a third water"
     if numeric:
         # "two and a half pints" but "60 and half a litre"
         return "AND" if size == 1 and follows == "A" else "AND_FRACTION"

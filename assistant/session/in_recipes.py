@@ -53,7 +53,7 @@ def _told(s: Said, loose: list[Loose], work: Work) -> Said | None:
     if s.quantity in SOME_LIQUID or (s.quantity == "dose" and member and s.weak):
         return _liquid(s, member, work)
     if s.quantity in SOME_WEIGHT or (s.quantity == "per_cup" and member and is_left(s.start, s.end, heard)):
-        if member and s.quantity == "batch" and not s.weak and _has_its_share(member, work):
+        if member and ((s.quantity == "batch" and not s.weak and _has_its_share(member, work)) or (frames & WEIGHED and _ahead_of_parts(s, work))):
             return s
         if member:
             return renamed(s, "have_weight" if is_left(s.start, s.end, heard) and work.determined else "weight", member)
@@ -97,6 +97,14 @@ def _strength(s: Said, member: str, loose: list[Loose], work: Work) -> Said | No
 OF_EQUALS = re.compile(r"^\s*(?:bottle|blend|mix|batch|formula)?\s*(?:of|with|from|made of|made from)\s+(?:equal|even|equally)\b", re.IGNORECASE)
 
 
+def _ahead_of_parts(s: Said, work: Work) -> bool:
+    """ "500 mL of valerian 1 part, hops 1 part": ahead of lines that each have their parts stands the whole."""
+    lines = work.reading.ingredients
+    if is_left(s.start, s.end, work.reading.heard):
+        return False  # "only 60 g thyme left, the tea is 1 thyme 2 linden"
+    return len(lines) >= 2 and s.end <= min(line.start for line in lines) and all("part" in {q for q, *_ in line.figures} for line in lines)
+
+
 def _liquid(s: Said, member: str, work: Work) -> Said | None:
     heard = work.reading.heard
     if s.weak and any(base(k) == "volume" and f.value == s.value for k, f in work.facts.items()) and THE.search(heard[: s.start]):
@@ -104,7 +112,7 @@ def _liquid(s: Said, member: str, work: Work) -> Said | None:
         return None
     if s.quantity == "eo_base" and not s.weak:
         return s
-    if s.quantity in SOME_LIQUID and OF_EQUALS.match(heard[s.end :]) and work.frames & LIQUID:
+    if s.quantity in SOME_LIQUID and work.frames & LIQUID and (OF_EQUALS.match(heard[s.end :]) or _ahead_of_parts(s, work)):
         return renamed(s, "blend")
     if member and s.quantity == "blend" and not s.weak and _has_its_share(member, work):
         return s  # "150 mL of nettle 35 %, dandelion 30, …": what it all comes to

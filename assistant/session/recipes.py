@@ -7,7 +7,7 @@ a syrup (sugar, honey and liquid), a written recipe (weights and volumes side by
 from __future__ import annotations
 
 import re
-from collections.abc import MutableSequence
+from collections.abc import MutableSequence, Sequence
 from typing import TYPE_CHECKING
 
 from assistant.listening.ingredients import called
@@ -48,6 +48,7 @@ def lay_recipe(reading: Reading, frames: set[str], facts: dict[str, Fact], membe
     if _macerated(lines, reading, frames, facts, turn, merged):
         return
     fresh = len(lines) >= 2 and sum(bool(called(i.name, members)) for i in lines) < len(lines) / 2
+    fresh = fresh or _whole_mixture(lines)
     if fresh and members:
         for key in [k for k in facts if about(k)]:
             del facts[key]
@@ -89,6 +90,11 @@ def lay_recipe(reading: Reading, frames: set[str], facts: dict[str, Fact], membe
         for member in members:
             if member.split()[-1] in WATERY:
                 facts.setdefault(key_for("strength_of", member), Fact(0.0, "said", turn))
+
+
+def _whole_mixture(lines: Sequence[Ingredient]) -> bool:
+    """Whether the lines are a mixture told anew from end to end: every liquid by its parts and its strength."""
+    return len(lines) >= 2 and all({"part", "strength_of"} <= {q for q, *_ in line.figures} for line in lines)
 
 
 def _comes_on_top(key: str, line: Ingredient, start: int, reading: Reading, facts: dict[str, Fact]) -> bool:

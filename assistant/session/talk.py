@@ -11,6 +11,7 @@ from assistant.session import comparing, explaining, going_on_from, knowing, lif
 from assistant.session.alligation import by_parts
 from assistant.session.both_countries import both_countries
 from assistant.session.bottling import several_sizes
+from assistant.session.poured_mixed import poured_mixed
 from assistant.session.reaching import enough_for
 from assistant.session.checking import check, with_theirs
 from assistant.session.converting import converted
@@ -323,6 +324,7 @@ def _beginning(session: Session, reading: Reading, answers: Answers) -> Reply | 
     if blend is not None:
         return session.take(reading, answers, onto=blend, index=-1)
     lifting.brought_down(session, reading)
+    poured_mixed(session, reading)
     result = going_on_from.from_result(session, reading)
     if result is not None:
         return session.take(reading, answers, onto=result)
