@@ -22,16 +22,20 @@ PRICE = frozenset("at for priced price".split())
 EACH = (["each"], ["apiece"], ["a", "bottle"], ["a", "go"], ["a", "piece"], ["a", "pop"], ["per", "bottle"])
 TOOK = frozenset("took take taken had brought carried".split())
 FIGURES = frozenset({"<#>", "<n>", "<money>"})
-OTHER = frozenset("<g> <mL> <oz> <:> <%> <share> <x> <aday> <day> <drop> <per>".split())
+OTHER = frozenset("<g> <oz> <:> <%> <share> <x> <aday> <day> <drop> <per>".split())
 
 
 def read_market(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading) -> bool:
     """Give every figure of such a sentence its place; True where each had one. Elsewhere nothing is changed."""
     bag = set(tokens)
-    if not bag & (SOLD | WENT | HOME) or not bag & (MARKET | COST) or bag & OTHER or bag & {"lines", "spirit"}:
+    if not bag & (SOLD | WENT | HOME) or bag & OTHER or bag & {"lines", "spirit"}:
+        return False
+    only_sold = not bag & (MARKET | COST)  # "we sold 30 bottles at 8 each": how many, at what price, and no more
+    sizes = [i for i, t in enumerate(tokens) if t == "<mL>"]
+    if len(sizes) > 1 or (only_sold and not bag & SOLD):
         return False
     places = [i for i, t in enumerate(tokens) if t in FIGURES and i not in taken]
-    if len(places) < 3:
+    if len(places) < (2 if only_sold else 3):
         return False
     found: dict[str, int] = {}
     for i in places:
@@ -39,8 +43,12 @@ def read_market(pieces: list[Piece], tokens: list[str], taken: set[int], reading
         if not name or name in found:
             return False
         found[name] = i
-    if not found.keys() & {"sold", "left_of_market"} or "selling_price" not in found or not found.keys() & {"bottle_cost", "stall_fee"}:
+    if not found.keys() & {"sold", "left_of_market"} or "selling_price" not in found:
         return False
+    if not (only_sold and "sold" in found) and not found.keys() & {"bottle_cost", "stall_fee"}:
+        return False
+    if sizes:
+        found["bottle_size"] = sizes[0]
     for name, i in found.items():
         item = pieces[i].item
         if item is None or item.value is None:

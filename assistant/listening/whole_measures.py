@@ -9,6 +9,7 @@ from assistant.listening.islands import Item
 from assistant.quantities.units import units
 
 ONE = frozenset({"a", "an", "one", "another", "every"})
+BARE = frozenset({"full", "whole"})
 FULL = frozenset({"full", "whole", "good", "generous", "scant", "entire", "level", "big", "proper"})
 
 
@@ -20,7 +21,8 @@ def with_whole_measures(items: Sequence[Item], measures: str) -> list[Item]:
         item = items[i]
         ahead = items[i + 1] if i + 1 < len(items) else None
         before = items[i - 1].word if i else ""
-        if ahead is not None and item.word in FULL and before in ONE and ahead.kind == "word" and ahead.unit in ("mL", "g"):
+        bare = item.word in BARE and (not i or items[i - 1].kind == "word") and ahead is not None and ahead.unit == "mL"  # "whole tsp", "full pint then"
+        if ahead is not None and item.word in FULL and (before in ONE or bare) and ahead.kind == "word" and ahead.unit in ("mL", "g"):
             size = _size(ahead, measures)
             if size is not None:
                 text = item.text + " " + ahead.text

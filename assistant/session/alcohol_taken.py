@@ -6,13 +6,11 @@ import re
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Loose, Said
-from assistant.session.work import Work, said_as
+from assistant.session.work import Work, renamed, said_as
 
 ALCOHOLS = {"alcohol": "alcohol_per_dose", "alcohol_grams": "alcohol_per_dose"}
 TAKEN = frozenset({"menstruum", "blend", "pressed", "stock", "bottle_size"})
 MOST = 15.0  # mL: a tablespoon; more is no dose
-SPOON = re.compile(r"^(?:tsp|teaspoon|spoon)", re.IGNORECASE)
-SPOON_ML, SPOON_IN_DOSE = 4.92892159375, 5.0
 OF_IT = re.compile(r"^\s*(?:of|from)\s+(?:that|it|this|the (?:mix|blend|lot|bottle))\b", re.IGNORECASE)
 OF_THE_ONE = re.compile(r"^\s*(?:%|percent)?\s*(?:one|stuff|tincture|version|bottle)\b", re.IGNORECASE)
 THE = re.compile(r"\b(?:the|my|a|her|his)\s*$", re.IGNORECASE)
@@ -33,7 +31,6 @@ def settle_alcohol(said: list[Said], loose: list[Loose], work: Work) -> None:
     mixed = bool(work.members) and taken is not None and OF_IT.match(heard[taken.end :]) is not None
     if taken is None or not (mixed or "dose" in work.frames):
         return
-    value = taken.value * SPOON_IN_DOSE / SPOON_ML if SPOON.match(taken.said_unit) else taken.value
-    said[said.index(taken)] = replace(taken, quantity="dose", value=value, weak=False)
+    said[said.index(taken)] = renamed(taken, "dose")
     work.frames.add("dose")
     reading.asked[:] = [replace(a, quantity=ALCOHOLS.get(a.quantity, a.quantity)) for a in reading.asked]

@@ -4,31 +4,62 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Mapping
 
-from assistant.listening.statements import Loose, Said
+from assistant.listening.statements import Act, Loose, Reading, Said
 from assistant.quantities.vocabulary import VOCABULARY, base
+from assistant.session.batch import Fact
 from assistant.session.work import Work, renamed, said_as
 
+_WORDS = "and or so then what how about with at if it it's its was were make take taking took say only just that now ok maybe on the for he they i takes"
+FILL = rf"(?:(?:{'|'.join(_WORDS.split())})\b\W*)*"
+SPOON = r"(?:tsps?|teaspoons?|tea ?spoonfuls?|teaspoonfuls?|tbsps?|tablespoons?|spoons?|spoonfuls?)"
+OFTEN = r"(?:once|twice|thrice|(?:one|two|three|four|five|six|\d) ?(?:times?|x))"
 ANOTHER = re.compile(
-    r"^\W*(?:(?:and|or|so|then|what|how|about|with|at|if|it|it's|its|was|were|make|take|taking|took|say|only|just|that|now|ok|maybe|on|the)\b\W*)*"
-    r"\d+(?:[.,]\d+)?\s*(?:mls?|millilit(?:re|er)s?)?\W*(?:(?:instead|then|each|a|at|time|though|please|dose|doses|of|it)\b\W*)*$",
+    rf"^\W*{FILL}(?:(?:\d+(?:[.,]\d+)?|\d/\d|an?|one|two|three|half(?: an?)?|a half|quarter|a quarter|(?:an? |one )?(?:whole|full))\s*"
+    rf"(?:mls?|millilit(?:re|er)s?|{SPOON})?\W*)?"
+    rf"(?:{OFTEN}\W*)?(?:(?:instead|then|each|a|at|time|though|please|dose|doses|of|it|day|daily)\b\W*)*$",
     re.IGNORECASE,
 )
-BY_ITSELF = ("menstruum", "liquid", "blend")  # what millilitres are taken for where nothing is said of them
+BY_ITSELF = ("menstruum", "liquid", "blend", "bottle_size")  # what millilitres are taken for where nothing is said of them
 MEANT = ("dose", "bottle_size")
+MOST_TIMES = 12.0
 
 
 def another_dose(said: list[Said], loose: list[Loose], work: Work) -> None:
-    """A single figure without a word to it is the dose or the bottle, where of all the figures in hand it is most like that. Changes both lists in place."""
-    if "dose" not in work.facts or len(said) + len(loose) != 1 or work.reading.asked or not ANOTHER.match(work.reading.heard):
+    """A single figure without a word to it is the dose or the bottle, where of all the figures in hand it is most like that; "twice" is how often.
+
+    Changes both lists in place, and takes the acts it used from the reading.
+    """
+    reading = work.reading
+    if "dose" not in work.facts or reading.asked or not ANOTHER.match(reading.heard):
         return
-    figure: Said | Loose = said[0] if said else loose[0]
-    if not (figure.kind in ("mL", "#") if isinstance(figure, Loose) else figure.quantity in BY_ITSELF):
+    often = times_meant(reading, work.facts)
+    if len(said) + len(loose) > 1 or (len(said) + len(loose) == 0 and often is None):
         return
-    alike = [(abs(math.log(fact.value / figure.value)), key) for key, fact in work.facts.items()
-             if VOCABULARY[base(key)].unit == "mL" and fact.value > 0 and figure.value > 0]  # fmt: skip
-    if not alike or min(alike)[1] not in MEANT:
-        return
-    meant = min(alike)[1]
-    said[:] = [said_as(figure, meant) if isinstance(figure, Loose) else renamed(figure, meant)]
-    loose.clear()
+    figure = (said or loose or [None])[0]
+    if figure is not None:
+        if not (figure.kind in ("mL", "#") if isinstance(figure, Loose) else figure.quantity in BY_ITSELF):
+            return
+        alike = [(abs(math.log(fact.value / figure.value)), key) for key, fact in work.facts.items()
+                 if VOCABULARY[base(key)].unit == "mL" and fact.value > 0 and figure.value > 0]  # fmt: skip
+        spoon = figure.said_unit.startswith(SPOONS)
+        if not spoon and (not alike or min(alike)[1] not in MEANT):
+            return
+        meant = "dose" if spoon else min(alike)[1]
+        said[:] = [said_as(figure, meant) if isinstance(figure, Loose) else renamed(figure, meant)]
+        loose.clear()
+    if often is not None:
+        said.append(Said("times_a_day", often.figures[0], often.start, often.end))
+        reading.acts.remove(often)
+
+
+SPOONS = ("tsp", "teaspoon", "spoon", "tbsp", "tablespoon")
+
+
+def times_meant(reading: Reading, facts: Mapping[str, Fact]) -> Act | None:
+    """ "5 mL twice?", "three times?" where a dose is in hand and nothing that could be made larger: so many times a day."""
+    if not {"dose", "times_a_day"} <= facts.keys() or not ANOTHER.match(reading.heard):
+        return None
+    act = next((a for a in reading.acts if a.name == "scale_n" and len(a.figures) == 1), None)
+    return act if act is not None and act.figures[0] == int(act.figures[0]) and 1 <= act.figures[0] <= MOST_TIMES else None

@@ -16,13 +16,13 @@ from assistant.session.beside import member_asked
 from assistant.session.checks import wrong_with
 from assistant.session.frames import relation_tags
 from assistant.session.naming import same_plant, settled
-from assistant.session.placing import place_loose, place_weak, renamed
+from assistant.session.placing import place_loose, place_weak
 from assistant.session.proportions import proportions, taken_out
 from assistant.session.recipes import lay_recipe
 from assistant.session.regimens import how_long_steps_take, lay_regimen, steps_without_bottle
 from assistant.session.shifting import difference_to, more_of, other_way_round
 from assistant.session.stepping import lay_stepping
-from assistant.session.work import SOME_STRENGTH, WEIGHED, Work
+from assistant.session.work import SOME_STRENGTH, WEIGHED, Work, renamed
 from assistant.session.works import asked_here, part_of_the_dose, settle
 from assistant.session.year_work import another_work
 

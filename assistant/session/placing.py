@@ -13,6 +13,7 @@ from assistant.session.batch import Batch, Fact
 from assistant.session.checks import wrong_with
 from assistant.session.naming import words_of
 from assistant.session.renumbering import said_number, size_said
+from assistant.session.work import renamed
 
 if TYPE_CHECKING:
     from assistant.session.merging import Merged
@@ -50,14 +51,14 @@ def place_weak(said: list[Said], batch: Batch, wants: Sequence[str]) -> None:
         unit = VOCABULARY[s.quantity].unit
         wanted = [w for w in wants if w and VOCABULARY[base(w)].unit == unit]
         if wanted:
-            said[i] = renamed(s, wanted[0])
+            said[i] = renamed(s, base(wanted[0]), about(wanted[0]))
             continue
         if s.quantity in batch.facts and not (s.words & told):
             continue
         like = [(key, fact) for key, fact in batch.facts.items() if VOCABULARY[base(key)].unit == unit]
         best = best_like(like, s.value, s.words, batch)
         if best is not None and (s.quantity not in batch.facts or best[1] >= 3.0):
-            said[i] = renamed(s, best[0])
+            said[i] = renamed(s, base(best[0]), about(best[0]))
 
 
 def _is_the_vessel(s: Said, batch: Batch) -> bool:
@@ -68,10 +69,6 @@ def _is_the_vessel(s: Said, batch: Batch) -> bool:
         and s.quantity not in batch.facts
         and any(s.quantity[:-5] in f.words for f in batch.facts.values())
     )
-
-
-def renamed(s: Said, key: str) -> Said:
-    return Said(base(key), s.value, s.start, s.end, about(key), s.said_unit, s.low, s.high, s.plus_minus, False, s.words, tool=s.tool)
 
 
 def best_like(

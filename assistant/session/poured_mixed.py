@@ -13,7 +13,10 @@ from assistant.session.figuring import work_out
 if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
-POURED = re.compile(r"^\W*(?:ok(?:ay)?|no|and|so|then|but)?\W*(?:(?:let'?s |i'?d |i'?ll |can i |could i )?(?:make|use|using|pour|take|do)|what if|if|with|on|in)\b", re.IGNORECASE)
+POURED = re.compile(
+    r"^\W*(?:ok(?:ay)?|no|and|so|then|but)?\W*(?:(?:let'?s |i'?d |i'?ll |can i |could i )?(?:make|use|using|pour|take|do)|what if|if|with|on|in)\b",
+    re.IGNORECASE,
+)
 LINE = frozenset({"part", "strength_of"})
 
 

@@ -24,9 +24,10 @@ if TYPE_CHECKING:
 
 # Words that hold a number of bottles against what there is.
 AGAINST = re.compile(
-    r"\b(?:short(?:fall|age)?|missing|lacking|lack|shy|(?:is|will|would|would|does|do|be|that|it|got|have|this|not) enough|to spare|will (?:that|it|this|they) (?:do|make|fill|give|"
-    r"reach|cover|stretch)|does (?:that|it|this) (?:do|make|fill|give|reach|cover|stretch)|(?:do|have) i (?:have|got) enough|reach(?:es)? for|will \d[^,;.]* fill"
-    r"|out of (?:that|it|this)|from (?:that|it|this)|can i (?:get|fill|make)|could i (?:get|fill|make)|how much (?:more|over|too (?:little|much)))\b",
+    r"\b(?:short(?:fall|age)?|missing|lacking|lack|shy|to spare|(?:out of|from) (?:that|it|this)|reach(?:es)? for"
+    r"|(?:is|will|would|does|do|be|that|it|got|have|this|not) enough|(?:do|have) i (?:have|got) enough"
+    r"|(?:will|does) (?:that|it|this|they) (?:do|make|fill|give|reach|cover|stretch)|will \d[^,;.]* fill"
+    r"|(?:can|could) i (?:get|fill|make)|how much (?:more|over|too (?:little|much)))\b",
     re.IGNORECASE,
 )
 SUPPLIES = frozenset({"menstruum", "pressed", "racked", "in_jar", "blend", "to_bottle", "spirit_in_hand", "stock", "supply", "syrup"})
@@ -59,7 +60,8 @@ def enough_for(session: Session, reading: Reading, answers: Answers) -> Reply | 
     session.reach = wish
     for figure in figures:
         quantity = figure.quantity if isinstance(figure, Said) and figure.quantity in BESIDE else _is_of(figure, wish)
-        answers.used.append(Used(text=reading.heard[figure.start : figure.end][:40], start=figure.start, end=min(figure.end, figure.start + 40), quantity=quantity))
+        end = min(figure.end, figure.start + 40)
+        answers.used.append(Used(text=reading.heard[figure.start : end], start=figure.start, end=end, quantity=quantity))
     answers.used += references(reading)
     return told(worked, answers)
 

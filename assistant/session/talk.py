@@ -9,15 +9,16 @@ from assistant.listening.statements import Act, Reading
 from assistant.reply import Reply, Used
 from assistant.session import comparing, explaining, going_on_from, knowing, lifting, pointing, scaling, undoing
 from assistant.session.alligation import by_parts
+from assistant.session.another_dose import times_meant
 from assistant.session.both_countries import both_countries
 from assistant.session.bottling import several_sizes
-from assistant.session.poured_mixed import poured_mixed
-from assistant.session.reaching import enough_for
 from assistant.session.checking import check, with_theirs
 from assistant.session.converting import converted
 from assistant.session.jar_turns import from_blend
 from assistant.session.melting_point import melting_point
 from assistant.session.merging import lay_over
+from assistant.session.poured_mixed import poured_mixed
+from assistant.session.reaching import enough_for
 from assistant.session.repairing import repair
 from assistant.session.repeating import again, refer
 from assistant.session.salves import how_soft
@@ -274,7 +275,9 @@ def _lifting(session: Session, reading: Reading, answers: Answers) -> Reply | No
 
 def _scaling(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     act = next((a for name in scaling.ACTS for a in reading.acts if a.name == name), None)
-    if act is None or session.batch is None or reading.ingredients or reading.liquids or (new_figures(session, reading) and not _within(act, reading)):
+    if act is None or session.batch is None or reading.ingredients or reading.liquids or times_meant(reading, session.batch.facts) is not None:
+        return None
+    if new_figures(session, reading) and not _within(act, reading):
         return None
     if reading.mentions or reading.named or act.name == "scale_one":
         one = scaling.one_scaled(session, reading, answers, act)

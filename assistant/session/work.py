@@ -51,9 +51,17 @@ class Work:
         self.reading.references.append(Reference("reference", figure.start, figure.end, figure.value))
 
 
+TEASPOON = ("tsp", "teaspoon", "spoon")
+US_TEASPOON, TEASPOON_IN_DOSE = 4.92892159375, 5.0  # mL
+IN_DOSES = frozenset({"dose", "adult_dose", "daily"})  # where it is counted so from the beginning
+
+
 def renamed(s: Said, quantity: str, member: str = "", value: float | None = None) -> Said:
-    """A figure under the name it has here."""
-    return replace(s, quantity=quantity, member=member, weak=False, value=s.value if value is None else value)
+    """A figure under the name it has here; a teaspoon that turns out to be a dose is 5 mL."""
+    size = s.value if value is None else value
+    if quantity == "dose" and s.quantity not in IN_DOSES and s.said_unit.startswith(TEASPOON):
+        size *= TEASPOON_IN_DOSE / US_TEASPOON
+    return replace(s, quantity=quantity, member=member, weak=False, value=size)
 
 
 def said_as(figure: Loose, quantity: str, member: str = "", value: float | None = None) -> Said:

@@ -127,7 +127,8 @@ BY_NAME = {
 }
 
 WHOLE = frozenset(
-    "bottles bottles_to_fill jars tins cups plants_taken stand_plants bottles_needed times_a_day days course eo_drops dose_drops cups_a_day child_years child_months".split()
+    """bottles bottles_to_fill jars tins cups plants_taken stand_plants bottles_needed times_a_day days course eo_drops dose_drops cups_a_day
+    child_years child_months""".split()
 )
 
 
