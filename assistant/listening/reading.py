@@ -15,6 +15,7 @@ from assistant.listening.bare_units import with_units_that_go_without_saying
 from assistant.listening.by_the_cup import with_plants_by_the_cup
 from assistant.listening.claimed import read_claimed_split, with_bare_shares
 from assistant.listening.common import COMMON
+from assistant.listening.gathering import asks_to_gather, sort_picked
 from assistant.listening.how_near import read_glass_again, read_glass_question, read_plus_or_minus, read_slack_alone, read_within
 from assistant.listening.instruments import read_instruments
 from assistant.listening.islands import Item
@@ -28,7 +29,7 @@ from assistant.listening.racks import read_racks
 from assistant.listening.references import set_references_aside
 from assistant.listening.regimen import read_regimen
 from assistant.listening.rows import read_rows
-from assistant.listening.settling import from_a_spirit, imply, only_pours, place_bare_strengths, pool_pressings, pour_bare_numbers, read_densities
+from assistant.listening.settling import from_a_spirit, imply, only_pours, place_bare_strengths, pool_pressings, pour_bare_numbers, poured_at, read_densities
 from assistant.listening.shorthand import in_full
 from assistant.listening.sides import sizes_of
 from assistant.listening.slackening import GONE, share_of
@@ -38,7 +39,7 @@ from assistant.listening.statements import Act, Asked, Loose, Named, Reading, Re
 from assistant.listening.telegraphic import read_telegraphic
 from assistant.listening.to_the_measure import with_wax_to_the_measure
 from assistant.listening.values import value_for
-from assistant.listening.weighing import asks_to_gather, read_weights, sort_picked
+from assistant.listening.weighing import read_weights
 from assistant.listening.year_cues import ADDS_UP, COUNTED_OUT, WITHOUT_STANDS, hear_work, tells_growth
 
 NEGATIVE = re.compile(r"^(?:not|no|without|don't|dont|never|isn't|except)$")
@@ -124,6 +125,7 @@ def read_statements(
     starts = [p.start for p in pieces]
     covered = {i for g in reading.ingredients for i in range(bisect_left(starts, g.start), bisect_left(starts, g.end))}
     _take_said([m for m in matches if m.phrase.act == "say" or (m.phrase.act == "ask" and any(q != "_" for q, _ in m.taken))], pieces, reading, taken, covered)
+    poured_at(reading)
     _sort_strengths(reading)
     from_a_spirit(pieces, tokens, reading)
     place_bare_strengths(pieces, tokens, taken, reading)

@@ -143,6 +143,21 @@ REST_DRIED = re.compile(r"\b(?:rest|remainder|left ?overs?|surplus)\b[^?.]{0,30}
 POUR_AT = re.compile(r"\bwhat (?:strength )?(?:do|should|must|would|did) (?:i|we|she|he|they) pour (?:it |on )?at\b", re.IGNORECASE)
 
 
+POURED_AT = re.compile(r"\b(?:dried|dry)\s+(?:\w+\s+)?(?:at|in)\s*$", re.IGNORECASE)
+DRIEST, WETTEST = 25.0, 96.0  # percent: above the first no dried herb keeps, above the second no spirit is
+
+
+def poured_at(reading: Reading) -> None:
+    """ "1:5 dried at 60 %": beside a ratio, and wetter than any dried herb keeps, that is the strength poured. Changes the reading."""
+    told = {s.quantity for s in reading.said}
+    if "dried_water" not in told or not told & {"ratio", "menstruum", "dry_ratio"} or told & {"strength", "finished_strength"}:
+        return
+    for i, s in enumerate(reading.said):
+        if s.quantity == "dried_water" and DRIEST <= s.value <= WETTEST and POURED_AT.search(reading.heard[: s.start]):
+            reading.said[i] = replace(s, quantity="strength")
+            reading.tags.add("dried")
+
+
 def imply(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading) -> None:
     """What a bare "how many?" or "what's left?" means, and what is bottled, by what else the sentence says."""
     said = {s.quantity for s in reading.said}

@@ -7,9 +7,7 @@ the unit of its fellow.
 
 from __future__ import annotations
 
-import re
-
-from assistant.dataclass import replace
+from assistant.listening.gathering import BRINGS, GATHER
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Asked, Reading, Reference, Said
 
@@ -23,13 +21,10 @@ IN_HAND = frozenset(
 DRYING = frozenset("rack racks hung hang crisp drier dehydrator loft dries drying dry dried dries dryed loses".split())
 FRESH = frozenset("fresh wet undried raw".split())
 ABOUT_DRYING = frozenset("dries drying dry".split())
-GATHER = frozenset("gather pick cut dig harvest collect forage strip snip".split())
-BRINGS = (("bring", "home"), ("carry", "home"), ("bring", "back"), ("basket",))
 ASKS = frozenset("how what what's whats which what'll whatll".split())
 OTHER_WORK = frozenset("vs versus against compare equivalent wax salve oil honey sugar syrup tea blend dose <parts> <part> <x>".split())
 OF_SPIRIT = frozenset("spirit vodka brandy alcohol stock menstruum proof tincture dilute cut <:> <mL>".split())
 STOPS = frozenset(", . ; ? ! but and n so : (".split())
-DRIED_TO = re.compile(r" (?:dried|dry) (?:\w+ ){0,2}<(?:g|oz)> (?:of @ |of it |@ )?(?:down )?to <(?:g|oz|#)> ")  # "dried 1.2 kg to 300 g"
 LEAST = 5.0
 KINDS = ("<g>", "<oz>", "<#>")
 
@@ -210,6 +205,7 @@ def _dried(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Rea
         or (bag & FRESH and bag & (DRYING | {"down"}))
         or bag & {"dries", "drying", "hung", "crisp", "drier", "dehydrator"}
         or _dry_verb(tokens)
+        or _so_much_to_so_much(tokens, places)
         or (bag & {"dried", "dry"} and "<%>" in bag and "water" in bag and "<mL>" not in bag and bag & (GATHER | {"picked", "bring", "carry", "dug", "dried"}))
     )
     if not drying or "<mL>" in bag:
@@ -243,7 +239,7 @@ def _dried(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Rea
         return
     unit = next((p for p in weights if tokens[p] != "<#>"), None)
     states = {w: _state(tokens, w) for w in weights}
-    if len(weights) == 2 and (len(set(states.values())) == 1 or _from_to(tokens, weights)):
+    if len(weights) == 2 and (len(set(states.values())) == 1 or _from_to(tokens, weights) or _so_much_to_so_much(tokens, weights)):
         heavy = max(weights, key=lambda w: _value(pieces, w, unit))
         states = {w: "herb" if w == heavy else "dried" for w in weights}
     wilted = bag & {"wilt", "wilted", "wilting"}
@@ -264,6 +260,16 @@ def _dried(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Rea
         if quantity == "drying_ratio" and tokens[at + 1 : at + 4] == ["many", "to", "<#>"]:
             taken.add(at + 3)  # "how many to one"
             reading.references.append(Reference("reference", pieces[at + 3].start, pieces[at + 3].end))
+
+
+def _so_much_to_so_much(tokens: list[str], weights: list[int]) -> bool:
+    """ "Dried 1.2 kg of nettle to 300 g": the verb stands before both."""
+    if len(weights) != 2:
+        return False
+    first, last = weights
+    led = {"dried", "dry", "drying"} & set(tokens[max(0, first - 3) : first])
+    ends = {"to", "into", "gave", "got", "yielded", "leaves", "left", "became"} & set(tokens[max(first, last - 3) : last])
+    return bool(led and ends) and last - first <= 7
 
 
 def _from_to(tokens: list[str], weights: list[int]) -> bool:
@@ -289,7 +295,7 @@ def _down_to(pieces: list[Piece], tokens: list[str], taken: set[int], reading: R
 
 def _dry_verb(tokens: list[str]) -> bool:
     line = " " + " ".join(tokens) + " "
-    return DRIED_TO.search(line) is not None or any(
+    return any(
         f" {v} " in line
         for v in (
             "dry to",
@@ -372,40 +378,3 @@ def _asked_drying(tokens: list[str], given: set[str]) -> list[tuple[str, int]]:
     if given == {"herb"} and (asks or bag & {"weighs", "weight", "gives"}):
         return [("dried", asks[0] if asks else len(tokens) - 1)]
     return []
-
-
-# ── gathering ────────────────────────────────────────────────────────────────────────────────────────────────────────────
-
-
-def asks_to_gather(tokens: list[str], reading: Reading) -> bool:
-    """Whether "how much" in this sentence means how much to pick: a verb of gathering in the asking clause, or a margin and nothing asked."""
-    for i, t in enumerate(tokens):
-        if t not in ("how", "what", "whats", "what's"):
-            continue
-        clause: list[str] = []
-        for word in tokens[i:]:
-            if word in (".", ";", "?", "!") or (clause and word in ("how", "what")):
-                break
-            clause.append(word)
-        verbs = [k for k, word in enumerate(clause) if word in GATHER or any(tuple(clause[k : k + len(b)]) == b for b in BRINGS)]
-        diluting = any(clause[k] == "cut" and clause[k + 1 : k + 2] in (["it"], ["with"], ["my"], ["the"]) for k in verbs)
-        if verbs and not diluting and not set(clause) & {"picked", "share", "proportion", "plants"}:
-            return True
-    quantities = {s.quantity for s in reading.said}
-    open_work = quantities & {"ratio", "menstruum", "strength", "stock_strength", "pressed"}
-    if reading.asked or open_work or "herb" not in quantities:
-        return False
-    return "margin" in quantities or ("trim_loss" in quantities and bool(set(tokens) & GATHER))
-
-
-def sort_picked(tokens: list[str], reading: Reading) -> None:
-    """A weight said to be picked, where a loss is taken off and the clean weight is asked, is what was picked and not what goes in."""
-    said = {s.quantity for s in reading.said}
-    asked = {a.quantity for a in reading.asked}
-    lost_and_dried = "dried" in asked and "lost" in tokens  # "900 g, lost 12 % picking over, what do I get dry?"
-    if "trim_loss" not in said or not (asked & {"herb", "picked", "held_back", "rest"} or lost_and_dried) or said & {"gross", "to_gather", "picked"}:
-        return
-    done = {"pick", "picked", "gathered", "cut", "harvested", "brought", "basket", "dug"}
-    to_come = {"should", "must", "need", "needed"} | (set() if lost_and_dried else {"to"})
-    if (set(tokens) & done or lost_and_dried) and not set(tokens) & to_come:
-        reading.said = [replace(s, quantity="picked") if s.quantity == "herb" else s for s in reading.said]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from assistant.dataclass import replace
-from assistant.listening.statements import Asked, Loose, Said, forget
+from assistant.listening.statements import Act, Asked, Loose, Said, forget
 from assistant.session.work import Work, said_as
 
 AGAIN = re.compile(r"\b(?:double|second|twice|again|same (?:oil|liquid|menstruum|spirit)|another|fresh lot)\b", re.IGNORECASE)
@@ -72,6 +72,26 @@ def two_ratios(said: list[Said], work: Work) -> None:
             said[i] = replace(s, quantity="other_water")
         elif s.quantity == "menstruum" and s.weak:
             said[i] = replace(s, quantity="dose", weak=False)
+
+
+TWIN = re.compile(r"^(?:\s*(?:%|percent))?\s*(?:and|or|&|vs|versus|against)\s+(?:at\s+)?$", re.IGNORECASE)
+
+
+def two_strengths(said: list[Said], loose: list[Loose], work: Work) -> None:
+    """ "The same at 50 and 40": a bare number joined to a strength is another strength, to set beside it. Changes both lists in place."""
+    reading, facts = work.reading, work.batch.facts
+    strengths = [s for s in said if s.quantity == "strength"]
+    if len(said) != 1 or len(strengths) != 1 or len(loose) != 1 or not facts.keys() & {"ratio", "menstruum"} or work.members:
+        return
+    first, other = strengths[0], loose[0]
+    if other.kind not in ("#", "%") or not LEAST_STRENGTH <= other.value <= MOST_STRENGTH or not TWIN.match(reading.heard[first.end : other.start]):
+        return
+    loose.clear()
+    said.append(said_as(other, "strength"))
+    reading.acts.append(Act("side_by_side", (), first.start, other.end))
+
+
+LEAST_STRENGTH, MOST_STRENGTH = 15.0, 97.0  # percent
 
 
 def not_on_the_scale(said: list[Said], loose: list[Loose], work: Work) -> None:

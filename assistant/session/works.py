@@ -28,6 +28,7 @@ from assistant.session.pairs import (
     times_the_cost,
     two_macerations,
     two_ratios,
+    two_strengths,
 )
 from assistant.session.salves import settle_wax_share
 from assistant.session.syrups import settle_syrup
@@ -70,6 +71,7 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     one_bottle(said, work)
     another_dose(said, loose, work)
     two_ratios(said, work)
+    two_strengths(said, loose, work)
     not_on_the_scale(said, loose, work)
     only_so_much(said, work)
     new_prices(said, loose, work)
