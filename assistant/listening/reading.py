@@ -15,6 +15,7 @@ from assistant.listening.bare_units import with_units_that_go_without_saying
 from assistant.listening.by_the_cup import with_plants_by_the_cup
 from assistant.listening.claimed import read_claimed_split, with_bare_shares
 from assistant.listening.common import COMMON
+from assistant.listening.fortified import read_fortified
 from assistant.listening.gathering import asks_to_gather, sort_picked
 from assistant.listening.how_near import read_glass_again, read_glass_question, read_plus_or_minus, read_slack_alone, read_within
 from assistant.listening.instruments import read_instruments
@@ -96,7 +97,7 @@ def read_statements(
         read_stand(pieces, tokens, taken, reading, context)
     tells_rows = bool(reading.ingredients) or "ledger" in reading.frames | context
     read_racks(pieces, tokens, taken, reading, context)
-    if not tells_rows and "salve" not in reading.frames:
+    if not tells_rows and "salve" not in reading.frames and not read_fortified(pieces, tokens, taken, reading):
         read_spirits(pieces, tokens, taken, reading, context)
     if only_pours(tokens) and not tells_rows:
         read_liquids(pieces, tokens, taken, reading, context | reading.frames)
@@ -189,8 +190,11 @@ DRIPS_FOR = frozenset("takes take took over in within runs run drips drip throug
 
 
 def _hours_of_dripping(pieces: list[Piece], tokens: list[str], reading: Reading, taken: set[int]) -> None:
-    """ "So the litre takes 24 hours": at a percolator the hours are a figure of the work, not a mere length of time."""
+    """ "So the litre takes 24 hours", "a drop a second": at a percolator the hours are a figure of the work, and so is how fast it drips."""
     for i, piece in enumerate(pieces):
+        if piece.code == "<drop>" and tokens[i + 2 : i + 3] in (["second"], ["sec"]) and piece.item is not None and piece.item.value:
+            taken.add(i)
+            reading.said.append(Said("drip_drops", piece.item.value * 60, piece.start, piece.end))
         if piece.code == "<time>" and i and tokens[i - 1] in DRIPS_FOR and piece.item is not None and piece.item.said_unit.startswith("h"):
             taken.discard(i)
             reading.references = [r for r in reading.references if r.start != piece.start]

@@ -42,6 +42,8 @@ def value_for(name: str, item: Item | None, _notes: list[str] | None = None) -> 
             return item.said if item.said_unit.startswith(("tsp", "teaspoon", "spoon", "tbsp", "table")) else None
         if unit == "1" and name in PER_MINUTE and item.unit == "mL":
             return item.value
+        if name == "drip_drops" and item.unit == "drop":
+            return item.value
         if name == "drip_hours" and item.unit == "day":
             return item.value * 24
         if name in COUNTED_IN_CUPS:

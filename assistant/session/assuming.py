@@ -94,7 +94,7 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
     if "cost" in frames and "materials" in facts and wanted & ONE_BOTTLES and not facts.keys() & OF_A_BATCH and not batch.members:
         take("bottles", 1.0, "the materials are those of one bottle", "“that filled 12 bottles”")
     pressing = {"pressed", "held_back", "held_per_gram", "racked", "bottles", "rest", "fill_short"}
-    bottled_for_cost = "cost" in frames and "bottle_size" in facts and not batch.members
+    bottled_for_cost = "cost" in frames and "bottle_size" in facts and "bottles" not in facts and not batch.members
     asks_press = wanted & pressing or bottled_for_cost or "pressed" in facts or frames & PRESSED or tags & PRESS_METHODS.keys()
     if asks_press and "yield_share" not in facts and "oil" not in frames:
         method = next((m for m in PRESS_METHODS if m in tags), "press_hand")
@@ -106,7 +106,7 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
             taken[taken_so:] = [replace(one, plus_minus=(high - low) / 2) for one in taken[taken_so:]]
     if "percolation" in frames:
         take("held_per_gram", 1.5, "the packed powder holds 1.5 mL per g (1 to 2 by herb and grind)", "“the powder holds 2 mL a gram”")
-        if wanted & {"drip_rate", "drip_hours", "drip_drops"} and not facts.keys() & {"drip_rate", "drip_hours"}:
+        if wanted & {"drip_rate", "drip_hours", "drip_drops"} and not facts.keys() & {"drip_rate", "drip_hours", "drip_drops"}:
             take("drip_per_kilo", 2.0, "dripping 2 mL a minute for each kilo (1 to 3, from memory)", "“3 mL a minute a kilo”")
         if frames & {"percolation"} and (facts.get("ratio") is not None and facts["ratio"].value == 1.0):
             take("set_aside_share", 85.0, "the first 85 % set aside (as the old fluidextracts had it)", "“set the first 80 % aside”")
@@ -117,7 +117,7 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
         for key, tag in (("water_content", "own_fresh"), ("other_water", "other_fresh")):
             if tag in tags:
                 take(key, (low + high) / 2, f"{name} taken at {(low + high) / 2:g} % water", "“it is 78 % water”")
-    counts_drops = wanted & {"eo_drops", "dose_drops", "drip_drops"} or facts.keys() & {"dose_drops", "eo", "eo_drops"}
+    counts_drops = wanted & {"eo_drops", "dose_drops", "drip_drops"} or facts.keys() & {"dose_drops", "eo", "eo_drops", "drip_drops"}
     if "dropper_size" in facts and not facts.keys() & {"dose", "dose_drops", "daily"}:
         take("dropperfuls", 1.0, "one dropperful a dose", "“two dropperfuls”")
     if frames & {"dose", "essential"} or counts_drops:

@@ -205,7 +205,8 @@ def against_this(session: Session, reading: Reading, answers: Answers) -> Reply 
 
 def variants(session: Session, reading: Reading, merged: Merged, answers: Answers) -> Reply | None:
     """One figure said twice over to be compared: "by hand it keeps 2 ml/g, the press 0.7; both"."""
-    if len(merged.doubled) != 1 or not (asks_to_compare(reading) or reading.has("gap") or reading.has("side_by_side") or BOTH & set(reading.heard.lower().split())):
+    beside = asks_to_compare(reading) or reading.has("gap") or reading.has("side_by_side") or BOTH & set(reading.heard.lower().split())
+    if len(merged.doubled) != 1 or not beside:
         return None
     key, amounts = merged.doubled[0]
     if len(amounts) != 2:

@@ -106,7 +106,7 @@ RIVALS = {
     "fall": "growth",
     "ratio": "dry_ratio",
     "dry_ratio": "ratio",
-}
+} | {"drip_rate": "drip_drops", "drip_drops": "drip_rate"}
 
 
 @dataclass
