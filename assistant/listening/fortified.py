@@ -37,9 +37,10 @@ def read_fortified(pieces: list[Piece], tokens: list[str], taken: set[int], read
     owner = "watery" if any(_beside(tokens, volume, w) for w in watery) else "spirit" if _leads_to(tokens, volume, stock_at) else ""
     if owner == "spirit" and "water" in tokens:
         return False  # a spirit cut down with water
-    if not owner or pieces[volume].item is None:
+    item = pieces[volume].item
+    if not owner or item is None:
         return False
-    told = ("volume", float(pieces[volume].item.value or 0.0), pieces[volume].start, pieces[volume].end)
+    told = ("volume", float(item.value or 0.0), pieces[volume].start, pieces[volume].end)
     lines = {
         "watery": (WATERY[tokens[watery[0]]], ("strength_of", 0.0, pieces[watery[0]].start, pieces[watery[0]].start)),
         "spirit": (f"{stock:g} %", ("strength_of", stock, pieces[stock_at].start, pieces[stock_at].end)),

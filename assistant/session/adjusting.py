@@ -14,7 +14,7 @@ from assistant.session.jar_turns import all_thrown_in
 from assistant.session.merging import Merged
 from assistant.session.pointing import alias_of
 from assistant.session.proportions import multiplied
-from assistant.session.salves import by_ratio, corrected
+from assistant.session.salves import by_ratio, corrected, from_infused
 
 if TYPE_CHECKING:
     from assistant.session.conversation import Session
@@ -25,9 +25,18 @@ WILTED_WEIGHT = re.compile(
 )
 
 
+def _gathered_with_losses(merged: Merged) -> None:
+    """ "How much fresh nettle for 200 g dried?", then "10 % goes off as stalks": what is to be picked is asked from here on."""
+    batch = merged.batch
+    if merged.new_keys & {"trim_loss", "margin"} and batch.wanted == ("herb",) and "dried" in batch.facts and "herb" not in batch.facts:
+        merged.batch = batch.having(wanted=("to_gather",))
+
+
 def adjust(session: Session, reading: Reading, merged: Merged) -> None:
     """What acts in the sentence do to the facts: half the dose, no margin, all of it in, by the parts, in proportion."""
     by_ratio(merged, reading)
+    from_infused(merged, reading)
+    _gathered_with_losses(merged)
     corrected(reading, merged, session.batch or Batch())
     scale = next((a for a in reading.acts if a.name in ("scale", "scale_n")), None)
     if scale is not None and len(reading.ingredients) >= 2:  # "40 g wax, 160 g oil: do it 3 1/2 times"

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from functools import lru_cache
 
 from assistant.cautions.plants import Plant, plants
-from assistant.dataclass import dataclass
+from assistant.dataclass import dataclass, replace
 from assistant.matter import FUNCTIONS
-from assistant.quantities.vocabulary import bracket
+from assistant.quantities.vocabulary import base, bracket
 from assistant.relations import RELATIONS, Relation
 from assistant.reply import Origin
 from assistant.session.assuming import Assumed, assumptions
 from assistant.session.batch import Batch
+from assistant.session.far_off import MET_WITH, far_off
 from assistant.session.frames import relation_tags
 from assistant.session.instruments import at_hand
 from assistant.session.own import with_own
@@ -65,6 +66,16 @@ def water_range(batch: Batch) -> tuple[str, float, float] | None:
     return None if span is None else (batch.plants[0], span.low, span.high)
 
 
+def _in_doubt(solution: Solution, known: Mapping[str, Known], relations: Sequence[Relation], batch: Batch) -> Solution:
+    """The same, with what was said in conflict where it would make of an assumption what no such thing is."""
+    held = {key: replace(one, origin="said") if one.origin == "assumed" and base(key) in MET_WITH else one for key, one in known.items()}
+    doubted = solve(held, relations, batch.members, FUNCTIONS, bracket, batch.wanted, in_working)
+    told = batch.facts
+    said = [replace(c, said=tuple(k for k in c.said if k in told), implied=tuple(i for i in c.implied if i[0] in told)) for c in doubted.conflicts]
+    clashes = tuple(c for c in said if len(c.said) >= 2)
+    return replace(doubted, conflicts=clashes) if clashes else solution
+
+
 def work_out(batch: Batch, wanted: tuple[str, ...] | None = None, extra: Mapping[str, float] | None = None) -> Worked:
     """Solve a batch. `extra` are values tried out for a what-else, on top of what was said."""
     if wanted is not None:
@@ -87,5 +98,8 @@ def work_out(batch: Batch, wanted: tuple[str, ...] | None = None, extra: Mapping
     for assumed in taken:
         known.setdefault(assumed.key, Known(assumed.value, "assumed", 0.0, assumed.plus_minus))
     solution = solve(known, relations, batch.members, FUNCTIONS, bracket, batch.wanted, in_working)
+    odd = far_off((a.key, f.value) for a in taken if (f := solution.figures.get(a.key)) is not None and f.origin == "found")
+    if odd and not solution.conflicts:
+        solution = _in_doubt(solution, known, relations, batch)
     in_force = {a.key: a for a in taken if a.key in solution.figures and solution.figures[a.key].origin == "assumed"}
     return Worked(batch, solution, in_force, relations, tags, known)

@@ -124,16 +124,51 @@ def settle_wax_share(said: list[Said], work: Work) -> None:
                 said += [replace(s, quantity="share", member=wax, weak=False), replace(s, quantity="share", member=oil, value=100.0 - s.value, weak=False)]
 
 
+def _oil_made(facts: dict[str, Fact], merged: Merged) -> None:
+    """The oil infused before goes into the pot as it was pressed out, and its plant stays behind. Changes the facts."""
+    told = merged.batch.facts
+    if "herb" not in told or not told.keys() & {"menstruum", "ratio", "ratio_by_weight"} or merged.new_keys & {"herb", "menstruum", "pressed", "batch"}:
+        return
+    poured = merged.batch.having(frames=merged.batch.frames - {"salve"})
+    for key in ("ratio", "ratio_by_weight"):  # what is said now is of wax to oil
+        if key in merged.new_keys:
+            poured = poured.without(key)
+        if key in merged.replaced:
+            poured = poured.with_facts({key: Fact(merged.replaced[key])})
+    made = work_out(poured, wanted=("racked", "pressed"))
+    volume = next((v for k in ("racked", "pressed", "in_jar", "menstruum") if (v := made.value(k)) is not None), None)
+    for key in OF_THE_OIL & facts.keys():
+        del facts[key]
+    if volume is not None:
+        facts["volume[oil]"] = Fact(volume, "found" if "pressed" not in merged.batch.facts else "said")
+
+
+OF_THE_OIL = frozenset({"herb", "menstruum", "pressed", "racked", "ratio", "held_per_gram", "yield_share", "water_content", "in_jar", "rack_loss", "held_back"})
+
+
+def from_infused(merged: Merged, reading: Reading) -> None:
+    """ "Make that a salve, 1:4 wax to oil" behind an infused oil: its oil is the salve's. Changes `merged.batch`."""
+    batch = merged.batch
+    if "salve" not in reading.frames or "oil" not in batch.members or {"volume[oil]", "weight[oil]"} & batch.facts.keys():
+        return
+    facts = dict(batch.facts)
+    _oil_made(facts, merged)
+    if "volume[oil]" in facts:
+        merged.batch = batch.having(facts=facts, wanted=tuple(k for k in batch.wanted if k not in OF_THE_OIL))
+
+
 def _by_share(merged: Merged) -> None:
     """ "20 % beeswax, 200 g in all": the rest is oil. Changes `merged.batch`."""
     batch = merged.batch
     facts = dict(batch.facts)
     wax = facts.pop("strength")
     facts |= {"share[beeswax]": wax, "share[oil]": replace(wax, value=100.0 - wax.value)}
+    _oil_made(facts, merged)
     if "herb" in facts and "batch" not in facts:
         facts["batch"] = facts.pop("herb")
-    if "menstruum" in facts and "volume[oil]" not in facts:
-        facts["volume[oil]"] = facts.pop("menstruum")
+    for told in ("menstruum", "pressed"):
+        if told in facts and "volume[oil]" not in facts:
+            facts["volume[oil]"] = facts.pop(told)
     merged.new_keys = {"share[beeswax]" if k == "strength" else k for k in merged.new_keys} | {"share[oil]"}
     wanted = tuple(k for k in batch.wanted if k not in ("menstruum", "herb", "stock", "strength") and not about(k))
     merged.batch = batch.having(facts=facts, members=("beeswax", "oil"), wanted=wanted)
@@ -184,6 +219,8 @@ def by_ratio(merged: Merged, reading: Reading) -> None:
     told = "ratio" if "ratio" in facts else "ratio_by_weight"
     ratio = facts.pop(told)
     facts |= {"part[beeswax]": replace(ratio, value=1.0), "part[oil]": ratio}
+    if told in merged.new_keys:
+        _oil_made(facts, merged)
     for quantity, key in (
         ("menstruum", "volume[oil]"),
         ("spirit_in_hand", "volume[oil]"),
