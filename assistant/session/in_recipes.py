@@ -28,6 +28,9 @@ LEAST_VESSEL = 5.0  # mL or g: no bare number below this is a bottle or a batch
 DEAREST = 5.0  # a bare figure below this may be a price of a mL
 
 
+LONGEST_GAP = 5  # characters between "the rest" and its ratio: "the rest at 1:5"
+
+
 def settle_in_recipe(said: list[Said], loose: list[Loose], work: Work) -> None:
     """Give each figure of the sentence its ingredient or its place in the whole. Changes both lists in place."""
     counted_again(said, loose, work)
@@ -65,6 +68,8 @@ def _told(s: Said, loose: list[Loose], work: Work) -> Said | None:
     if s.quantity == "ratio" and frames & LIQUID and (member or ALL.search(clause_of(s.start, s.end, heard)) or OTHERS.search(_between_joins(s, heard))):
         owners = [member] if member else _the_others(work) if OTHERS.search(_between_joins(s, heard)) else list(work.members)
         loose.extend(Loose("as said", s.value, "ratio_of", s.start, s.end, m) for m in owners[1:])  # "all 1:2 extracts"
+        asked = work.reading.asked
+        asked[:] = [a for a in asked if not s.start - LONGEST_GAP <= a.end <= s.start]  # "the rest 1:5" asks for no rest
         return renamed(s, "ratio_of", owners[0])
     if s.quantity == "ratio" and "salve" in frames and len(work.members) == 2:
         wax, oil = _wax_first(work.members)
@@ -152,7 +157,9 @@ def _between_joins(s: Said, heard: str) -> str:
 
 def _the_others(work: Work) -> list[str]:
     """ "Eleuthero being 1:3 and the other two 1:5": the ingredients this sentence does not name."""
-    named = {called(m.name, work.members) for m in work.reading.mentions}
+    lines = work.reading.ingredients
+    mentions = [m for m in work.reading.mentions if not any(line.start <= m.start < line.end for line in lines)]  # behind the list that names them all
+    named = {called(m.name, work.members) for m in mentions}
     return [m for m in work.members if m not in named] or list(work.members)
 
 
