@@ -124,7 +124,8 @@ def place_bare_strengths(pieces: list[Piece], tokens: list[str], taken: set[int]
             continue
         ahead = tokens[i + 1 : i + 4]
         led = tokens[i - 1] if i else ""
-        if led not in LEADS_TO_SPIRIT and not (ahead and (ahead[0] in BEHIND_SPIRIT or ahead[:3] == ["on", "the", "shelf"])):
+        behind_ratio = led == "<:>" and (not ahead or ahead[0] in (",", ".", ";", "?", "from", "<%>"))  # "at 1:2 60, got 740"
+        if led not in LEADS_TO_SPIRIT and not behind_ratio and not (ahead and (ahead[0] in BEHIND_SPIRIT or ahead[:3] == ["on", "the", "shelf"])):
             continue
         strength, stock = said.get("strength"), said.get("stock_strength")
         name = (

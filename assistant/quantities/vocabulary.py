@@ -97,6 +97,7 @@ _ALL = (
     Quantity("menstruum_served", "mL", "menstruum the spirit makes", TINY, MUCH, ("how far it stretches",)),
     Quantity("stretched_strength", "percent", "strength that stretches to all", 0.0, 100.0, ()),
     _millilitres("planned_menstruum", "menstruum as planned", "mixed for the plan"),
+    Quantity("more_menstruum", "mL", "more to pour than planned", -MUCH, MUCH, ()),
     Quantity("spare", "mL", "menstruum to spare", -MUCH, MUCH, ("left over menstruum",)),
     _percent("hydrometer", "hydrometer reading", "reads", "the hydrometer says"),
     Quantity("celsius", "degC", "temperature of the liquid", -20.0, 40.0, ("temperature",)),

@@ -165,6 +165,8 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.add("by_cups")
     if "decoction" in frames and wanted & {"herb_for_days", "water_for_days"}:
         tags.add("pot_a_day")
+    if "more_menstruum" in wanted:
+        tags.add("over_plan")
     if "bottles_to_fill" in facts:
         tags.add("filling")
     if "wanted_glycerine" in facts:

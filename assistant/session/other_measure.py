@@ -25,7 +25,7 @@ WEIGHS = re.compile(
     re.IGNORECASE,
 )
 MEASURES = re.compile(
-    r"\b(?:in|as) (?:ml|mls|millilit\w+|cc)\b|\bhow many (?:ml|mls|millilit\w+)\b|\bby (?:the )?(?:volume|ml)\b"
+    r"\b(?:in|as) (?:ml|mls|millilit\w+|cc|lit(?:re|er)s?)\b|\bhow many (?:ml|mls|millilit\w+)\b|\bby (?:the )?(?:volume|ml)\b"
     r"|\bin (?:a|the|my) (?:measuring )?(?:jug|cylinder|graduate|beaker)\b"
     r"|\b(?:ml|mls) (?:is|are|of|then|please)\b|\bwith (?:a|the|my) (?:jug|cylinder)\b|\bhow much (?:by volume|room)\b",
     re.IGNORECASE,
@@ -127,7 +127,8 @@ def asked_otherwise(session: Session, reading: Reading) -> None:
         found = work_out(batch.having(wanted=(key,))).solution.figures
         if key in found:
             reading.asked[:] = [Asked(quantity, 0, len(reading.heard), member)]
-            reading.acts[:] = [a for a in reading.acts if a.name not in ("in_unit", "whatif", "scale_n")]
+            kept = {"in_unit"} if "lit" in reading.heard.lower() else set()  # a litre is no change of what is told, only of how
+            reading.acts[:] = [a for a in reading.acts if a.name not in {"in_unit", "whatif", "scale_n"} - kept]
             return
 
 
@@ -157,9 +158,11 @@ def _meant(session: Session, batch: Batch, reading: Reading, unit: str, total: b
         stuff = STUFFS.get(mention.name.split()[-1])
         if stuff is not None and stuff[side]:
             yield stuff[side], ""
+    words = set(reading.heard.lower().replace("?", " ").split())
+    yield from ((PAIRS[-1][side], member) for member in batch.members if set(member.split()) & words)  # "oil in litres"
     if reading.mentions and not any(n.name.split()[-1] == "oil" for n in reading.mentions):
         return  # of something else than what was told
-    for key in session.last_keys:
+    for key in sorted(session.last_keys, key=lambda k: k in batch.facts):  # what was found before what the person told
         pair = next((p for p in PAIRS if base(key) in p), None)
         if pair is not None and VOCABULARY[base(key)].unit != unit:
             yield pair[side], about(key)

@@ -74,6 +74,18 @@ def two_ratios(said: list[Said], work: Work) -> None:
             said[i] = replace(s, quantity="dose", weak=False)
 
 
+LIQUID_THERE = frozenset({"pressed", "racked", "blend", "syrup", "to_bottle"})
+
+
+def bottles_of_what_is_there(said: list[Said], work: Work) -> None:
+    """ "How many bottles?" where no course was told, and so much liquid was: what it fills, not what a course takes. Changes the reading's asked."""
+    have = {s.quantity for s in said} | work.facts.keys()
+    if have & {"course", "supply"} or not have & LIQUID_THERE or "bottle_size" not in have:
+        return
+    asked = work.reading.asked
+    asked[:] = [replace(a, quantity="bottles") if a.quantity == "bottles_needed" else a for a in asked]
+
+
 TWIN = re.compile(r"^(?:\s*(?:%|percent))?\s*(?:and|or|&|vs|versus|against)\s+(?:at\s+)?$", re.IGNORECASE)
 
 

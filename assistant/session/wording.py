@@ -60,6 +60,7 @@ SAYS = {
     "weight": "{m} {v}",
     "eo_drops_of": "{m} {v}",
     "spare": "{v} to spare",
+    "more_menstruum": "{v} more than planned",
     "bottle_cost": "each comes to {v}",
     "materials": "{v} of materials",
     "batch_cost": "{v} for all of it",

@@ -14,7 +14,9 @@ from assistant.session.batch import Fact
 from assistant.session.beside import clause_of, is_left
 from assistant.session.in_recipes import settle_in_recipe
 from assistant.session.infusions import settle_infusion
+from assistant.session.over_harvest import more_than_planned
 from assistant.session.pairs import (
+    bottles_of_what_is_there,
     by_weight_meant,
     dried_of_fresh,
     each_its_own,
@@ -70,8 +72,10 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     times_the_cost(said, loose, work)
     one_bottle(said, work)
     another_dose(said, loose, work)
+    more_than_planned(said, work)
     two_ratios(said, work)
     two_strengths(said, loose, work)
+    bottles_of_what_is_there(said, work)
     not_on_the_scale(said, loose, work)
     only_so_much(said, work)
     new_prices(said, loose, work)

@@ -34,6 +34,12 @@ REARRANGED: dict[str, dict[str, str]] = {
         "planned_herb": "planned_menstruum / ratio",
         "ratio": "planned_menstruum / planned_herb",
     },
+    "more_menstruum = (herb - planned_herb) * ratio": {
+        "more_menstruum": "(herb - planned_herb) * ratio",
+        "herb": "more_menstruum / ratio + planned_herb",
+        "planned_herb": "herb - more_menstruum / ratio",
+        "ratio": "more_menstruum / (herb - planned_herb)",
+    },
     "spare = planned_menstruum - menstruum": {
         "spare": "planned_menstruum - menstruum",
         "planned_menstruum": "spare + menstruum",
