@@ -30,7 +30,7 @@ VOLUMES = frozenset({"menstruum", "decoction", "spirit_in_hand", "boiled_to", "w
 OF_A = re.compile(r"^\s*(?:of|at)?\s*(?:a |an |the |my |some )?$", re.IGNORECASE)
 OF_WATER = re.compile(r"^\s*(?:of )?(?:the |plain |more |distilled |cold |strong )*(water|decoction|infusion|tea)\b", re.IGNORECASE)
 WITH = re.compile(r"\b(?:with|using|from|off|if (?:it's|its|i use|i used)|had)\s+(?:the |my |a |only )*$", re.IGNORECASE)
-ADDS = re.compile(r"\b(?:then|add\w*|on top|as well|too|also|more|another|plus|and|in with|tip\w*|pour\w*|throw\w*|chuck\w*|stir\w*)\b", re.IGNORECASE)
+ADDS = re.compile(r"\b(?:then|now|add\w*|on top|as well|too|also|more|another|plus|and|in with|tip\w*|pour\w*|throw\w*|chuck\w*|stir\w*)\b", re.IGNORECASE)
 LEAST, MOST = 1.0, 100.0  # percent
 
 
@@ -116,6 +116,9 @@ def one_more_in(session: Session, reading: Reading, answers: Answers) -> Reply |
         return None
     if not all(f"{q}[{m}]" in batch.facts for q in ("volume", "strength_of") for m in batch.members) or not ADDS.search(reading.heard):
         return None
+    alone = reading.figures[0] if len(reading.figures) == 1 else None
+    if isinstance(alone, Said) and alone.quantity in ("water_content", "water") and OF_WATER.match(reading.heard[alone.end :]):
+        return _with_more(session, reading, answers, alone.value, 0.0, "water")  # "now 50 water"
     volumes = [f for f in reading.figures if (f.quantity in (*VOLUMES, "blend", "volume") and f.said_unit if isinstance(f, Said) else f.kind == "mL")]
     if len(volumes) != 1:
         return None

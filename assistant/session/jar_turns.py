@@ -64,6 +64,8 @@ def settle_jar(reading: Reading, batch: Batch, first: Batch | None) -> None:
     if "yield_share" in given and not reading.asked and "pressed" not in given and HOW_MUCH.search(reading.heard) and known & {"menstruum", "in_jar", "herb"}:
         reading.acts[:] = [a for a in reading.acts if a.name not in ("gap", "claim")]
         reading.asked.append(Asked("pressed", 0, len(reading.heard)))  # "I get 75 % of it back, how much is that"
+    if given == {"yield_share"} and not reading.asked and "pressed" not in known and known & {"menstruum", "ratio", "ratio_by_weight"}:
+        reading.asked.append(Asked("pressed", 0, len(reading.heard)))  # "get 85 % back", of a jar in hand
     if reading.has("all_in"):
         for figure in [f for f in reading.loose if any(k in batch.facts and abs(batch.facts[k].value - f.value) < 1e-9 for k in POURED)]:
             reading.loose.remove(figure)  # "shove it all in the 1200"

@@ -32,6 +32,10 @@ IT_AT = re.compile(
 )
 WANTED = re.compile(r"\b(?:want|need|make|wanted|needed|after|for|making)\b[\w\s']*$", re.IGNORECASE)
 OF_A = re.compile(r"^\s*of (?:the |my |a |some )?$", re.IGNORECASE)
+ON_THE_SHELF = re.compile(
+    r"^\s*%?\s*(?:(?:in|on) (?:the |my |our )?(?:cupboard|shelf|house|pantry|shed|larder|bottle|stock|stores?)|to hand|at home|on hand)\b",
+    re.IGNORECASE,
+)
 TO = re.compile(r"\b(?:to|at|down to)\s+(?:about |around )?$", re.IGNORECASE)
 OF_IT = re.compile(r"^\s*(?:m[lL]s?|litres?|l)?\s*(?:of|from) (?:it|that|this|them|the same|the stuff)\b", re.IGNORECASE)
 IN_THE_END = re.compile(
@@ -68,7 +72,8 @@ def _so_strong(reading: Reading, batch: Batch) -> None:
     bare: list[Said | Loose] = [f for f in reading.loose if f.kind in ("#", "%")]
     bare += [s for s in reading.said if s.quantity == "pressed" and not s.said_unit]  # "i've got 95"
     for f in bare:
-        if max(LEAST, aim) <= f.value <= MOST and HAVE_A.search(reading.heard[: f.start]) and NO_COUNT.match(reading.heard[f.end :]):
+        there = ON_THE_SHELF.match(reading.heard[f.end :]) or (HAVE_A.search(reading.heard[: f.start]) and NO_COUNT.match(reading.heard[f.end :]))
+        if max(LEAST, aim) <= f.value <= MOST and there:
             forget(f, reading.said, reading.loose)
             reading.said.append(Said("stock_strength", f.value, f.start, f.end, words=f.words))
             reading.acts[:] = [a for a in reading.acts if a.name not in ("claim", "is_it", "right") or not a.start <= f.start < a.end]

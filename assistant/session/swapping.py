@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 MATCH = re.compile(
     r"\b(?:match\w*|same as|the same|equal\w*|equivalent|replac\w+|instead of|in place of|swap\w*|switch\w*|stands? in|for it to be"
-    r"|how (?:much|many)\b[^.;?]{0,24}\bis that)\b",
+    r"|how (?:much|many)\b[^.;?]{0,24}\bis that|is how (?:much|many)(?: ml)? of)\b",
     re.IGNORECASE,
 )
 STATE = re.compile(r"\b(fresh|dried|dry)\b", re.IGNORECASE)
