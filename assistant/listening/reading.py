@@ -11,6 +11,7 @@ from bisect import bisect_left
 from collections.abc import Sequence
 
 from assistant.dataclass import replace
+from assistant.listening.acts_meant import HOLDS_ITS_FIGURES, acts_meant
 from assistant.listening.bare_units import with_units_that_go_without_saying
 from assistant.listening.by_the_cup import with_plants_by_the_cup
 from assistant.listening.claimed import read_claimed_split, with_bare_shares
@@ -71,6 +72,8 @@ def read_statements(
     frames = book.find(tokens, context, acts=("tag",))
     for match in frames:
         _take_tags(match, reading)
+    if "towel" in tokens:
+        reading.frames.discard("tea")  # "wrung in a tea towel"
     if "<x>" in tokens or "<aday>" in tokens:
         reading.frames.add("dose")
     hear_work(tokens, reading)
@@ -115,7 +118,7 @@ def read_statements(
         read_liquids(pieces, tokens, taken, reading, context | reading.frames)
     surroundings = context | reading.frames
     matches = book.find(tokens, surroundings, acts=("do", "say", "ask", "free"))
-    acts = _swaps_before_asides([m for m in matches if m.phrase.act == "do"])
+    acts = acts_meant(matches)
     if "year" in surroundings:
         acts = [m for m in acts if not (m.phrase.gives[0].startswith("scale") and tells_growth(m, matches))]
     _take_acts(acts, pieces, reading, taken)
@@ -206,7 +209,6 @@ def _take_tags(match: Match, reading: Reading) -> None:
 
 
 WHAT_THEN = re.compile(r"\bwhat then\s*\?|^\W*(?:(?:and|so|but|if|or)\s+)*(?:only|just)\b[^.;?]*\b(?:day|daily|once|twice|times)\b[^.;?]*\bthen\s*\?", re.I)
-HOLDS_ITS_FIGURES = frozenset({"aside", "round", "scale_n", "scale_first", "scale_dose", "top_up", "top_up_to", "top_up_water", "forget", "had_wanted"})
 
 
 def _set_per_words_aside(matches: list[Match], pieces: list[Piece], reading: Reading, taken: set[int]) -> None:
@@ -245,12 +247,6 @@ def _take_acts(matches: list[Match], pieces: list[Piece], reading: Reading, take
                 reading.references.append(Reference("reference", pieces[i].start, pieces[i].end, _value_at(pieces, i)))
         words = tuple(p.text for p in pieces[match.first : match.last])
         reading.acts.append(Act(name, tuple(arguments) or words, pieces[match.first].start, pieces[match.last - 1].end, figures))
-
-
-def _swaps_before_asides(acts: list[Match]) -> list[Match]:
-    """ "It says 90 on it, not 96": where one figure takes the place of another, neither is set aside or a claim."""
-    swaps = [m for m in acts if m.phrase.gives[0] in ("swap", "swap_back")]
-    return [m for m in acts if m.phrase.gives[0] not in ("aside", "claim") or not any(s.first <= m.last - 1 and m.last <= s.last for s in swaps)]
 
 
 PREPOSITIONS = frozenset("of from at in into to with on over off out as for per by".split())

@@ -165,6 +165,10 @@ def imply(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Read
     bag = set(tokens)
     if "bottle_size" in said and not said & {"pressed", "strength", "ratio", "herb", "stock_strength", "blend"} and not reading.liquids:
         reading.said = [replace(s, quantity="pressed", weak=False) if s.quantity == "menstruum" else s for s in reading.said]
+    if "rack_loss" in said and "menstruum" in said and not said & {"pressed", "herb", "ratio"}:
+        reading.said = [replace(s, quantity="pressed", weak=False) if s.quantity == "menstruum" else s for s in reading.said]  # "lost 8 % filtering 1.4 L"
+    if "jar_size" in said and "pressed" in said and not said & {"herb", "ratio", "bottle_size", "menstruum"} and {"many", "jars"} <= bag:
+        reading.said = [replace(s, quantity="menstruum", weak=False) if s.quantity == "pressed" else s for s in reading.said]  # "1750 ml finished"
     if "jar_size" in said and "bottle_size" not in said and not reading.asked and ("many" in bag or not said & {"herb", "ratio"}) and "menstruum" in said:
         reading.asked.append(Asked("jars", 0, 0))
     if (
@@ -212,6 +216,10 @@ def imply(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Read
 
     if "cost" in bag and not asked and bag & {"what", "what's", "how", "whats"} and "cost" in reading.frames:
         instead("bottle_cost", of=frozenset())
+    if any(a.quantity == "bottle_cost" for a in reading.asked):  # "what's one bottle cost me": the one of the question fills none
+        for one in [s for s in reading.said if s.quantity == "bottles" and s.value == 1 and reading.heard[s.start : s.end].lower() in ("one", "1", "a")]:
+            reading.said.remove(one)
+            reading.references.append(Reference("reference", one.start, one.end, one.value))
     if "rest" in asked and any(q == "rest" for i in reading.ingredients for q, *_ in i.figures):
         instead(of=frozenset({"rest", "spare", "herb_left"}))  # the rest of the bottle was given away, not asked for
     if bag & {"alcohol", "ethanol", "purealcohol"} and asked & {"alcohol_per_day", "alcohol_ml_per_day"}:

@@ -21,6 +21,9 @@ def value_for(name: str, item: Item | None, _notes: list[str] | None = None) -> 
     if name == "drying_ratio" and item.kind == "ratio":
         sides = item.alt if isinstance(item.alt, tuple) else (1.0, item.value)
         return max(sides) / min(sides) if min(sides) > 0 else None
+    if name == "honey_to_vinegar" and item.kind == "ratio":
+        sides = item.alt if isinstance(item.alt, tuple) else (1.0, item.value)
+        return sides[0] / sides[1] if sides[1] > 0 else None  # honey is named first
     if item.kind == "number" and item.said_unit == "share" and unit == "percent":
         return item.value * 100
     if item.kind == "number" and item.said_unit == "each" and unit == "percent":

@@ -51,7 +51,8 @@ def _belongs_elsewhere(tokens: list[str], at: int) -> bool:
     """A bare number that the words beside it make a strength, a share or a count."""
     before, behind = tokens[max(0, at - 1) : at], tokens[at + 1 : at + 2]
     other = {"%", "percent", "water", "plants", "bottles", "jars", "spirit", "proof", "times", "vodka", "moisture", "stems", "ml"}
-    return bool(set(behind) & other or set(before) & {"<:>", "at", "in", "<mL>"} or (before == ["from"] and "<:>" in tokens))
+    led = {"<:>", "at", "in", "<mL>", "spirit", "vodka", "alcohol", "stock"}
+    return bool(set(behind) & other or set(before) & led or (before == ["from"] and "<:>" in tokens))
 
 
 def _number(piece: Piece) -> float:

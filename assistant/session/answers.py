@@ -331,7 +331,8 @@ class Answers:
     def _nothing_yet(self, worked: Worked, merged: Merged, index: int, care: Care, reading: Reading) -> Reply:
         """Facts kept, nothing to tell yet: the kind of work tells what is missing."""
         batch = worked.batch
-        goals = [k for k in told_keys(batch) if k not in batch.facts]
+        told_whole = bool(batch.members) and all(f"volume[{m}]" in batch.facts for m in batch.members)  # "100 mL: valerian 40, hops 20, linden 40"
+        goals = [] if told_whole else [k for k in told_keys(batch) if k not in batch.facts]
         if batch.frames & {"dilution", "mix", "formula", "salve", "tea", "child_rule"} and goals:
             return self.asking(worked, merged, goals[:1], index, care)
         if merged.unplaced:

@@ -227,6 +227,14 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
     ):
         take("strength", facts["stock_strength"].value, "the stock poured as it is", "“at 60 %”")
     if (
+        wanted & {"finished_strength", "in_jar", "dried_equivalent"}
+        and "stock_strength" in facts
+        and "fresh" in tags
+        and not facts.keys() & {"strength", "finished_strength", "water", "stock"}
+        and not frames & {"mix", "formula", "syrup"}
+    ):
+        take("strength", facts["stock_strength"].value, "the stock poured as it is", "“at 60 %”")
+    if (
         wanted & {"ratio", "finished_strength", "strength", "ceiling", "dried_equivalent"}
         and "fresh" in tags
         and not facts.keys() & {"herb", "menstruum", "pressed", "in_jar", "stock", "dried", "to_gather", "gross", "picked", "planned_herb", "spirit_in_hand"}

@@ -103,7 +103,8 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.add("gathers_dried")  # what goes in dried is dug or picked fresh
     if facts.keys() & {"jar_size", "jars"}:
         tags.add("jars")
-    if ("herb_room" in facts or (wanted & {"contents", "fill"} and "jars" in tags and "herb" in facts)) and "no_room" not in tags:
+    fits = "contents" in wanted or ("fill" in wanted and "jars" in tags)
+    if ("herb_room" in facts or (fits and "herb" in facts)) and "no_room" not in tags:
         tags.add("room")
     if wanted & {"contents", "fill"} and "fill" not in facts:
         tags.add("how_full")

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from assistant.dataclass import replace
-from assistant.listening.statements import Reading
+from assistant.listening.statements import Asked, Reading
 from assistant.quantities.vocabulary import about, base
 from assistant.session.batch import Batch, Fact
 from assistant.session.naming import same_plant
@@ -77,10 +77,25 @@ def from_mix(session: Session, reading: Reading) -> Batch | None:
     return Batch(frames=batch.frames, tags=batch.tags, spoken=batch.spoken).with_facts({"stock_strength": Fact(made, "said", session.turn)})
 
 
+def _only_the_state(reading: Reading, batch: Batch) -> bool:
+    """ "What if dried?", of a plant that is poured on: the same jar with the plant in its other state."""
+    figures = reading.said or reading.loose or reading.ingredients or reading.liquids
+    poured = batch.facts.keys() & {"ratio", "menstruum", "ratio_by_weight"}
+    return bool(not figures and not reading.asked and not reading.named and poured and reading.tags & {"dried", "fresh"} and STATE_ONLY.match(reading.heard))
+
+
+STATE_ONLY = re.compile(
+    r"^\W*(?:and |so |or |n |hm |hmm |ok |but )*(?:what if|if|what about|with|how about|and|using|from)?"
+    r"(?: i| it| they)?(?: it's|'s|s| was| were| is| are| use| used| had)*"
+    r"(?: the| all)?\s*(?:dried|dry|fresh)(?: herb| leaf| root| stuff| instead| ones)*\W*$",
+    re.IGNORECASE,
+)
+
+
 def copied(session: Session, reading: Reading) -> Batch | None:
     """ "The same but dried", "the same with sage, 90 g": a new plan that keeps what was said of the one in hand."""
     batch = session.batch
-    if batch is None or session.draft is not None or not reading.has("same") or batch.members:
+    if batch is None or session.draft is not None or batch.members or not (reading.has("same") or _only_the_state(reading, batch)):
         return None
     names = [n.name for n in reading.named if not any(same_plant(n.name, own) for own in (batch.name, *batch.plants))]
     state = next((t for t in ("dried", "fresh") if t in reading.tags and t not in batch.tags), "")
@@ -117,6 +132,15 @@ def same_for(session: Session, reading: Reading) -> tuple[Batch, int] | None:
         plan = plan.having(tags=plan.tags | press)
     wanted = tuple(k for k in current.wanted if not about(k)) or tuple(base(k) for k in session.last_keys[:1])
     return plan.having(wanted=wanted), place
+
+
+SAME_QUESTION = re.compile(r"\bsame (?:question|thing|again)\b|\bditto\b|\bsame for\b", re.IGNORECASE)
+
+
+def same_question(session: Session, reading: Reading) -> None:
+    """ "400 g fresh at 1:2, same question": what was asked last is asked of the new figures. Changes the reading."""
+    if session.draft is None and session.last_keys and reading.said and not reading.asked and SAME_QUESTION.search(reading.heard):
+        reading.asked += [Asked(base(k), 0, 0, about(k)) for k in session.last_keys[:1]]
 
 
 def carried(session: Session, target: Batch, keys: Sequence[str]) -> Batch:

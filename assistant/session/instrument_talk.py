@@ -196,7 +196,11 @@ def gone(session: Session, reading: Reading, answers: Answers) -> Reply:
     return answers.noted(f"Gone: {', '.join(there)}.")
 
 
-ASKS_READING = re.compile(r"\b(?:what(?:'?s| is| will| does| should)?|how (?:much|heavy))\b[^.;]*\bon (?:the|my|a) ", re.IGNORECASE)
+ASKS_READING = re.compile(
+    r"\b(?:what(?:'?s| is| will| does| should)?|how (?:much|heavy))\b[^.;]*\bon (?:the|my|a) "
+    r"|\b(?:in|as) (?:g|grams?|grammes?|ml|mls|millilit\w+|kilos?|oz|ounces)\b|\b(?:grams|grammes|ml|mls)\s*\?",
+    re.IGNORECASE,
+)
 
 
 def read_on(session: Session, reading: Reading, answers: Answers) -> Reply | None:

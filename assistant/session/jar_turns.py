@@ -7,12 +7,15 @@ from typing import TYPE_CHECKING
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Reading, Reference, Said
+from assistant.session.as_planned import settle_plan
 from assistant.session.batch import Batch, Fact
 
 if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
 PER_GRAM = re.compile(r"\bper (?:dry )?(?:g|gram|gramme)\s*[?.!]*\s*$", re.IGNORECASE)
+AS_PERCENT = re.compile(r"^\W*(?:and |so |or |what'?s that |that's )*(?:in|as)(?: a)? (?:percent\w*|%)\W*$", re.IGNORECASE)
+FRESH_FROM = 45.0  # percent of water: no plant that was dried holds as much
 HOW_MUCH = re.compile(r"\b(?:how much|how many|what'?s that|what is that|what do i get)\b", re.IGNORECASE)
 PLANNED = ("planned_herb", "planned_menstruum")
 FIRST_RATIO = re.compile(r"\b(?:at|by|with|keep|to) (?:the|my|our) (?:proper|original|planned|right|first|old|intended|usual) ratio\b", re.IGNORECASE)
@@ -21,6 +24,7 @@ POURED = ("planned_menstruum", "spirit_in_hand")  # what all the plant may be th
 
 def settle_jar(reading: Reading, batch: Batch, first: Batch | None) -> None:
     """Give the words of a sentence about the jar in hand their meaning; `first` is the batch as it was begun. Changes the reading."""
+    settle_plan(reading, batch)
     if first is not None and FIRST_RATIO.search(reading.heard) and "herb" in batch.facts and not any(s.quantity == "ratio" for s in reading.said):
         told = first.facts.get("ratio")
         herb, poured = (first.facts.get(k) for k in PLANNED)
@@ -30,16 +34,92 @@ def settle_jar(reading: Reading, batch: Batch, first: Batch | None) -> None:
             reading.freed.add("menstruum")
             reading.asked[:] = [a for a in reading.asked if a.quantity != "ratio"]
     given = {s.quantity for s in reading.said}
+    if {"spirit_in_hand", "pressed", "herb"} <= given and not (given | batch.facts.keys()) & {"menstruum", "ratio", "strength"}:
+        was = {"spirit_in_hand": "menstruum", "stock_strength": "strength"}  # "I have 2 L of 50 %, pressed it …, got 1.4 L back": it was poured
+        reading.said[:] = [replace(s, quantity=was.get(s.quantity, s.quantity)) for s in reading.said]
+        given = {s.quantity for s in reading.said}
     known = given | batch.facts.keys()
+    if any(a.quantity == "percolate" for a in reading.asked):
+        reading.asked[:] = [a for a in reading.asked if a.quantity != "to_gather"]  # what is collected under the percolator grows nowhere
+    if AS_PERCENT.match(reading.heard) and not reading.said and {"pressed", "herb"} <= batch.facts.keys():
+        reading.asked[:] = [Asked("yield_share", 0, len(reading.heard))]
+    too_wet = next((s for s in reading.said if s.quantity == "dried_water" and s.value >= FRESH_FROM), None)
+    if too_wet is not None and "water_content" not in known and known & {"herb", "picked"}:
+        reading.said[:] = [replace(s, quantity="water_content") if s is too_wet else s for s in reading.said]  # "then dried at 83 % water"
+        reading.asked[:] = [Asked("dried", 0, len(reading.heard))]
+    if {"herb", "dried"} <= given and not known & {"menstruum", "ratio"} and any(a.quantity == "ratio" for a in reading.asked):
+        reading.asked[:] = [Asked("drying_ratio", 0, len(reading.heard))]  # "dried 300 g from 1.5 kg, ratio?"
+    _poured_on_top(reading, batch)
+    dries = "drying_ratio" in given or {"water_content", "dried_water"} <= given
+    if "herb" in given and dries and not reading.asked and not known & {"ratio", "menstruum", "dried"}:
+        reading.asked.append(Asked("dried", 0, len(reading.heard)))  # "if I dry 3 kg at 4:1"
+    if {"pressed", "menstruum"} <= given and {a.quantity for a in reading.asked} <= {"strength", "hydrometer"} and PERCENT.search(reading.heard):
+        reading.asked[:] = [Asked("yield_share", 0, len(reading.heard))]  # "got 680 of the 900 poured, what percent"
+    _as_many_bottles(reading, known, batch)
+    _all_there_is(reading, known)
+    if {a.quantity for a in reading.asked} == {"dried"} and not known & {"ratio", "menstruum", "water_content", "drying_ratio"} and "fresh" in reading.tags:
+        reading.said[:] = [replace(s, quantity="water_content", weak=False) if s.quantity == "strength" and s.weak else s for s in reading.said]
     if PER_GRAM.search(reading.heard) and known & {"pressed", "held_back"} and known & {"menstruum", "in_jar", "held_back"}:
         reading.asked[:] = [Asked("held_per_gram", 0, len(reading.heard))]
     if "yield_share" in given and not reading.asked and "pressed" not in given and HOW_MUCH.search(reading.heard) and known & {"menstruum", "in_jar", "herb"}:
         reading.acts[:] = [a for a in reading.acts if a.name not in ("gap", "claim")]
         reading.asked.append(Asked("pressed", 0, len(reading.heard)))  # "I get 75 % of it back, how much is that"
+    if given == {"yield_share"} and not reading.asked and "pressed" not in known and known & {"menstruum", "ratio", "ratio_by_weight"}:
+        reading.asked.append(Asked("pressed", 0, len(reading.heard)))  # "get 85 % back", of a jar in hand
     if reading.has("all_in"):
         for figure in [f for f in reading.loose if any(k in batch.facts and abs(batch.facts[k].value - f.value) < 1e-9 for k in POURED)]:
             reading.loose.remove(figure)  # "shove it all in the 1200"
             reading.references.append(Reference("reference", figure.start, figure.end, figure.value))
+
+
+def _as_many_bottles(reading: Reading, known: set[str], batch: Batch) -> None:
+    """ "24 bottles of 50 mL, dried 1:4: how much berry?": what is filled has to come out of the press, or out of the racking first."""
+    given = {s.quantity: s for s in reading.said}
+    count, size = given.get("bottles"), given.get("bottle_size")
+    if count is None or size is None or batch.members or reading.ingredients or reading.liquids or known & {"pressed", "racked", "menstruum", "herb", "blend"}:
+        return
+    asked = {a.quantity for a in reading.asked}
+    if "rack_loss" in known and "pressed" in asked:
+        reading.said.append(Said("racked", count.value * size.value, 0, 0))
+        reading.asked[:] = [Asked("pressed", 0, len(reading.heard))]
+        reading.said[:] = [s for s in reading.said if s not in (count, size)]
+        reading.references += [Reference(s.quantity, s.start, s.end, s.value) for s in (count, size)]
+    elif "ratio" in known and asked & {"herb", "menstruum", "stock", "water"}:
+        reading.said.append(Said("racked" if "rack_loss" in known else "pressed", count.value * size.value, 0, 0))
+
+
+def _poured_on_top(reading: Reading, batch: Batch) -> None:
+    """ "N if I add another 300 mL", where what was poured followed from the ratio: so much more is poured, and the ratio follows."""
+    more = next((s for s in reading.said if s.quantity == "menstruum" and s.said_unit and ANOTHER.search(reading.heard[: s.start])), None)
+    if more is None or len(reading.said) != 1 or "menstruum" in batch.facts or not {"herb", "ratio"} <= batch.facts.keys():
+        return
+    poured = batch.facts["herb"].value * batch.facts["ratio"].value
+    reading.said[:] = [replace(more, value=poured + more.value, weak=False)]
+    reading.freed.add("ratio")
+
+
+ANOTHER = re.compile(r"\b(?:another|add\w*|extra|a further|top (?:it )?up with)\s+(?:another |a |about |like )*$", re.IGNORECASE)
+PERCENT = re.compile(r"\bpercent|%\s*\??$", re.IGNORECASE)
+
+
+def _all_there_is(reading: Reading, known: set[str]) -> None:
+    """ "900 g fresh and only 1.5 L of 95. Ratio?": all that is there is poured. "2 bottles of vodka 700 mL": twice as much is there."""
+    asked = {a.quantity for a in reading.asked}
+    given = {s.quantity: s for s in reading.said}
+    if {"spirit_in_hand", "herb"} <= given.keys() and asked & {"ratio", "finished_strength"} and not known & {"ratio", "menstruum", "strength"}:
+        was = {"spirit_in_hand": "menstruum", "stock_strength": "strength"}
+        reading.said[:] = [replace(s, quantity=was.get(s.quantity, s.quantity), weak=False) for s in reading.said]
+    count, volume = given.get("bottles"), given.get("menstruum") or given.get("spirit_in_hand") or given.get("stock")
+    if count is None or volume is None or "bottle_size" in known or not volume.said_unit or not count.end <= volume.start:
+        return
+    if OF_SPIRIT.match(reading.heard[count.end : volume.start]):
+        reading.said[:] = [replace(s, value=s.value * count.value) if s is volume else s for s in reading.said if s is not count]
+        reading.references.append(Reference("bottles", count.start, count.end, count.value))
+
+
+OF_SPIRIT = re.compile(
+    r"^\s*(?:full )?bottles? of (?:the |my )?(?:vodka|brandy|rum|gin|spirit|alcohol|everclear|whisk\w+|grain)[ ,]*(?:of |at |each |a )*$", re.IGNORECASE
+)
 
 
 def all_thrown_in(batch: Batch, turn: int) -> tuple[Batch, str]:

@@ -6,7 +6,7 @@ import re
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Act, Asked, Loose, Said, forget
-from assistant.session.work import Work, said_as
+from assistant.session.work import SOME_STRENGTH, Work, said_as
 
 AGAIN = re.compile(r"\b(?:double|second|twice|again|same (?:oil|liquid|menstruum|spirit)|another|fresh lot)\b", re.IGNORECASE)
 SWAPPED = re.compile(r"\b(?:instead|in place of|in its place|swap\w*|substitut\w+|equivalent|stands? in|to match|of mine)\b", re.IGNORECASE)
@@ -205,7 +205,7 @@ def recipe_and_hand(said: list[Said], loose: list[Loose], work: Work) -> None:
         heard = work.reading.heard
         figures: list[Said | Loose] = [f for f in loose if f.kind == "#"]
         twice = [s for s in said if sum(o.quantity == s.quantity and o.value == s.value for o in said) > 1]  # "only got 95 here. how much 95"
-        figures += [s for s in said if heard[s.start : s.end].strip().isdigit() and s not in twice]
+        figures += [s for s in said if heard[s.start : s.end].strip().isdigit() and s not in twice and s.quantity not in SOME_STRENGTH]
         bare = [f for f in figures if IN_HAND.search(heard[max(0, f.start - 12) : f.start]) and RECIPE_SAYS.search(heard[: f.start])]
         if len(bare) == 1 and not PERCENT_BEHIND.match(heard[bare[0].end :]):
             forget(bare[0], said, loose)

@@ -37,6 +37,7 @@ BARE = frozenset({"#", "n"})
 OTHER_UNIT = 1.5
 FARTHEST = -2.5  # below this a fact is no like of the figure
 BEYOND_PERCENT = 100.0
+MOST_RATIO = 40.0
 POURED_IN = frozenset({"~in", "~into", "~with"})
 
 
@@ -118,6 +119,8 @@ def place_loose(loose: list[Loose], said: list[Said], batch: Batch, reading: Rea
         if figure.kind == "C" and any(f.said_unit in PROOFS for f in batch.facts.values()):
             unit = "percent"  # "and 100 degrees?" after a proof
         candidates = [w for w in wants if w not in given and (not unit or VOCABULARY[base(w)].unit == unit)]
+        if figure.kind == "#" and figure.value > MOST_RATIO:
+            candidates = [w for w in candidates if w not in ("ratio", "dry_ratio")]  # nobody pours so much on a gram
         if len(candidates) > 1 and all(w in batch.facts for w in candidates):  # a conflict to mend: the figure most like it gives
             near = best_like([(w, batch.facts[w]) for w in candidates], figure.value, figure.words, batch, _bare_number(figure), reading.measures)
             candidates = [near[0]] if near is not None else candidates

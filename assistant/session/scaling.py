@@ -18,13 +18,15 @@ if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
 MOST = 1e6
-ACTS = ("scale_up", "scale_down", "scale", "scale_n", "scale_first", "for_jars", "scale_one")
+ACTS = ("scale_up", "scale_left", "scale_down", "scale", "scale_n", "scale_first", "for_jars", "scale_one")
 # What "double the thyme" doubles of an ingredient, the first of these that was said.
 AMOUNTS = ("part", "share", "weight", "volume", "once_weight", "once_volume")
 
 
 def factor_of(act: Act) -> float:
     """How many times the batch. "A third more" is 4/3, "20 % less" is 0.8."""
+    if act.name == "scale_left":
+        return 1 - act.figures[-1]  # "gave half the yarrow away"
     if act.name in ("scale_up", "scale_down"):
         share = act.figures[-1]
         part = share if 0 < share < 1 else share / 100
@@ -46,6 +48,9 @@ def scaled(session: Session, reading: Reading, answers: Answers, act: Act, index
         return answers.reply("refused", f"A batch cannot be multiplied by that. {question.text}", questions=(question,))
     if act.name == "for_jars":
         return _for_jars(session, answers, batch, index, factor)
+    weighed = session.last.value("herb") if session.last is not None else None
+    if weighed is not None and {"gross", "tare"} <= batch.facts.keys() and "herb" not in batch.facts:
+        batch = batch.without("gross", "tare", "picked").with_facts({"herb": Fact(weighed, "said", session.turn)})  # the bag does not grow with the batch
     if (
         batch.members
         and (many := multiplied(batch, factor, any(w in reading.heard.lower() for w in ("recipe", "original")), session.turn, reading)) is not None

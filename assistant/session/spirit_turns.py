@@ -7,6 +7,7 @@ import re
 from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Ingredient, Loose, Reading, Reference, Said, forget
 from assistant.session.batch import Batch
+from assistant.session.spirit_there import settle_spirit_there
 
 OF_IT = re.compile(r"^\s*of (?:it|that|them|this)\b", re.IGNORECASE)
 WANTED = re.compile(r"\b(?:want|need|make|wanted|needed|after)\b[\w\s']*$", re.IGNORECASE)
@@ -33,6 +34,7 @@ def settle_spirit(reading: Reading, batch: Batch) -> None:
     _only_so_much(reading, batch)
     _a_second_spirit(reading, batch)
     _the_same_spirit(reading, batch)
+    settle_spirit_there(reading, batch)
 
 
 def _the_same_spirit(reading: Reading, batch: Batch) -> None:

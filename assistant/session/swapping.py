@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 MATCH = re.compile(
     r"\b(?:match\w*|same as|the same|equal\w*|equivalent|replac\w+|instead of|in place of|swap\w*|switch\w*|stands? in|for it to be"
-    r"|how (?:much|many)\b[^.;?]{0,24}\bis that)\b",
+    r"|how (?:much|many)\b[^.;?]{0,24}\bis that|is how (?:much|many)(?: ml)? of)\b",
     re.IGNORECASE,
 )
 STATE = re.compile(r"\b(fresh|dried|dry)\b", re.IGNORECASE)
@@ -49,9 +49,14 @@ def swapped(session: Session, reading: Reading, answers: Answers) -> Reply | Non
         jar = {"ratio": Fact(fresh.value, "said", session.turn)} | {k: Fact(told[k].value, "said", session.turn) for k in OF_THE_JAR[1:]}
     else:
         batch, dried = session.batch, ratios[0]
-        if batch is None or "fresh" not in batch.tags or not set(OF_THE_JAR) <= batch.facts.keys() or _state(dried, ratios, reading.heard) != "dried":
+        if batch is None or "fresh" not in batch.tags or _state(dried, ratios, reading.heard) != "dried":
             return None
-        jar = {k: batch.facts[k] for k in OF_THE_JAR}
+        facts = dict(batch.facts)
+        if "ratio" not in facts and {"herb", "menstruum"} <= facts.keys():
+            facts["ratio"] = replace(facts["menstruum"], value=facts["menstruum"].value / facts["herb"].value)  # "300 g on 600 mL"
+        if not set(OF_THE_JAR) <= facts.keys():
+            return None
+        jar = {k: facts[k] for k in OF_THE_JAR}
     carried = _carried(jar)
     value = carried.value("dried_equivalent")
     if value is None:

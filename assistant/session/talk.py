@@ -14,6 +14,7 @@ from assistant.session.both_countries import both_countries
 from assistant.session.bottling import several_sizes
 from assistant.session.checking import check, with_theirs
 from assistant.session.converting import converted
+from assistant.session.fortifying import another_spirit, kept_with_spirit, one_more_in
 from assistant.session.jar_turns import from_blend
 from assistant.session.melting_point import melting_point
 from assistant.session.merging import lay_over
@@ -24,6 +25,7 @@ from assistant.session.repeating import again, refer
 from assistant.session.salves import how_soft
 from assistant.session.several import several
 from assistant.session.shifting import all_of_them
+from assistant.session.spirit_there import of_what_was_converted
 from assistant.session.strength_terms import in_other_terms
 from assistant.session.swapping import carried_by_the_other, swapped
 from assistant.session.two_sided import dropped, than_a_press, two_portions, two_presses
@@ -326,8 +328,14 @@ def _beginning(session: Session, reading: Reading, answers: Answers) -> Reply | 
     blend = from_blend(session, reading)
     if blend is not None:
         return session.take(reading, answers, onto=blend, index=-1)
+    for mixed in (kept_with_spirit, one_more_in, another_spirit):
+        told = mixed(session, reading, answers)
+        if told is not None:
+            return told
     lifting.brought_down(session, reading)
     poured_mixed(session, reading)
+    of_what_was_converted(session, reading)
+    going_on_from.same_question(session, reading)
     result = going_on_from.from_result(session, reading)
     if result is not None:
         return session.take(reading, answers, onto=result)

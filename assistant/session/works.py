@@ -9,6 +9,7 @@ from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Loose, Said
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.session.alcohol_taken import settle_alcohol
+from assistant.session.another_bottle import another_bottle
 from assistant.session.another_dose import another_dose
 from assistant.session.batch import Fact
 from assistant.session.beside import clause_of, is_left
@@ -61,6 +62,8 @@ ONE_QUESTION = {
 }
 CHILD_GRAMS = (2000.0, 150_000.0)
 
+FOR_SO_SWEET = re.compile(r"\b(?:for|to|at|make it|want|need|reach|of)\s+(?:a |about |it )*$", re.IGNORECASE)
+
 
 def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     """Give the figures of a sentence the quantity they have in this work. Changes both lists in place, and the reading's asked, loose and freed."""
@@ -73,6 +76,7 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     one_bottle(said, work)
     another_dose(said, loose, work)
     more_than_planned(said, work)
+    another_bottle(said, work)
     two_ratios(said, work)
     two_strengths(said, loose, work)
     bottles_of_what_is_there(said, work)
@@ -127,6 +131,10 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     if "syrup" in work.frames and any(a.quantity in BY_BRIX for a in reading.asked) and not any(s.quantity == "brix" for s in said):
         for figure in [f for f in loose if f.kind == "#" and LEAST_BRIX <= f.value <= MOST_BRIX][:1]:
             loose.remove(figure)  # "need 65, how much more sugar?"
+            said.append(said_as(figure, "brix"))
+    if "syrup" in work.frames and any(a.quantity in ("sugar", "honey") for a in reading.asked) and not any(s.quantity == "brix" for s in said):
+        for figure in [f for f in loose if f.kind == "#" and LEAST_BRIX <= f.value <= MOST_BRIX and FOR_SO_SWEET.search(reading.heard[: f.start])][:1]:
+            loose.remove(figure)  # "how much sugar for 65 then"
             said.append(said_as(figure, "brix"))
     settle_syrup(said, loose, work)
     settle_vinegar(said, loose, work)

@@ -1,0 +1,18 @@
+"""A volume by itself where days were counted: another bottle."""
+
+from __future__ import annotations
+
+from assistant.listening.statements import Said
+from assistant.session.work import Work, renamed
+
+SOME_VOLUME = frozenset({"menstruum", "pressed", "spirit_in_hand", "to_fill"})
+OF_A_JAR = frozenset({"herb", "ratio", "menstruum", "pressed", "in_jar"})
+
+
+def another_bottle(said: list[Said], work: Work) -> None:
+    """ "N with 50 ml?", after so many days were told for a bottle of 30: the bottle is another, the dose stays. Changes `said`."""
+    facts = work.facts.keys()
+    if "dose" not in work.frames or "bottle_size" not in facts or not facts & {"dose", "dose_drops", "daily"} or facts & OF_A_JAR or work.members:
+        return
+    if len(said) == 1 and said[0].quantity in SOME_VOLUME and said[0].said_unit:
+        said[0] = renamed(said[0], "bottle_size")

@@ -1,0 +1,169 @@
+"""A spirit that is there: how strong it is in a few bare words, and how much of it is brought down. Changes the reading."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from assistant.dataclass import replace
+from assistant.listening.statements import Asked, Loose, Reading, Said, forget
+from assistant.session.batch import Batch
+
+if TYPE_CHECKING:
+    from assistant.session.conversation import Session
+
+HAVE_A = re.compile(
+    r"(?:\b(?:have|got|i've|ive|we've|there's|theres|there is|own|it's|its|it is|is|spirit|vodka|alcohol|everclear|stock|bottle)\b)"
+    r"(?:\s+(?:got|is|a|an|the|only|just|some|of|here|was|at|nothing but|my|this|in|stuff|one|about))*\s*$",
+    re.IGNORECASE,
+)
+NO_COUNT = re.compile(
+    r"^\s*(?:$|[.,;?!%-]|(?:percent|per cent|proof|spirits?|stuff|alcohol|vodka|here|on the shelf|in the|at home|to hand|so|and|only|left|what|how|though"
+    r"|stock|to work|to use|to go|to pour|to cut|as)\b)",
+    re.IGNORECASE,
+)
+SPIRITS = r"(?:spirits?|alcohol|ethanol|vodka|brandy|rum|gin|whisk(?:e?)y|everclear|hooch|moonshine|grain|booze|tipple|proof|port|sherry|wine)"
+BY_NAME = re.compile(rf"\b{SPIRITS}\b|\bof (?:the |my |a )?\d", re.IGNORECASE)
+IT_AT = re.compile(
+    r"\b(?:want|wants|need|needs|like|get|bring|take|make|let|cut|water|dilute|drop|thin|knock|have|turn)\b[^.;?]*?"
+    r"\b(?:it|this|that|them|the lot|all of it)\b\s*"
+    r"(?:right |all )?(?:brought |cut |let |watered |thinned )?(?:down |back |up )?(?:at|to|down to|around|about)\s*(?:about |around |a )?$",
+    re.IGNORECASE,
+)
+WANTED = re.compile(r"\b(?:want|need|make|wanted|needed|after|for|making)\b[\w\s']*$", re.IGNORECASE)
+OF_A = re.compile(r"^\s*of (?:the |my |a |some )?$", re.IGNORECASE)
+ON_THE_SHELF = re.compile(
+    r"^\s*%?\s*(?:(?:in|on) (?:the |my |our )?(?:cupboard|shelf|house|pantry|shed|larder|bottle|stock|stores?)|to hand|at home|on hand)\b",
+    re.IGNORECASE,
+)
+TO = re.compile(r"\b(?:to|at|down to)\s+(?:about |around )?$", re.IGNORECASE)
+OF_IT = re.compile(r"^\s*(?:m[lL]s?|litres?|l)?\s*(?:of|from) (?:it|that|this|them|the same|the stuff)\b", re.IGNORECASE)
+IN_THE_END = re.compile(
+    r"\b(?:what(?:'ll|ll|'d|s|'s| will| would| do| does)?|how much)\b[^.;?]*\b(?:have|get|end up with|left with|makes?|come to|comes to|got)\b", re.IGNORECASE
+)
+POURED = re.compile(
+    r"\bhow (?:much|many ml)(?: of)?(?: the| my| that)? (\d+(?:\.\d+)?) ?%?(?: spirit| vodka| alcohol)?"
+    r"(?: do| should| must| shall| to| will| would| can)?(?: i| we)? pour\b",
+    re.IGNORECASE,
+)
+LEAST, MOST = 20.0, 100.0
+PLANTED = frozenset({"herb", "planned_herb", "ratio", "dry_ratio", "ratio_by_weight", "water_content"})
+AIMS = frozenset({"strength", "finished_strength"})
+
+
+def settle_spirit_there(reading: Reading, batch: Batch) -> None:
+    """Give the figures of a sentence about the spirit on the shelf their place."""
+    _so_strong(reading, batch)
+    _all_of_it_down(reading, batch)
+    _another_as_it_is(reading, batch)
+    _of_it_down(reading, batch)
+    _what_it_makes(reading, batch)
+    _poured_neat(reading, batch)
+
+
+def _so_strong(reading: Reading, batch: Batch) -> None:
+    """ "All I've got is 95", "i've 95", "it's the 70": where a strength is aimed at, a bare number as high is that of the spirit there is."""
+    given = {s.quantity: s for s in reading.said}
+    if "stock_strength" in given or "stock_strength" in batch.facts:
+        return
+    aim = next((given[q].value for q in AIMS if q in given), None) or next((batch.facts[q].value for q in AIMS if q in batch.facts), None)
+    if aim is None:
+        return
+    bare: list[Said | Loose] = [f for f in reading.loose if f.kind in ("#", "%")]
+    bare += [s for s in reading.said if s.quantity == "pressed" and not s.said_unit]  # "i've got 95"
+    for f in bare:
+        there = ON_THE_SHELF.match(reading.heard[f.end :]) or (HAVE_A.search(reading.heard[: f.start]) and NO_COUNT.match(reading.heard[f.end :]))
+        if max(LEAST, aim) <= f.value <= MOST and there:
+            forget(f, reading.said, reading.loose)
+            reading.said.append(Said("stock_strength", f.value, f.start, f.end, words=f.words))
+            reading.acts[:] = [a for a in reading.acts if a.name not in ("claim", "is_it", "right") or not a.start <= f.start < a.end]
+            return
+
+
+def _all_of_it_down(reading: Reading, batch: Batch) -> None:
+    """ "700 ml of vodka, want it at 30": the volume is the spirit that is brought down, not what is to be made."""
+    given = {s.quantity: s for s in reading.said}
+    volume, target = given.get("menstruum") or given.get("spirit_in_hand"), given.get("strength")
+    if volume is None or target is None or "stock" in given or (given.keys() | batch.facts.keys()) & PLANTED or not volume.end <= target.start:
+        return
+    between = reading.heard[volume.end : target.start]
+    stock = given.get("stock_strength")
+    of_the_stock = stock is not None and volume.end <= stock.start < target.start and OF_A.match(reading.heard[volume.end : stock.start])
+    if of_the_stock and WANTED.search(reading.heard[: volume.start]) is None:
+        reading.said[:] = [replace(s, quantity="stock", weak=False) if s is volume else s for s in reading.said]  # "a cup of 95, want 40 %"
+        return
+    if WANTED.search(reading.heard[: volume.start]) or not BY_NAME.search(reading.heard[: target.start]) or not IT_AT.search(between):
+        return
+    reading.said[:] = [replace(s, quantity="stock", weak=False) if s is volume else s for s in reading.said]
+    reading.frames |= {"dilution"}
+
+
+def _of_it_down(reading: Reading, batch: Batch) -> None:
+    """ "Half a litre of it to 40", where nothing but the spirit's strength was told: so much of it is brought down to that."""
+    stock = batch.facts.get("stock_strength")
+    if stock is None or batch.facts.keys() & (PLANTED | {"strength", "stock"}) or any(s.quantity in PLANTED for s in reading.said):
+        return
+    volumes = [s for s in reading.said if s.quantity in ("menstruum", "spirit_in_hand", "pressed") and OF_IT.match(reading.heard[s.end :])]
+    aims: list[Said | Loose] = [f for f in reading.loose if f.kind in ("#", "%") and f.value < stock.value and TO.search(reading.heard[: f.start])]
+    aims += [s for s in reading.said if s.quantity == "strength" and s.value < stock.value]
+    if len(volumes) != 1 or len(aims) != 1:
+        return
+    forget(aims[0], reading.said, reading.loose)
+    reading.said[:] = [replace(s, quantity="stock", weak=False) if s is volumes[0] else s for s in reading.said]
+    reading.said.append(Said("strength", aims[0].value, aims[0].start, aims[0].end))
+    reading.frames |= {"dilution"}
+
+
+def _another_as_it_is(reading: Reading, batch: Batch) -> None:
+    """ "Vodka 40, where does it finish?", then "better with 50?": another spirit poured as it is."""
+    stock = batch.facts.get("stock_strength")
+    if stock is None or batch.facts.keys() & AIMS or not batch.facts.keys() & PLANTED or "finished_strength" not in batch.wanted:
+        return
+    if [s.quantity for s in reading.said] == ["strength"]:
+        reading.said[:] = [replace(s, quantity="stock_strength", weak=False) for s in reading.said]
+
+
+def _what_it_makes(reading: Reading, batch: Batch) -> None:
+    """ "What'll I have in the end?" of a spirit that was cut down: so much, since how strong was said."""
+    if {"stock_strength", "strength"} <= batch.facts.keys() and not batch.facts.keys() & PLANTED and not reading.said:
+        reading.asked[:] = [replace(a, quantity="water") if a.quantity in ("wilted_water", "water_content") else a for a in reading.asked]
+    if not {"stock", "stock_strength", "strength"} <= batch.facts.keys() or batch.facts.keys() & PLANTED or reading.said or reading.loose:
+        return
+    some = {"finished_strength", "pressed", "in_jar", "menstruum", "stock_bottles"}
+    if {a.quantity for a in reading.asked} <= some and IN_THE_END.search(reading.heard) and "strong" not in reading.heard:
+        reading.asked[:] = [Asked("menstruum", 0, len(reading.heard))]
+
+
+def _poured_neat(reading: Reading, batch: Batch) -> None:
+    """ "How much 95 do I pour", where no other strength was ever said: it is poured as it is."""
+    hit = POURED.search(reading.heard)
+    given = {s.quantity: s for s in reading.said}
+    known = given.keys() | batch.facts.keys()
+    stock = given.get("stock_strength") or given.get("strength")
+    if hit is None or stock is None or abs(stock.value - float(hit.group(1))) > 1e-9 or not known & PLANTED:
+        return
+    if "strength" in batch.facts or "finished_strength" in known or ("strength" in given and "stock_strength" in given):
+        return
+    reading.said[:] = [replace(s, quantity="strength", weak=False) if s is stock else s for s in reading.said]
+    reading.asked[:] = [Asked("menstruum", hit.start(), hit.end()), *(a for a in reading.asked if a.quantity not in ("menstruum", "stock"))]
+
+
+def of_what_was_converted(session: Session, reading: Reading) -> None:
+    """ "151 proof is what percent?", then "500 ml of it down to 40": the spirit whose label was read is the one that is cut."""
+    before = session.conversion
+    if before is None or before.unit != "percent" or session.turn - before.turn > 2 or reading.named or reading.ingredients or reading.liquids:
+        return
+    told = {s.quantity: s for s in reading.said}
+    target = told.get("strength") or told.get("finished_strength")
+    if target is None or told.keys() & (PLANTED | {"stock_strength"}) or not 0 < target.value < before.value <= MOST:
+        return
+    volumes: list[Said | Loose] = [s for s in reading.said if s.quantity in ("menstruum", "stock", "spirit_in_hand", "pressed", "bottle_size")]
+    volumes += [f for f in reading.loose if f.kind == "mL"]
+    volume = volumes[0] if len(volumes) == 1 else None
+    if volume is None or not OF_IT.match(reading.heard[volume.end :]):
+        return
+    forget(volume, reading.said, reading.loose)
+    reading.said[:] = [replace(s, quantity="strength", weak=False) if s is target else s for s in reading.said]
+    reading.said.append(Said("stock", volume.value, volume.start, volume.end))
+    reading.said.append(Said("stock_strength", before.value, 0, 0))
+    reading.frames |= {"dilution"}
