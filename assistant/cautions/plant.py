@@ -162,6 +162,7 @@ def folded(word: str) -> str:
     return word
 
 
+@lru_cache(maxsize=4096)
 def key_of(name: str) -> tuple[str, ...]:
     """A name as the row of folded words it is looked up by."""
     return tuple(folded(word) for word in _JOINTS.split(name.strip()) if _MARKS.sub("", word))

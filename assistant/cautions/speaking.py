@@ -9,7 +9,7 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
-from assistant.cautions.conditions import And, Compare, Condition, Flagged, Key, Scene, keys_of_each, usual_span
+from assistant.cautions.conditions import And, Compare, Condition, Flagged, Key, Or, Scene, Tagged, keys_of_each, usual_span
 from assistant.cautions.facts import UNKNOWN, YES, Facts
 from assistant.cautions.plant import Plant, Span
 from assistant.cautions.rules import EVIDENCE, LEVELS, Caution, Rule
@@ -82,6 +82,8 @@ class RuleBook:
 
     def _caution(self, place: int, facts: Facts, scenes: list[Scene]) -> Caution | None:
         rule = self.rule(place)
+        if len(scenes) > 1 and _at_most(rule.when, scenes[0]) < (UNKNOWN if rule.asks else YES):
+            return None  # so it is with every plant
         if rule.level == "stop":
             scenes = [scene._replace(strict=True) for scene in scenes]
         if not rule.asks:  # then it can speak only of plants that bear its flag
@@ -185,6 +187,16 @@ def plain(value: float, unit: str) -> str:
     return text + _UNITS.get(unit, "")
 
 
+def _at_most(condition: Condition, scene: Scene) -> int:
+    """The most a condition can come to, whatever plant is in view: what the tags settle need not be asked of each of forty plants."""
+    if isinstance(condition, Tagged):
+        return condition.weigh(scene)
+    if isinstance(condition, And | Or):
+        most = [_at_most(part, scene) for part in condition.parts]
+        return min(most) if isinstance(condition, And) else max(most)
+    return YES
+
+
 def _last_is_open(when: Condition, scene: Scene) -> bool:
     """Every claim holds but the last, which is not known: that is the one worth asking about."""
     if not isinstance(when, And):
@@ -205,7 +217,7 @@ def _present(facts: Facts, scenes: Iterable[Scene]) -> set[Key]:
             keys.add(("plant", "?"))
         keys.add(("plant", plant.latin or plant.name.lower()))
         keys.update((("family", plant.family), ("genus", plant.genus)))
-        keys.update(("flag", flag.name) for flag in plant.flags)
+        keys.update([("flag", flag.name) for flag in plant.flags])
     return keys
 
 

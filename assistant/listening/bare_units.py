@@ -38,8 +38,8 @@ Rule = Callable[[Sequence[Piece], int], tuple[list[Piece], int] | None]
 def with_units_that_go_without_saying(pieces: Sequence[Piece]) -> list[Piece]:
     """The pieces with such numbers given the unit they have where they stand."""
     rewritten = _carried(pieces)
-    for rule, begins in RULES:
-        if begins is None or not begins.isdisjoint(p.code for p in rewritten):
+    for rule, needs in RULES:
+        if not needs.isdisjoint([p.code for p in rewritten]):
             rewritten = _rewritten(rewritten, rule)
     return rewritten
 
@@ -223,12 +223,12 @@ def _step(pieces: Sequence[Piece], i: int) -> tuple[list[Piece], int] | None:
 
 
 _NUMBERS = frozenset({"<#>", "<n>", "<money>"})
-# The rules in the order they are applied, each with the codes it can begin at: a sentence without them need not be gone through. None: at any.
-RULES: tuple[tuple[Rule, frozenset[str] | None], ...] = (
+# The rules in the order they are applied, each with the codes of which it needs one: a sentence without them need not be gone through.
+RULES: tuple[tuple[Rule, frozenset[str]], ...] = (
     *((rule, _NUMBERS) for rule in (_down_to, _vessel, _of_liquid, _enough, _one_squeeze, _poured_into, _price)),
     (_step, frozenset({"<x>"})),
     (_stretch, _NUMBERS),
-    (_night, None),
+    (_night, frozenset({"night", "nights"})),
     (_worth, frozenset(DAYS)),
     (_dose, _NUMBERS),
 )

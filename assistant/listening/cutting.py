@@ -18,23 +18,28 @@ _SIGNS = {"∶": ":", "：": ":", "，": ",", "；": ";", "？": "?", "！": "!"
 _SIGN_WORDS = {"+": "plus", "*": "×", "~": "about", "≈": "about", "@": "at", "<": "under", ">": "over", "&": "and", "=": "="}
 _NUMBER_SIGNS = frozenset("%°º˚℃℉±$£€#×％٪")
 
+# Numbers and words stand behind a look at their first sign, so that a letter is not tried as each kind of number first.
 _TOKEN = re.compile(
     rf"""
-      (?P<continental> [1-9]\d{{0,2}}(?:\.\d{{3}})+,\d+(?![\d,]) )
-    | (?P<code>     \d+(?:(?:\.\d+){{2,}}|(?:/\d+){{2,}}|(?:-\d+){{2,}})(?!\d) )
-    | (?P<ordinal>  \d+(?:st|nd|rd|th)(?![^\W_]) )
-    | (?P<each>     \d+['’]?s(?![^\W_]) )
-    | (?P<science>  \d+(?:\.\d+)?[eE][+-]?\d+(?![^\W_]) )
-    | (?P<mixed>    \d+(?:[ \t]+(?:and[ \t]+)?|-)\d{{1,3}}[/⁄]\d{{1,3}}(?![\d/.]) | \d+[ \t]?[{_FRACTION_SIGNS}] )
-    | (?P<fraction> (?<!:)(?<!:\s)\d+[/⁄]\d+(?!\.?\d) | [{_FRACTION_SIGNS}] )
-    | (?P<grouped>  [1-9]\d{{0,2}}(?:,\d{{3}})+(?:\.\d+)?(?![\d,]) | [1-9]\d{{0,2}}(?:[\u202f\u00a0]\d{{3}})+(?!\d) )
-    | (?P<comma>    (?<![\d,])\d+,\d+(?![\d,]) )
-    | (?P<number>   \d+(?:\.\d+)? | (?<![\w.])\.\d+ )
-    | (?P<dotted>   (?<![\w.])(?:[A-Za-z]\.){{2,}}(?:[A-Za-z](?![^\W_]))? )
-    | (?P<numbered> [Nn][OoRr]\.(?=\s?\d) )
-    | (?P<withs>    \b[Ww]/[Oo]?(?![^\W_]) | \b[VvWw]/[VvWw]\b )
-    | (?P<code2>    (?<![^\W_])[^\W\d_]+\d[^\W_]*(?:[-/.]\d[^\W_]*)* )
-    | (?P<word>     [^\W\d_]+(?:['’ʼ][^\W\d_]+)* )
+      (?=[\d.{_FRACTION_SIGNS}]) (?:
+        (?P<continental> [1-9]\d{{0,2}}(?:\.\d{{3}})+,\d+(?![\d,]) )
+      | (?P<code>     \d+(?:(?:\.\d+){{2,}}|(?:/\d+){{2,}}|(?:-\d+){{2,}})(?!\d) )
+      | (?P<ordinal>  \d+(?:st|nd|rd|th)(?![^\W_]) )
+      | (?P<each>     \d+['’]?s(?![^\W_]) )
+      | (?P<science>  \d+(?:\.\d+)?[eE][+-]?\d+(?![^\W_]) )
+      | (?P<mixed>    \d+(?:[ \t]+(?:and[ \t]+)?|-)\d{{1,3}}[/⁄]\d{{1,3}}(?![\d/.]) | \d+[ \t]?[{_FRACTION_SIGNS}] )
+      | (?P<fraction> (?<!:)(?<!:\s)\d+[/⁄]\d+(?!\.?\d) | [{_FRACTION_SIGNS}] )
+      | (?P<grouped>  [1-9]\d{{0,2}}(?:,\d{{3}})+(?:\.\d+)?(?![\d,]) | [1-9]\d{{0,2}}(?:[\u202f\u00a0]\d{{3}})+(?!\d) )
+      | (?P<comma>    (?<![\d,])\d+,\d+(?![\d,]) )
+      | (?P<number>   \d+(?:\.\d+)? | (?<![\w.])\.\d+ )
+      )
+    | (?=[^\W\d_]) (?:
+        (?P<dotted>   (?<![\w.])(?:[A-Za-z]\.){{2,}}(?:[A-Za-z](?![^\W_]))? )
+      | (?P<numbered> [Nn][OoRr]\.(?=\s?\d) )
+      | (?P<withs>    \b[Ww]/[Oo]?(?![^\W_]) | \b[VvWw]/[VvWw]\b )
+      | (?P<code2>    (?<![^\W_])[^\W\d_]++\d[^\W_]*(?:[-/.]\d[^\W_]*)* )
+      | (?P<word>     [^\W\d_]+(?:['’ʼ][^\W\d_]+)* )
+      )
     | (?P<pm>       \+\s?/?\s?-(?=\s?[\d.]) )
     | (?P<dash>     [{_DASHES}]+ )
     | (?P<dots>     \.{{2,}} )

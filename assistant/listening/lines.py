@@ -140,10 +140,12 @@ def _said_before_the_amount(row: Row, at: int) -> tuple[int, list[tuple[str, int
         if row.tokens[look].startswith("<"):
             found.append(("ratio_of" if row.tokens[look] == "<:>" else "strength_of", look))
         look += 1
+    if not found:
+        return at, []
     of_it = row.tokens[look + 1 : look + 3] in (["of", "it"], ["of", "that"])  # "poke 1:10, 10 mL of it in a 100 bottle"
     measured = look < len(row.tokens) and row.tokens[look] in ("<mL>", "<cup>") and (row.tokens[look - 1] not in ("in", ",") or of_it)
     closed = look + 1 >= len(row.tokens) or look + 1 not in row.names
-    if not found or not measured or not closed or any(i in row.taken for _, i in found) or len(dict(found)) < len(found):
+    if not measured or not closed or any(i in row.taken for _, i in found) or len(dict(found)) < len(found):
         return at, []
     return look, found
 
@@ -159,8 +161,9 @@ def _names_another(row: Row, at: int) -> bool:
     name = row.names.get(at + 1) or (row.names.get(at + 2) if row.tokens[at + 1 : at + 2] == ["of"] else None)
     if name is None:
         return False
-    behind = next((t for t in row.tokens[name.last :] if t not in BETWEEN_NAME), "")
-    return name.last >= len(row.tokens) or row.tokens[name.last] in JOINS or behind not in QUANTITY_OF
+    if name.last >= len(row.tokens) or row.tokens[name.last] in JOINS:
+        return True
+    return next((t for t in row.tokens[name.last :] if t not in BETWEEN_NAME), "") not in QUANTITY_OF
 
 
 def extras_behind(row: Row, at: int, kind: str) -> tuple[int, list[tuple[str, int]]]:

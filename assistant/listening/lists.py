@@ -187,6 +187,10 @@ def _sides(row: Row, run: list[Line]) -> list[Line]:
 
 
 def _best_run(row: Row, skip: set[int] = frozenset(), among: set[str] = frozenset()) -> list[Line]:  # type: ignore[assignment]
+    needed = 2 if not among else max(2, len(among) - 1)
+    figures = sum(token in QUANTITY_OF and at not in row.taken and at not in skip for at, token in enumerate(row.tokens))
+    if figures + 1 < needed:  # each line has a figure of its own, but one that takes the rest
+        return []
     best: list[Line] = []
     for build in (amount_first, name_first):
         i = 0
@@ -206,7 +210,6 @@ def _best_run(row: Row, skip: set[int] = frozenset(), among: set[str] = frozense
             i = run[-1].last if len(run) > 3 else i + 1
     if best:
         _rest_line(row, best)
-    needed = 2 if not among else max(2, len(among) - 1)
     return best if len(best) >= needed else []
 
 

@@ -108,6 +108,8 @@ def _of_all(tokens: list[str]) -> set[int]:
     """Places of figures that belong to no row: a ratio's, a basket's, bottles' sizes, shares and strengths behind "at", water."""
     found = set()
     for i, token in enumerate(tokens):
+        if token not in FIGURES:
+            continue
         behind = tokens[i + 1 : i + 3]
         ahead = tokens[max(0, i - 3) : i]
         if (

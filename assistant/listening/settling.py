@@ -17,13 +17,14 @@ def pour_bare_numbers(pieces: list[Piece]) -> list[Piece]:
     """A bare number "of water" beside a volume is a volume too: "200 ml of 95 with 100 of water"."""
     result = list(pieces)
     for i, piece in enumerate(pieces[:-2]):
+        if piece.code != "<#>":
+            continue
         behind = [p.code for p in pieces[i + 1 : i + 4]]
         behind = behind[1:] if behind[:1] == ["of"] else behind
         state = behind[:1] and behind[0] in ("fresh", "dried", "dry")
         led = pieces[i - 1].code if i else ""
         if (
-            piece.code == "<#>"
-            and state
+            state
             and behind[1:2]
             and piece.item is not None
             and (piece.item.value or 0) >= 5
@@ -32,7 +33,7 @@ def pour_bare_numbers(pieces: list[Piece]) -> list[Piece]:
             result[i] = replace(piece, code="<g>", item=replace(piece.item, kind="amount", unit="g"))  # "two hundred fresh lemon balm"
     named = any(p.code in ("@", "fresh") for p in pieces)
     for i, piece in enumerate(result):
-        if piece.item is None:
+        if piece.item is None or piece.code not in ("<#>", "<n>"):
             continue
         number = piece.item.value or 0.0
         ahead = [p.code for p in result[i + 1 : i + 3]]

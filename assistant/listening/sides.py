@@ -178,10 +178,13 @@ def sizes_of(pieces: Sequence[Piece], tokens: Sequence[str], taken: set[int]) ->
             if step == at + 1:
                 break
             at = step
+        if not run:
+            i += 1
+            continue
         codes = [tokens[r] for r in run]
-        end = run[-1] + 1 if run else i
+        end = run[-1] + 1
         alike = all(c == "<n>" for c in codes) or (end < len(tokens) and tokens[end] in BOTTLES and "<mL>" in codes[-1:])
-        led = run[0] - 1 if run else -1
+        led = run[0] - 1
         while led > 0 and tokens[led] in (":", "of", "in", "are"):
             led -= 1
         alike = alike and all(_value(pieces[r]) >= LEAST_BOTTLE for r in run)  # "lavender 2, 100 mL bottle": the 2 is a part
@@ -233,10 +236,8 @@ def equal_shares(tokens: Sequence[str], names: Mapping[int, Name]) -> tuple[list
     "equal parts of thyme and sage", "valerian and hops half and half", "40 mL each of …"
     """
     for at, token in enumerate(tokens):
-        measure = any(t.startswith(MEASURES) for t in tokens[at + 1 : at + 3])
-        cue = token in EQUALLY and (measure or at + 1 in names or at + 2 in names)
         cue = (
-            cue
+            (token in EQUALLY and (at + 1 in names or at + 2 in names or any(t.startswith(MEASURES) for t in tokens[at + 1 : at + 3])))
             or token == "equally"
             or (token == "<share>" and tokens[at + 1 : at + 3] in (["and", "<share>"], ["n", "<share>"], ["/", "<share>"], ["-", "<share>"]))
         )

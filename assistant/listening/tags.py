@@ -60,12 +60,13 @@ def read_tags(sentence: str, table: TagTable | None = None) -> TagsHeard:
     table = table or tag_table()
     words = list(_words(sentence))[:LONGEST]
     index = _index(table)
-    silent = _silenced(words, index)
+    beginning = [(at, patterns) for at, word in enumerate(words) if (patterns := _beginning(word[0], index))]
+    silent = _silenced(words, beginning)
     strong: dict[str, TagSpan] = {}
     weak: dict[str, TagSpan] = {}
     against: dict[str, TagSpan] = {}
-    for at in range(len(words)):
-        for pattern, end in _standing(words, at, index, silent):
+    for at, patterns in beginning:
+        for pattern, end in _standing(words, at, patterns, silent):
             denied = pattern.denies or _negated(words, at)
             span = TagSpan(pattern.tag, words[at][1], words[end - 1][2], denied)
             (against if denied else weak if pattern.weak else strong).setdefault(pattern.tag, span)
@@ -120,10 +121,10 @@ def _index(table: TagTable) -> Index:
     return held[1]
 
 
-def _standing(words: list[Word], at: int, index: Index, silent: Silent) -> Iterator[tuple[Pattern, int]]:
-    """Every way of saying a tag that begins at a place, the longest of each tag, with the place after it."""
+def _standing(words: list[Word], at: int, patterns: tuple[Pattern, ...], silent: Silent) -> Iterator[tuple[Pattern, int]]:
+    """Every way of saying a tag that stands at a place, the longest of each tag, with the place after it."""
     found: dict[str, tuple[Pattern, int]] = {}
-    for pattern in _beginning(words[at][0], index):
+    for pattern in patterns:
         if pattern.silences or (pattern.tag in found and not pattern.denies):
             continue
         if (at, "") not in silent and (at, pattern.tag) not in silent:
@@ -133,12 +134,12 @@ def _standing(words: list[Word], at: int, index: Index, silent: Silent) -> Itera
     yield from found.values()
 
 
-def _silenced(words: list[Word], index: Index) -> Silent:
+def _silenced(words: list[Word], beginning: list[tuple[int, tuple[Pattern, ...]]]) -> Silent:
     """Places at which a tag, or any tag (""), is not read: "tea tree" is no tea, and a gas ring no ring of bark."""
     return frozenset(
         (place, pattern.tag)
-        for at, word in enumerate(words)
-        for pattern in _beginning(word[0], index)
+        for at, patterns in beginning
+        for pattern in patterns
         if pattern.silences
         for place in range(at, _end(words, at, pattern.words))
     )

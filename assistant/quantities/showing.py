@@ -6,6 +6,7 @@ Ground for whatever tells a figure to a person: the session's answers and the te
 from __future__ import annotations
 
 from datetime import date
+from functools import lru_cache
 
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.quantities.working_year import DATES, MONTHS
@@ -57,6 +58,7 @@ def number(value: float, unit: str) -> str:
     return "0" if text == "-0" else text  # dust below nothing is nothing
 
 
+@lru_cache(maxsize=4096)  # a figure stands in the answer, among the values and in the working of others
 def shown(key: str, value: float) -> str:
     """A value with its unit: "224 mL", "60 %", "1:2" for a ratio."""
     name = base(key)

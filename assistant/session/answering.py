@@ -184,30 +184,19 @@ def _above_dust(value: float, plus_minus: float | None) -> float | None:
 
 def steps_for(worked: Worked, keys: Sequence[str]) -> list[Step]:
     """The derivation of these figures, each step once, in the order a person would do them."""
-    steps: list[Step] = []
-    seen: set[str] = set()
-    for key in keys:
-        for step in worked.solution.derivation(key):
-            if step.key in seen:
-                continue
-            seen.add(step.key)
-            steps.append(
-                Step(quantity=base(step.key), about=about(step.key), batch=worked.batch.title, value=step.value, unit=VOCABULARY[base(step.key)].unit,
-                     relation=step.relation, says=step.says, working=step.working)
-            )  # fmt: skip
-    return steps
+    return [
+        Step(quantity=base(step.key), about=about(step.key), batch=worked.batch.title, value=step.value, unit=VOCABULARY[base(step.key)].unit,
+             relation=step.relation, says=step.says, working=step.working)
+        for step in worked.solution.derivation(*keys)
+    ]  # fmt: skip
 
 
 def assumptions_for(worked: Worked, keys: Sequence[str]) -> list[Assumption]:
     """The assumptions these figures rest on, with the phrase that changes each."""
-    assumed_keys = {key for key, figure in worked.solution.figures.items() if figure.origin == "assumed"}
-    needed: list[str] = []
-    if assumed_keys:
-        for key in keys:
-            needed.extend(k for k in worked.solution.rests_on(key) if k in assumed_keys)
+    figures = worked.solution.figures
     result: list[Assumption] = []
-    for key in dict.fromkeys(needed):
-        assumed = worked.taken.get(key)
+    for key in worked.solution.rests_on(*keys):
+        assumed = worked.taken.get(key) if figures[key].origin == "assumed" else None
         if assumed is not None and assumed.text:
             result.append(Assumption(text=assumed.text, quantity=base(key), value=assumed.value, unit=VOCABULARY[base(key)].unit, change_by=assumed.change_by))
     return result

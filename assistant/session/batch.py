@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import cached_property
 from types import MappingProxyType
 
 from assistant.dataclass import dataclass, field, replace
@@ -93,7 +94,7 @@ class Batch:
             facts[key] = replace(fact, value=fact.value * factor, turn=turn, digits=fact.digits * factor) if grows else fact
         return self.having(facts=facts, changed=tuple(facts))
 
-    @property
+    @cached_property
     def title(self) -> str:
         """The short name a person would give it: "nettle tincture"."""
         if self.alias:

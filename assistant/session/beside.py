@@ -87,7 +87,10 @@ def _end_of_the_list(reading: Reading) -> int | None:
 
 def _gap(start: int, end: int, mention: Named, heard: str) -> int | None:
     behind = mention.start >= end
-    between = heard[end : mention.start] if behind else SHORT.sub(" ", heard[mention.end : start])
+    between = heard[end : mention.start] if behind else heard[mention.end : start]
+    led = None if behind else SHORT.match(between)
+    if led is not None:
+        between = " " + between[led.end() :]
     if len(between) > FARTHEST or BREAK.search(between) or re.search(r"\d|\bfrom\b", between):
         return None
     if behind and WHOLE_OF.search(between):

@@ -45,6 +45,7 @@ from assistant.session.journal import Journal, Mark
 from assistant.session.merging import Merged, gives_way, lay_over
 from assistant.session.other_measure import asked_otherwise
 from assistant.session.over_time import over_time
+from assistant.session.plans import Plans
 from assistant.session.pointing import ask_before_name, unnamed
 from assistant.session.renumbering import swap
 from assistant.session.repairing import which_mends
@@ -74,7 +75,7 @@ class Session:
 
     def __init__(self, book: Path | None = None, folder: Path | None = None, *, today: Callable[[], date] = date.today) -> None:
         self.turn = 0
-        self.batches: list[Batch] = []
+        self.batches = Plans()
         self.current = -1
         self.previous: int | None = None
         self.journal = Journal()
@@ -160,7 +161,7 @@ class Session:
         return self._read(text, lots)
 
     def _read(self, text: str, lots: Sequence[str]) -> Reading:
-        spoken, text = text, unnamed(text, [*(b.alias for b in self.batches if b.alias), *lots])
+        spoken, text = text, unnamed(text, [*(alias for alias, _ in self.batches.aliases), *lots])
         heard = read(text, Habits(measures=self.measures, decimal_comma=self.decimal_comma, lexicon=lexicon()))
         if heard.measures and not any(item.kind == "proof" for item in heard.items):
             self.measures = heard.measures  # "an imperial pint": said once, kept
@@ -330,11 +331,12 @@ class Session:
     def mark(self) -> Mark:
         """The bench as it stands, for undo to come back to."""
         habits = tuple(getattr(self, h) for h in HABITS)
-        return Mark(tuple(self.batches), tuple(self.firsts), self.current, self.draft, self.wants, self.draft_of_current, habits, self.instruments)
+        return Mark(self.batches.all(), tuple(self.firsts), self.current, self.draft, self.wants, self.draft_of_current, habits, self.instruments)
 
     def stand_on(self, mark: Mark) -> None:
         """Put the bench back to where it was."""
-        self.batches, self.firsts, self.current = list(mark.batches), list(mark.firsts), mark.current
+        self.batches.become(mark.batches)
+        self.firsts, self.current = list(mark.firsts), mark.current
         self.draft, self.wants, self.draft_of_current = mark.draft, mark.wants, mark.of_current
         for habit, value in zip(HABITS, mark.habits, strict=True):
             setattr(self, habit, value)
@@ -347,11 +349,11 @@ class Session:
         """Make a batch the one in hand: a new plan, or the next moment of one."""
         self.draft, self.wants, self.halted = None, (), False
         if index < 0:
-            self.batches.append(batch)
+            self.batches.add(batch)
             self.firsts.append(batch)
             index = len(self.batches) - 1
         else:
-            self.batches[index] = batch
+            self.batches.put(batch, index)
         if index != self.current and self.current >= 0:
             self.previous = self.current
         self.current = index

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from itertools import compress
+from operator import is_not
 
 from assistant.dataclass import dataclass, field
 from assistant.session.batch import Batch
@@ -61,8 +63,10 @@ class Mark:
         return None if 0 <= self.current < len(self.batches) and held == _figures(self.batches[self.current]) else held
 
     def _differs(self, before: Mark, what: Callable[[Batch], object]) -> bool:
-        pairs = zip(self.batches, before.batches, strict=False)
-        return len(self.batches) != len(before.batches) or any(now is not then and what(now) != what(then) for now, then in pairs)
+        if len(self.batches) != len(before.batches):
+            return True
+        others = compress(zip(self.batches, before.batches, strict=True), map(is_not, self.batches, before.batches))
+        return any(what(now) != what(then) for now, then in others)
 
 
 def _figures(batch: Batch) -> tuple[object, ...]:

@@ -3,16 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from functools import lru_cache
-from typing import TYPE_CHECKING
 
 from assistant.cautions.plant import Plant
 from assistant.cautions.plants import PlantList, plants
 from assistant.quantities.vocabulary import VOCABULARY, about, base
-
-if TYPE_CHECKING:
-    from assistant.session.batch import Batch
 
 WORD = re.compile(r"[^\W\d_]+(?:-[^\W\d_]+)*")
 # What people call a figure beyond the vocabulary's own words.
@@ -45,36 +41,22 @@ def how_named(key: str, text: str) -> int:
 def same_plant(one: str, other: str) -> bool:
     """Whether two names are the same plant's: the same words, one a part of the other, or two names of one entry."""
     known = plants()
-    return _same(_meant(one.lower(), known), _meant(other.lower(), known))
-
-
-def places_of(name: str, plans: Sequence[Batch]) -> list[int]:
-    """Where the plans stand that are of that plant, by their own name or one of their plants."""
-    known = plants()
-    meant = _meant(name.lower(), known)
-    alike: dict[str, bool] = {}
-    places = []
-    for place, plan in enumerate(plans):
-        for own in (plan.name, *plan.plants):
-            if own not in alike:
-                alike[own] = _same(meant, _meant(own.lower(), known))
-            if alike[own]:
-                places.append(place)
-                break
-    return places
+    return alike(meant(one.lower(), known), meant(other.lower(), known))
 
 
 Meant = tuple[str, frozenset[str], Plant | None]  # the name in lower case, its words, the plant it is an entry of
 
 
 @lru_cache(maxsize=4096)
-def _meant(name: str, known: PlantList) -> Meant:
+def meant(name: str, known: PlantList) -> Meant:
+    """What a name in lower case means, to be compared with another."""
     hit = known.called(name)
     plant = hit.plant if hit is not None else None
     return name, frozenset(name.split()), plant if plant is not None and plant.is_known else None
 
 
-def _same(one: Meant, other: Meant) -> bool:
+def alike(one: Meant, other: Meant) -> bool:
+    """Whether two names may mean the same plant: their words, or those of one among those of the other, or one entry of the list."""
     if not one[0] or not other[0]:
         return False
     return one[1] <= other[1] or other[1] <= one[1] or (one[2] is not None and one[2] == other[2])

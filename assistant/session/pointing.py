@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 from assistant.listening.statements import Asked, Reading
 from assistant.quantities.vocabulary import VOCABULARY, base
 from assistant.session.batch import Batch, Fact
-from assistant.session.naming import places_of
 from assistant.session.year_work import going_on
 
 if TYPE_CHECKING:
@@ -37,12 +36,12 @@ def plans_named(reading: Reading, session: Session) -> list[int]:
     hits: list[tuple[int, int]] = []
     plans = session.batches
     lowered = reading.heard.lower()
-    for i, plan in enumerate(plans):
-        if plan.alias and plan.alias.lower() in lowered:
-            told = rf"\b{re.escape(plan.alias)}\b" if len(plan.alias) > 2 else rf"\b{A_PLAN}\s+{re.escape(plan.alias)}\b"
-            hits += [(m.start(), i) for m in re.finditer(told, reading.heard, re.IGNORECASE)]
+    for alias, places in plans.aliases:
+        if alias.lower() in lowered:
+            told = rf"\b{re.escape(alias)}\b" if len(alias) > 2 else rf"\b{A_PLAN}\s+{re.escape(alias)}\b"
+            hits += [(m.start(), i) for m in re.finditer(told, reading.heard, re.IGNORECASE) for i in places]
     for named in reading.named:
-        owners = places_of(named.name, plans)
+        owners = plans.of_plant(named.name)
         exact = [i for i in owners if plans[i].name == named.name]
         owners = exact or owners
         if owners:
@@ -73,11 +72,16 @@ def _by_what_they_are(reading: Reading, session: Session) -> list[tuple[int, int
     plans = session.batches
     if len(plans) < 2 or session.pair is None:
         return []
+    turns = list(MORE_OR_LESS.finditer(reading.heard))
+    press = {t for t in reading.tags if t.startswith("press_")}
+    drained = len(press) == 1 and not reading.said
+    if not turns and not drained:
+        return []
     pair = [
         i for i, plan in enumerate(plans) if any(plan.title == p.title and dict(plan.facts) == dict(p.facts) and plan.tags == p.tags for p in session.pair[1])
     ]
     hits = []
-    for m in MORE_OR_LESS.finditer(reading.heard):
+    for m in turns:
         word = m.group(1).lower()
         keys = BY_STRENGTH if word.startswith(("strong", "weak")) else ("menstruum", "herb", "blend")
         for key in keys:
@@ -86,8 +90,7 @@ def _by_what_they_are(reading: Reading, session: Session) -> list[tuple[int, int
                 most = word.startswith(("strong", "big")) != (key == "ratio")
                 hits.append((m.start(), max(sized)[1] if most else min(sized)[1]))
                 break
-    press = {t for t in reading.tags if t.startswith("press_")}
-    if len(press) == 1 and not reading.said:
+    if drained:
         owners = [i for i in pair if press <= plans[i].tags]
         if len(owners) == 1 and len(pair) == 2:
             hits.append((0, owners[0]))

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from assistant.solving.attempt import attempt
-from assistant.solving.derivation import Ways
+from assistant.solving.derivation import Walk
 from assistant.solving.ledger import Ledger
 from assistant.solving.solution import Conflict
 
@@ -40,8 +40,8 @@ def _involved(clashing: Ledger, given: list[int]) -> list[int]:
     slots = clashing.network.instances[clashing.clashes[0]].slots
     if not all(clashing.known[slot] for slot in slots):
         return given
-    ways = Ways(clashing)
-    leaves = {leaf for slot in slots for leaf in ways.to(slot)[1]}
+    walk = Walk(clashing)
+    leaves = {leaf for slot in slots for leaf in walk.to(slot)[1]}
     return [slot for slot in given if slot in leaves]
 
 
@@ -69,7 +69,7 @@ def _conflict(ledger: Ledger, slots: list[int]) -> Conflict:
         without = _tried(ledger, [other for other in slots if other != slot])
         implied.append((keys[slot], without.values[slot] if without.known[slot] else None, ledger.values[slot]))
         if without.known[slot]:
-            for found in Ways(without).to(slot)[0]:
+            for found in Walk(without).to(slot)[0]:
                 way = without.way[found]
                 if way is not None:
                     relations.update(dict.fromkeys(ledger.network.instances[number].relation.name for number in way.leading))

@@ -120,7 +120,7 @@ class Solution:
     impossible: tuple[Impossible, ...]
     unreached: tuple[Unreached, ...]
     unsettled: tuple[str, ...]
-    _derive: Callable[[str], tuple[tuple[str, ...], tuple[str, ...]]] = field(repr=False, compare=False)
+    _derive: Callable[[tuple[str, ...]], tuple[tuple[str, ...], tuple[str, ...]]] = field(repr=False, compare=False)
     _moved: Callable[[str], Mapping[str, float]] = field(repr=False, compare=False, default=lambda _: {})
 
     def moved_by(self, key: str) -> Mapping[str, float]:
@@ -132,14 +132,17 @@ class Solution:
         figure = self.figures.get(key)
         return None if figure is None else figure.value
 
-    def derivation(self, key: str) -> tuple[Step, ...]:
-        """The steps this answer needs and no others, in the order a person would do them; empty for what was given or is not known."""
-        steps = (self.figures[k].step for k in self._derive(key)[0]) if key in self.figures else ()
+    def derivation(self, *keys: str) -> tuple[Step, ...]:
+        """The steps these answers need and no others, each once, in the order a person would do them; empty for what was given or is not known."""
+        steps = (self.figures[k].step for k in self._derived(keys)[0])
         return tuple(step for step in steps if step is not None)
 
-    def rests_on(self, key: str) -> tuple[str, ...]:
-        """The keys of the given figures the answer rests on, in the order they are first used."""
-        return self._derive(key)[1] if key in self.figures else ()
+    def rests_on(self, *keys: str) -> tuple[str, ...]:
+        """The keys of the given figures the answers rest on, in the order they are first used."""
+        return self._derived(keys)[1]
+
+    def _derived(self, keys: tuple[str, ...]) -> tuple[tuple[str, ...], tuple[str, ...]]:
+        return self._derive(tuple(key for key in keys if key in self.figures))
 
     def leaves(self, key: str) -> tuple[Figure, ...]:
         """The given figures the answer rests on, in the order they are first used."""

@@ -10,7 +10,7 @@ from assistant.matter.function import Function
 from assistant.relations.relation import Relation
 from assistant.solving.attempt import attempt_all
 from assistant.solving.conflicts import conflicts
-from assistant.solving.derivation import Ways, inputs_of
+from assistant.solving.derivation import Walk, inputs_of
 from assistant.solving.ledger import Brackets, Ledger
 from assistant.solving.network import network_of
 from assistant.solving.sensitivity import Sensitivities
@@ -72,15 +72,17 @@ def _solution(
             low, high = between.get(slot, (None, None))
             figures[keys[slot]] = Figure(keys[slot], ledger.values[slot], "found", _step(ledger, slot, show), spreads.get(slot), low, high)
 
-    ways = Ways(ledger)
-
     @cache  # the steps of an answer and the figures it rests on are both read off it
-    def derive(key: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
-        slot = network.slot_of.get(key)
-        if slot is None:
-            return (), (key,)
-        found, given = ways.to(slot)
-        return tuple(keys[s] for s in found), tuple(keys[s] for s in given)
+    def derive(answers: tuple[str, ...]) -> tuple[tuple[str, ...], tuple[str, ...]]:
+        walk = Walk(ledger)
+        found: list[str] = []
+        given: dict[str, None] = {}
+        for key in answers:
+            slot = network.slot_of.get(key)
+            ways, leaves = ([], [key]) if slot is None else ([keys[s] for s in row] for row in walk.to(slot))
+            found += ways
+            given.update(dict.fromkeys(leaves))
+        return tuple(found), tuple(given)
 
     def moved(key: str) -> Mapping[str, float]:
         slot = network.slot_of.get(key)

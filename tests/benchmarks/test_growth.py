@@ -8,6 +8,7 @@ Run by hand: pytest -s tests/benchmarks/test_growth.py
 import resource
 import statistics
 import time
+from collections.abc import Callable
 
 import pytest
 
@@ -44,28 +45,45 @@ def ordinary(turn: int) -> str:
 
 
 def many_plans(turn: int) -> str:
-    """A new plan at every fourth sentence, and a word back to the one before: two and a half thousand plans in the end."""
+    """A new plan at every fourth sentence, and a word back to the one before: two and a half thousand plans in the end, of plants of the list."""
     names = plants().names()
-    here, before = names[turn // 4 % len(names)], names[max(turn // 4 - 1, 0) % len(names)]
+    return _plan_after_plan(turn, lambda plan: names[plan % len(names)])
+
+
+def new_plants(turn: int) -> str:
+    """The same with a plant that was never heard of in every plan."""
+    return _plan_after_plan(turn, lambda plan: "".join("bdfgklmnprstvz"[plan // 14**k % 14] + "aeiou"[plan // 3**k % 5] for k in range(3)) + "wort")
+
+
+def _plan_after_plan(turn: int, plant: Callable[[int], str]) -> str:
+    here, before = plant(turn // 4), plant(max(turn // 4 - 1, 0))
     new = f"new batch: {50 + turn % 400} g dried {here} 1:5 at 45 %"
     return (new, "how much spirit and water from 95", "make it 1:4 at 50 %", f"back to the {before}")[turn % 4]
 
 
-@pytest.mark.parametrize("said", [ordinary, many_plans])
+@pytest.mark.parametrize("said", [ordinary, many_plans, new_plants])
 def test_the_ten_thousandth_turn(said):
-    for turn in range(2 * len(BENCH)):
-        Session().say(said(turn))
-    session, times, held = Session(), [], {}
-    for turn in range(TURNS):
-        start = time.thread_time()
-        session.say(said(turn))
-        times.append((time.thread_time() - start) * 1e3)
-        if turn + 1 in (1000, TURNS):
+    """A young conversation and an old one are spoken turn about, so that a machine that is busy for a while slows both."""
+    old, held = Session(), {}
+    for turn in range(TURNS - WINDOW):
+        old.say(said(turn))
+        if turn + 1 == 1000:
             held[turn + 1] = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
-    first, last = statistics.mean(times[100 : 100 + WINDOW]), statistics.mean(times[-WINDOW:])
-    each = (held[TURNS] - held[1000]) / (TURNS / 1000 - 1)
+    held[TURNS] = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    young = Session()
+    for turn in range(100):
+        young.say(said(turn))
+    times: tuple[list[float], list[float]] = [], []
+    for turn in range(WINDOW):
+        for session, spoken, row in ((young, 100 + turn, times[0]), (old, TURNS - WINDOW + turn, times[1])):
+            sentence = said(spoken)
+            start = time.thread_time()
+            session.say(sentence)
+            row.append((time.thread_time() - start) * 1e3)
+    first, last = statistics.mean(times[0]), statistics.mean(times[1])
+    each = (held[TURNS] - held[1000]) / ((TURNS - WINDOW) / 1000 - 1)
     print(f"\n{said.__name__:12} {first:5.2f} ms around turn 100, {last:5.2f} ms before turn {TURNS:,} ({last / first:4.2f})", end="")
-    print(f"   {each:5.2f} MB for a thousand turns, {len(session.batches)} plans", end="")
+    print(f"   {each:5.2f} MB for a thousand turns, {len(old.batches)} plans", end="")
     assert last < MOST_GROWTH * first
     assert each < MOST_MEGABYTES
 

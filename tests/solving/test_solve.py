@@ -78,6 +78,15 @@ def test_only_what_the_answer_needs_is_derived_inputs_first():
     assert [leaf.key for leaf in solution.leaves("rest")] == ["herb", "ratio", "size"]
 
 
+def test_of_several_answers_each_step_and_each_leaf_is_told_once():
+    solution = solved(POUR, {"herb": 112, "ratio": 2, "stock": 500, "size": 50, "price": 3})
+    for asked in (("left", "rest"), ("rest", "left"), ("bottles", "menstruum", "rest"), ("price", "herb", "left"), ("left", "nothing of the kind", "price")):
+        one_by_one = [(step.key, step.working) for key in asked for step in solution.derivation(key)]
+        assert [(step.key, step.working) for step in solution.derivation(*asked)] == list(dict.fromkeys(one_by_one))
+        assert solution.rests_on(*asked) == tuple(dict.fromkeys(leaf for key in asked for leaf in solution.rests_on(key)))
+    assert [step.key for step in solution.derivation("left", "rest")] == ["menstruum", "left", "bottles", "rest"]
+
+
 def test_what_stays_unknown_is_told():
     solution = solved(POUR, {"herb": 112}, wanted=("herb", "menstruum", "left"))
     assert solution.unsettled == ("menstruum", "left")

@@ -124,7 +124,7 @@ def test_a_bad_figure_changes_nothing():
     before = list(session.batches)
     reply = session.say("used 0 L nettle and 3 L elder last year, fresh 1:2 at 75 %")
     assert reply.status in ("refused", "asking")
-    assert session.batches == before
+    assert list(session.batches) == before
 
 
 def plenty() -> list[str]:
