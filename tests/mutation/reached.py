@@ -25,8 +25,10 @@ import pytest
 from tests.mutation.mutants import HOUSE, ROOMS, Mutant
 
 ROOT = HOUSE.parent
-TESTS = ("tests/matter", "tests/relations", "tests/solving", "tests/quantities", "tests/published", "tests/stillroom", "tests/teaching", "tests/session", "tests/year",
-         "assistant/matter", "assistant/relations", "assistant/solving")  # fmt: skip
+TESTS = (
+    "tests/matter", "tests/relations", "tests/solving", "tests/quantities", "tests/published", "tests/stillroom", "tests/teaching", "tests/session",
+    "tests/year", "assistant/matter", "assistant/relations", "assistant/solving",
+)  # fmt: skip
 # Files that hold a written table against what the house would write now: any other letter in a relation fails them, right or wrong.
 COMPARE_TEXTS = {"relations": ("tests/solving/test_rearranged.py", "tests/teaching/test_turned.py")}
 TIMED = ("tests/matter/test_cost.py",)  # a slow moment of the machine would look like a wrong that was seen
