@@ -11,6 +11,8 @@ import functools
 import gc
 import os
 import pickle
+import sys
+import time
 from collections import Counter
 from collections.abc import Callable, Sequence
 from types import CodeType, FunctionType
@@ -39,7 +41,7 @@ def tried_in_place(mutants: Sequence[tuple[Mutant, Sequence[str], float]], forke
         os.dup2(os.open(os.devnull, os.O_WRONLY), 1)
         try:
             loop = _Loop(mutants, forked)
-            pytest.main([*QUIET, "-x", *TESTS], plugins=[loop])
+            pytest.main([*QUIET, "-x", "-s", *TESTS], plugins=[loop])
             with os.fdopen(write, "wb") as pipe:
                 pickle.dump(loop.ends, pipe)
         finally:  # nothing of the child may go on as the parent would
@@ -63,7 +65,9 @@ class _Loop:
 
         draw_a_text()  # what it works out once is then there for all
         items = {item.nodeid: item for item in session.items}
-        for mutant, tests, patience in self.mutants:
+        for number, (mutant, tests, patience) in enumerate(self.mutants):
+            if number % 20 == 0:
+                print(f"{time.strftime('%X')} {number} of {len(self.mutants)} put in place", file=sys.stderr, flush=True)
             there = [items[test] for test in tests if test in items]
             self.ends.append(self.forked(lambda mutant=mutant, there=there: _run(session, mutant, there), patience))  # type: ignore[misc]
         return True

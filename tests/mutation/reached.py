@@ -39,8 +39,9 @@ BESIDE = {
     "solving": ("assistant/solving", "tests/solving", "tests/published", "tests/teaching"),
 }
 MOST_TESTS = 150  # the quickest that reach a line
-SECONDS_BESIDE = 15.0  # what those that are only beside may take together
-QUIET = ["-q", "-p", "no:cacheprovider", "-p", "no:xdist", "-W", "ignore::pytest.PytestAssertRewriteWarning", "--no-header", "--hypothesis-seed=1"]
+SECONDS = 15.0  # what they may take together, and as long again those that are only beside; watched they take thrice what they take alone
+QUIET = ["-q", "-p", "no:cacheprovider", "-p", "no:xdist", "-W", "ignore::pytest.PytestAssertRewriteWarning", "--no-header", "--hypothesis-seed=1",
+         "--tb=no"]  # fmt: skip
 
 
 class Reached:
@@ -69,17 +70,22 @@ class Reached:
         room = mutant.module.split("/")[0]
         where = _inside(mutant.module, mutant.line)
         near = self._of.get((mutant.module, where), []) if where else self._of.get((mutant.module, ""), [])
-        tests = sorted(near, key=self.spent.__getitem__)[:MOST_TESTS]
+        tests = self._quickest(near, SECONDS)[:MOST_TESTS]
         if not (near and isinstance(where, str)):
             folders = tuple(f"{folder}/" for folder in (BESIDE[room][:2] if near else BESIDE[room]))
-            left = SECONDS_BESIDE
-            for test in sorted((test for test in self.spent if test.startswith(folders)), key=self.spent.__getitem__):
-                left -= self.spent[test]
-                if left < 0:
-                    break
-                tests.append(test)
+            tests += self._quickest((test for test in self.spent if test.startswith(folders)), SECONDS)
         left_out = (*TIMED, *COMPARE_TEXTS.get(room, ()))
         return [test for test in dict.fromkeys(tests) if not test.startswith(left_out)]
+
+
+    def _quickest(self, tests: Iterable[str], seconds: float) -> list[str]:
+        taken: list[str] = []
+        for test in sorted(tests, key=self.spent.__getitem__):
+            seconds -= self.spent[test]
+            if seconds < 0:
+                break
+            taken.append(test)
+        return taken
 
 
 @lru_cache(maxsize=512)

@@ -26,13 +26,13 @@ from types import CodeType, ModuleType
 from typing import Any
 
 import pytest
-from hypothesis import HealthCheck, settings
+from hypothesis import HealthCheck, Phase, settings
 
 from tests.mutation.in_place import ALIVE, KILLED, NOT_TRIED, can_be_put_in_place, tried_in_place
 from tests.mutation.mutants import HOUSE, Mutant, drawn, modules, mutants_of
 from tests.mutation.reached import QUIET, reached_by_the_tests
 
-PATIENCE = 20.0  # seconds of the processor for a mutant, beside thrice what its tests took; one that goes on for ever is seen too
+PATIENCE = 10.0  # seconds of the processor for a mutant, beside what its tests took when watched; one that goes on for ever is seen too
 FAILED_BEFORE = 2
 # What pytest ends with where a test failed, or where a file of tests could not be loaded because the house could not.
 SEEN = (pytest.ExitCode.TESTS_FAILED, pytest.ExitCode.INTERRUPTED, pytest.ExitCode.INTERNAL_ERROR)
@@ -110,6 +110,11 @@ def _asked_for(asked: argparse.Namespace) -> list[Mutant]:
     return drawn(asked.count, asked.draw)
 
 
+def _is_settled(mutant: Mutant) -> bool:
+    """Whether nothing of the module is worked out while the house is loaded, so that a survivor in place survives the long way too."""
+    return mutant.module.startswith("solving/")
+
+
 def main(arguments: list[str]) -> int:
     reader = argparse.ArgumentParser(prog="python -m tests.mutation.run", description="Try the tests with small wrongs in the house.")
     reader.add_argument("count", nargs="?", type=int, default=0, help="how many to draw; all there are without")
@@ -120,7 +125,9 @@ def main(arguments: list[str]) -> int:
     asked = reader.parse_args(arguments)
     for library in ("hypothesis", "pint", "sympy", "CoolProp.CoolProp", "tomllib"):  # loaded once, for all that are forked
         __import__(library)
-    settings.register_profile("mutation", deadline=None, suppress_health_check=list(HealthCheck))  # a slow machine kills no mutant
+    # A slow machine kills no mutant; and that something fails is enough, nobody needs the smallest case of it.
+    phases = (Phase.explicit, Phase.generate)
+    settings.register_profile("mutation", deadline=None, suppress_health_check=list(HealthCheck), phases=phases, database=None)
     settings.load_profile("mutation")
     reached = reached_by_the_tests()
     if reached.failed:
@@ -128,15 +135,13 @@ def main(arguments: list[str]) -> int:
         return FAILED_BEFORE
     mutants = _asked_for(asked)[asked.begin :]
     told: Counter[tuple[str, bool]] = Counter()
-    begun = [(mutant, tests, PATIENCE + 3 * sum(reached.spent[test] for test in tests)) for mutant in mutants for tests in [reached.for_mutant(mutant)]]
+    begun = [(mutant, tests, PATIENCE + sum(reached.spent[test] for test in tests)) for mutant in mutants for tests in [reached.for_mutant(mutant)]]
     quick = [place for place, (mutant, _, _) in enumerate(begun) if can_be_put_in_place(mutant)]
     ends = tried_in_place([begun[place] for place in quick], _forked)
-    dead_already = {place for place, end in zip(quick, ends, strict=True) if end == KILLED}
-    print(f"{len(mutants)} mutants; {len(dead_already)} of {len(quick)} put in place are killed, the others are met the long way", flush=True)
+    settled = {place: end for place, end in zip(quick, ends, strict=True) if end == KILLED or (end == ALIVE and _is_settled(begun[place][0]))}
+    print(f"{len(mutants)} mutants; {len(settled)} of {len(quick)} put in place are settled, the others are met the long way", flush=True)
     for place, (mutant, tests, patience) in enumerate(begun):
-        end = KILLED
-        if place not in dead_already:
-            end = _forked(lambda mutant=mutant, tests=tests: _tried(mutant, tests), patience)  # type: ignore[misc]
+        end = settled[place] if place in settled else _forked(lambda mutant=mutant, tests=tests: _tried(mutant, tests), patience)  # type: ignore[misc]
         if end == NOT_TRIED:
             raise RuntimeError(f"could not try {mutant.name}")
         told[mutant.module.split("/")[0], end != ALIVE] += 1
