@@ -70,6 +70,8 @@ class _Loop:
                 print(f"{time.strftime('%X')} {number} of {len(self.mutants)} put in place", file=sys.stderr, flush=True)
             there = [items[test] for test in tests if test in items]
             self.ends.append(self.forked(lambda mutant=mutant, there=there: _run(session, mutant, there), patience))  # type: ignore[misc]
+            if self.ends[-1] != KILLED:
+                print(f"in place not killed: {mutant.name}", file=sys.stderr, flush=True)
         return True
 
 

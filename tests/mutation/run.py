@@ -32,7 +32,7 @@ from tests.mutation.in_place import ALIVE, KILLED, NOT_TRIED, can_be_put_in_plac
 from tests.mutation.mutants import HOUSE, Mutant, drawn, modules, mutants_of
 from tests.mutation.reached import QUIET, reached_by_the_tests
 
-PATIENCE = 10.0  # seconds of the processor for a mutant, beside what its tests took when watched; one that goes on for ever is seen too
+PATIENCE = 8.0  # seconds of the processor for a mutant, beside a third of what its tests took when watched; one that goes on for ever is seen too
 FAILED_BEFORE = 2
 # What pytest ends with where a test failed, or where a file of tests could not be loaded because the house could not.
 SEEN = (pytest.ExitCode.TESTS_FAILED, pytest.ExitCode.INTERRUPTED, pytest.ExitCode.INTERNAL_ERROR)
@@ -135,7 +135,7 @@ def main(arguments: list[str]) -> int:
         return FAILED_BEFORE
     mutants = _asked_for(asked)[asked.begin :]
     told: Counter[tuple[str, bool]] = Counter()
-    begun = [(mutant, tests, PATIENCE + sum(reached.spent[test] for test in tests)) for mutant in mutants for tests in [reached.for_mutant(mutant)]]
+    begun = [(mutant, tests, PATIENCE + sum(reached.spent[test] for test in tests) / 3) for mutant in mutants for tests in [reached.for_mutant(mutant)]]
     quick = [place for place, (mutant, _, _) in enumerate(begun) if can_be_put_in_place(mutant)]
     ends = tried_in_place([begun[place] for place in quick], _forked)
     settled = {place: end for place, end in zip(quick, ends, strict=True) if end == KILLED or (end == ALIVE and _is_settled(begun[place][0]))}
