@@ -72,7 +72,7 @@ class Reached:
         near = self._of.get((mutant.module, where), []) if where else self._of.get((mutant.module, ""), [])
         tests = self._quickest(near, SECONDS)[:MOST_TESTS]
         if not (near and isinstance(where, str)):
-            folders = tuple(f"{folder}/" for folder in (BESIDE[room][:2] if near else BESIDE[room]))
+            folders = tuple(f"{folder}/" for folder in (BESIDE[room][:2] if near and where else BESIDE[room]))
             tests += self._quickest((test for test in self.spent if test.startswith(folders)), SECONDS)
         left_out = (*TIMED, *COMPARE_TEXTS.get(room, ()))
         return [test for test in dict.fromkeys(tests) if not test.startswith(left_out)]

@@ -87,6 +87,14 @@ def test_a_third_equation_chooses_between_two_answers():
     assert (found["a"], found["b"]) == (8, 5)
 
 
+def test_where_the_others_bear_out_neither_answer_both_are_told():
+    """The sides are 5 and 8, and neither half of one is rounded down to 1."""
+    solution = solved(("area = a * b", "edge = 2 * a + 2 * b", "more = floor(a / 2)"), {"area": 40, "edge": 26, "more": 1})
+    assert solution.value("a") is None
+    (both,) = solution.unreached
+    assert sorted(round(one["a"], 9) for one in both.several) == [5, 8]
+
+
 def test_a_curve_has_its_answer_beyond_the_bracket_where_there_is_none_inside():
     """a · b = 12 and a − b = 1 give 4 and 3, though b was to be no less than 100."""
     narrow = {"a": (1e-6, 5.0), "b": (100.0, 200.0), "p": (0.0, 1e4), "d": (0.0, 1e4)}

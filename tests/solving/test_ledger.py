@@ -145,8 +145,10 @@ def test_the_gap_between_the_sides_and_their_size():
 
 
 def test_a_difference_of_equals_leaves_no_amount_however_large_the_two():
-    for size in (1.0, 1e6):
-        solution = solved(("w * (j + m) = a * j + s * m",), {"m": 2 * size, "a": 3.38, "s": 3.38, "w": (3.38 + 3.38 + 3.38) / 3})
+    even = (3.38 * 1 + 3.38 * 2) / 3
+    assert even != 3.38  # by the last digit alone
+    for size in (0.01, 1.0, 1e3, 1e6):
+        solution = solved(("w * (j + m) = a * j + s * m",), {"m": 2 * size, "a": 3.38, "s": 3.38, "w": even})
         assert solution.value("j") is None
     assert values(solved(("w * (j + m) = a * j + s * m",), {"m": 2, "a": 3.38, "s": 3.39, "w": 3.385}))["j"] == 2
 

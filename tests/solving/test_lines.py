@@ -32,6 +32,7 @@ def line(equation, key, said, members=()):
         ("a = b * percent / 100", "a", {"b": 50, "percent": 30}, "50 × 30 % = 15"),
         ("a = b / percent * 100", "a", {"b": 15, "percent": 30}, "15 ÷ 30 % = 50"),
         ("percent = a / b * 100", "percent", {"a": 15, "b": 50}, "15 ÷ 50 = 30 %"),
+        ("percent = a / b * 100 * 100", "percent", {"a": 3, "b": 50}, "3 ÷ 50 × 100 = 600 %"),
         ("a = b * 100 / c", "a", {"b": 15, "c": 50}, "15 × 100 ÷ 50 = 30"),
         ("a = b / 100", "a", {"b": 15}, "15 ÷ 100 = 0.15"),
         ("a = b * percent_b / 100 * percent_c / 100", "a", {"b": 80, "percent_b": 50, "percent_c": 25}, "80 × 50 % × 25 % = 10"),

@@ -14,6 +14,8 @@ def test_percents_are_looked_at_evenly():
     assert scan_points(0.0, 100.0, COARSE) == [0.0, 12.5, 25.0, 37.5, 50.0, 62.5, 75.0, 87.5, 100.0]
     assert scan_points(0.0, 100.0) == [2.5 * n for n in range(41)]
     assert scan_points(-20.0, 40.0, COARSE) == [-20 + 7.5 * n for n in range(9)]
+    assert scan_points(-10.0, 150.0, COARSE) == [-10 + 20.0 * n for n in range(9)]
+    assert scan_points(0.0, 150.0, COARSE) == [18.75 * n for n in range(9)]
 
 
 @pytest.mark.parametrize(("high", "evenly"), [(150.0, True), (151.0, False)])

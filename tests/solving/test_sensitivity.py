@@ -63,6 +63,13 @@ def test_a_whole_number_moves_with_nothing():
     assert moved("n", ("n = floor(made / size)",), {"made": 370, "size": 50}) == {}
 
 
+def test_beside_a_whole_number_a_smooth_function_keeps_its_slope():
+    """square(b) = 9: b moves by a sixth for one of n, and not at all with the amount that is rounded down."""
+    solution = solved(("n = floor(a) + square(b)",), {"n": 12, "a": 3.4})
+    assert solution.value("b") == 3
+    assert solution.moved_by("b") == pytest.approx({"n": 1 / 6})
+
+
 def test_what_moves_the_gap_of_an_equation():
     network = network_of(toys("a = 2 * b + c", "c = 3 * d"), (), TABLE)
     slot = network.slot_of
