@@ -88,6 +88,13 @@ class Reached:
         return taken
 
 
+def own_first(mutant: Mutant, tests: list[str]) -> list[list[str]]:
+    """The tests of the room itself, which are few files to load, and then the others."""
+    folders = tuple(f"{folder}/" for folder in BESIDE[mutant.module.split("/")[0]][:2])
+    own = [test for test in tests if test.startswith(folders)]
+    return [some for some in (own, [test for test in tests if test not in set(own)]) if some]
+
+
 @lru_cache(maxsize=512)
 def _tree(module: str) -> ast.Module:
     return ast.parse((HOUSE / module).read_text(encoding="utf-8"))

@@ -30,7 +30,7 @@ from hypothesis import HealthCheck, Phase, settings
 
 from tests.mutation.in_place import ALIVE, KILLED, NOT_TRIED, can_be_put_in_place, tried_in_place
 from tests.mutation.mutants import HOUSE, Mutant, drawn, modules, mutants_of
-from tests.mutation.reached import QUIET, reached_by_the_tests
+from tests.mutation.reached import QUIET, own_first, reached_by_the_tests
 
 PATIENCE = 8.0  # seconds of the processor for a mutant, beside a third of what its tests took when watched; one that goes on for ever is seen too
 FAILED_BEFORE = 2
@@ -141,7 +141,11 @@ def main(arguments: list[str]) -> int:
     settled = {place: end for place, end in zip(quick, ends, strict=True) if end == KILLED or (end == ALIVE and _is_settled(begun[place][0]))}
     print(f"{len(mutants)} mutants; {len(settled)} of {len(quick)} put in place are settled, the others are met the long way", flush=True)
     for place, (mutant, tests, patience) in enumerate(begun):
-        end = settled[place] if place in settled else _forked(lambda mutant=mutant, tests=tests: _tried(mutant, tests), patience)  # type: ignore[misc]
+        end = settled.get(place, ALIVE)
+        for some in () if place in settled else own_first(mutant, tests):
+            end = _forked(lambda mutant=mutant, some=some: _tried(mutant, some), patience)  # type: ignore[misc]
+            if end != ALIVE:
+                break
         if end == NOT_TRIED:
             raise RuntimeError(f"could not try {mutant.name}")
         told[mutant.module.split("/")[0], end != ALIVE] += 1
