@@ -8,6 +8,8 @@ from hypothesis import strategies as st
 
 from assistant.faults import FigureFault
 from assistant.matter import FUNCTIONS
+from assistant.relations import Relation
+from assistant.solving import Known, solve
 
 #: A second argument to try where a function takes one.
 REST = {"true_strength": (27.0,)}
@@ -73,3 +75,24 @@ def test_outside_its_bracket_it_refuses(name):
     for outside in (function.low - 1, function.high + 1):
         with pytest.raises(FigureFault):
             function.call(outside, *rest)
+
+
+#: The range each source covers: percents from 0 to 100, sugar to the last row of its table, and counts up to a thousand million.
+RANGES = {"syrup_density": (0, 84), "floor": (0, 1e9), "ceil": (0, 1e9)}
+
+
+@pytest.mark.parametrize("name", FUNCTIONS)
+def test_the_solver_is_answered_at_both_ends_of_the_range_and_not_beyond(name):
+    """At 20 °C, where a hydrometer shows the strength itself."""
+    low, high = RANGES.get(name, (0, 100))
+    rest = ", t" if name == "true_strength" else ""
+    relation = Relation("toy", f"y = {name}(x{rest})", "A toy.", "a toy", "common practice")
+
+    def answer(x):
+        return solve({"x": Known(x), "t": Known(20.0)}, (relation,), (), FUNCTIONS, lambda _: (-1e12, 1e12)).value("y")
+
+    assert (FUNCTIONS[name].low, FUNCTIONS[name].high) == (low, high)
+    assert answer(low) is not None
+    assert answer(high) is not None
+    assert answer(low - 0.005 * high) is None
+    assert answer(high * 1.005) is None

@@ -1,37 +1,41 @@
 """Mutation testing of matter, relations and solving, run by hand: are the tests such that a wrong in the arithmetic is seen?
 
-    python -m tests.mutation.run                 every mutant (hours)
-    python -m tests.mutation.run 300             a sample of so many, always the same
-    python -m tests.mutation.run 300 --from 120  the same sample, gone on with
+    python -m tests.mutation.run                       every mutant (hours)
+    python -m tests.mutation.run 300                   a sample of so many, always the same
+    python -m tests.mutation.run 300 --draw 7          another sample
+    python -m tests.mutation.run 300 --from 120        the same sample, gone on with
+    python -m tests.mutation.run --of solving/checking.py --of matter/oils.py
+    python -m tests.mutation.run --again FILE          those named in what an earlier run printed
 
-First every test is run once and told which lines it reaches; then each mutant is met by the tests that reach its line, the quickest first, until
-one of them fails. Each is tried in a process of its own that is forked when the libraries are loaded and the house is not.
-Prints a line for every survivor, and at the end how many of each room were killed. A module's own constants are reached by all tests of it.
+First every test is run once and told what it reaches (reached.py); then each mutant is met by the tests that reach its line, the quickest first,
+until one of them fails. Each is tried in a process of its own that is forked when the libraries are loaded and the house is not.
+Prints a line for every survivor, and at the end how many of each room were killed. Killed means that a test failed, that the house could not be
+loaded, or that it went on for ever; a test that is no longer there under its name does not count.
 """
 
+import argparse
 import os
-import pickle
 import resource
 import sys
-import time
-from collections import Counter, defaultdict
+from collections import Counter
+from collections.abc import Callable, Sequence
 from importlib.abc import Loader, MetaPathFinder
 from importlib.machinery import ModuleSpec
 from pathlib import Path
-from types import CodeType, FrameType, ModuleType
+from types import CodeType, ModuleType
 from typing import Any
 
 import pytest
+from hypothesis import HealthCheck, Phase, settings
 
-from tests.mutation.mutants import HOUSE, ROOMS, Mutant, drawn
+from tests.mutation.in_place import ALIVE, KILLED, NOT_TRIED, can_be_put_in_place, tried_in_place
+from tests.mutation.mutants import HOUSE, Mutant, drawn, modules, mutants_of
+from tests.mutation.reached import QUIET, own_first, reached_by_the_tests
 
-TESTS = (
-    "tests/matter", "tests/solving", "tests/quantities", "tests/published", "tests/stillroom", "assistant/matter", "assistant/relations", "assistant/solving",
-)  # fmt: skip
-QUIET = ["-q", "-x", "-p", "no:cacheprovider", "-p", "no:xdist", "-W", "ignore::pytest.PytestAssertRewriteWarning", "--no-header", "--hypothesis-seed=1"]
-PATIENCE = 20.0  # seconds of the processor for a mutant, beside thrice what its tests took; one that goes on for ever is seen too
-MOST_TESTS = 150  # of those that reach a line: the rest would say no more
-ALIVE, KILLED, FAILED_BEFORE, NOT_TRIED = 0, 1, 2, 3
+PATIENCE = 8.0  # seconds of the processor for a mutant, beside a third of what its tests took when watched; one that goes on for ever is seen too
+FAILED_BEFORE = 2
+# What pytest ends with where a test failed, or where a file of tests could not be loaded because the house could not.
+SEEN = (pytest.ExitCode.TESTS_FAILED, pytest.ExitCode.INTERRUPTED, pytest.ExitCode.INTERNAL_ERROR)
 
 
 class _Changed(MetaPathFinder, Loader):
@@ -56,47 +60,17 @@ class _Changed(MetaPathFinder, Loader):
         exec(self.code, module.__dict__)
 
 
-class _Reached:
-    """A plugin of pytest that notes which lines of the rooms each test reaches, and how long it takes."""
+class _Only:
+    """A plugin of pytest that keeps these tests, in this order."""
 
-    def __init__(self) -> None:
-        self.lines: dict[tuple[str, int], set[str]] = defaultdict(set)
-        self.modules: dict[str, set[str]] = defaultdict(set)
-        self.spent: dict[str, float] = {}
-        self.failed: list[str] = []
+    def __init__(self, tests: Sequence[str]) -> None:
+        self.place = {test: place for place, test in enumerate(tests)}
 
-    @pytest.hookimpl(hookwrapper=True)
-    def pytest_runtest_protocol(self, item: pytest.Item) -> Any:
-        seen: set[tuple[str, int]] = set()
-        start, rooms = time.perf_counter(), tuple(f"{HOUSE / room}{os.sep}" for room in ROOMS)
-
-        def line(frame: FrameType, event: str, _argument: object) -> Any:
-            if event == "line":
-                seen.add((frame.f_code.co_filename, frame.f_lineno))
-            return line
-
-        def call(frame: FrameType, _event: str, _argument: object) -> Any:
-            return line if frame.f_code.co_filename.startswith(rooms) else None
-
-        sys.settrace(call)
-        yield
-        sys.settrace(None)
-        self.spent[item.nodeid] = time.perf_counter() - start
-        for path, number in seen:
-            module = Path(path).relative_to(HOUSE).as_posix()
-            self.lines[module, number].add(item.nodeid)
-            self.modules[module].add(item.nodeid)
-
-    def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
-        if report.failed:
-            self.failed.append(report.nodeid)
-
-    def for_line(self, module: str, line: int) -> list[str]:
-        """The tests that reach a line, quickest first; those of the whole module for what is run when it is loaded."""
-        return sorted(self.lines.get((module, line)) or self.modules.get(module, ()), key=lambda test: self.spent[test])[:MOST_TESTS]
+    def pytest_collection_modifyitems(self, items: list[pytest.Item]) -> None:
+        items[:] = sorted((item for item in items if item.nodeid in self.place), key=lambda item: self.place[item.nodeid])
 
 
-def _forked(work: Any, patience: float) -> int:
+def _forked(work: Callable[[], int], patience: float) -> int:
     """The exit code of some work done in a process of its own; KILLED where it takes more of the processor than that many seconds."""
     child = os.fork()
     if child == 0:
@@ -120,61 +94,69 @@ def _tried(mutant: Mutant, tests: list[str]) -> int:
     __import__(changed.name)  # before pytest sets its own finder in front of this one
     if sys.modules[changed.name].__loader__ is not changed:
         return NOT_TRIED
-    return ALIVE if pytest.main([*QUIET, *tests]) == pytest.ExitCode.OK else KILLED
+    files = dict.fromkeys(test.split("::")[0] for test in tests)
+    end = pytest.main([*QUIET, "-x", *files], plugins=[_Only(tests)])
+    if end == pytest.ExitCode.USAGE_ERROR:
+        return NOT_TRIED
+    return KILLED if end in SEEN else ALIVE
+
+
+def _asked_for(asked: argparse.Namespace) -> list[Mutant]:
+    if asked.again:
+        text = asked.again.read_text(encoding="utf-8")
+        return [mutant for module in modules() if module in text for mutant in mutants_of(module) if f" {mutant.name}   (" in text]
+    if asked.of:
+        return [mutant for module in asked.of for mutant in mutants_of(module)]
+    return drawn(asked.count, asked.draw)
+
+
+def _is_settled(mutant: Mutant) -> bool:
+    """Whether nothing of the module is worked out while the house is loaded, so that a survivor in place survives the long way too."""
+    return mutant.module.startswith("solving/")
 
 
 def main(arguments: list[str]) -> int:
-    numbers = [int(word) for word in arguments if word.isdigit()]
-    sample, begin = (numbers[0] if numbers else 0), (numbers[1] if len(numbers) > 1 else 0)
+    reader = argparse.ArgumentParser(prog="python -m tests.mutation.run", description="Try the tests with small wrongs in the house.")
+    reader.add_argument("count", nargs="?", type=int, default=0, help="how many to draw; all there are without")
+    reader.add_argument("--draw", type=int, default=1, metavar="N", help="another number draws others")
+    reader.add_argument("--from", type=int, default=0, dest="begin", metavar="N", help="go on from this one of them")
+    reader.add_argument("--of", action="append", metavar="MODULE", help="those of one module: matter/oils.py")
+    reader.add_argument("--again", type=Path, metavar="FILE", help="those named in what an earlier run printed")
+    asked = reader.parse_args(arguments)
     for library in ("hypothesis", "pint", "sympy", "CoolProp.CoolProp", "tomllib"):  # loaded once, for all that are forked
         __import__(library)
-    reached = _reached_by_the_tests()
+    # A slow machine kills no mutant; and that something fails is enough, nobody needs the smallest case of it.
+    phases = (Phase.explicit, Phase.generate)
+    settings.register_profile("mutation", deadline=None, suppress_health_check=list(HealthCheck), phases=phases, database=None)
+    settings.load_profile("mutation")
+    reached = reached_by_the_tests()
     if reached.failed:
         print(f"these fail without any change: {reached.failed[:5]}")
         return FAILED_BEFORE
-    mutants = drawn(sample)
-    told: Counter[tuple[str, str]] = Counter()
-    for number, mutant in enumerate(mutants):
-        if number < begin:
-            continue
-        tests = reached.for_line(mutant.module, mutant.line)
-        patience = PATIENCE + 3 * sum(reached.spent[test] for test in tests)
-        end = _forked(lambda mutant=mutant, tests=tests: _tried(mutant, tests), patience) if tests else ALIVE
+    mutants = _asked_for(asked)[asked.begin :]
+    told: Counter[tuple[str, bool]] = Counter()
+    begun = [(mutant, tests, PATIENCE + sum(reached.spent[test] for test in tests) / 3) for mutant in mutants for tests in [reached.for_mutant(mutant)]]
+    quick = [place for place, (mutant, _, _) in enumerate(begun) if can_be_put_in_place(mutant)]
+    ends = tried_in_place([begun[place] for place in quick], _forked)
+    settled = {place: end for place, end in zip(quick, ends, strict=True) if end == KILLED or (end == ALIVE and _is_settled(begun[place][0]))}
+    print(f"{len(mutants)} mutants; {len(settled)} of {len(quick)} put in place are settled, the others are met the long way", flush=True)
+    for place, (mutant, tests, patience) in enumerate(begun):
+        end = settled.get(place, ALIVE)
+        for some in () if place in settled else own_first(mutant, tests):
+            end = _forked(lambda mutant=mutant, some=some: _tried(mutant, some), patience)  # type: ignore[misc]
+            if end != ALIVE:
+                break
         if end == NOT_TRIED:
             raise RuntimeError(f"could not try {mutant.name}")
-        told[mutant.module.split("/")[0], "killed" if end == KILLED else "alive"] += 1
+        told[mutant.module.split("/")[0], end != ALIVE] += 1
         if end == ALIVE:
-            print(f"{number:5} alive: {mutant.name}   ({len(tests)} tests)", flush=True)
-    rooms = sorted({room for room, _ in told})
-    for room in rooms:
-        dead, alive_ones = told[room, "killed"], told[room, "alive"]
-        print(f"{room:10} {dead:5} killed, {alive_ones:4} alive: {dead / (dead + alive_ones):.1%}")
-    dead = sum(told[room, "killed"] for room in rooms)
+            print(f"{place + asked.begin:5} alive: {mutant.name}   ({len(tests)} tests)", flush=True)
+    for room in sorted({room for room, _ in told}):
+        dead, alive = told[room, True], told[room, False]
+        print(f"{room:10} {dead:5} killed, {alive:4} alive: {dead / (dead + alive):.1%}")
+    dead = sum(count for (_, killed), count in told.items() if killed)
     print(f"{'all':10} {dead:5} of {sum(told.values())} killed: {dead / max(sum(told.values()), 1):.1%}")
     return 0
-
-
-def _reached_by_the_tests() -> _Reached:
-    """Which test reaches which line, found in a process of its own so that the house stays unloaded here."""
-    read, write = os.pipe()
-    child = os.fork()
-    if child == 0:
-        os.close(read)
-        quiet = os.open(os.devnull, os.O_WRONLY)
-        os.dup2(quiet, 1)
-        plugin = _Reached()
-        pytest.main([word for word in QUIET if word != "-x"] + list(TESTS), plugins=[plugin])
-        with os.fdopen(write, "wb") as pipe:
-            pickle.dump((dict(plugin.lines), dict(plugin.modules), plugin.spent, plugin.failed), pipe)
-        os._exit(0)
-    os.close(write)
-    reached = _Reached()
-    with os.fdopen(read, "rb") as pipe:
-        lines, modules, reached.spent, reached.failed = pickle.load(pipe)
-    os.waitpid(child, 0)
-    reached.lines.update(lines)
-    reached.modules.update(modules)
-    return reached
 
 
 if __name__ == "__main__":
