@@ -18,6 +18,7 @@ from assistant.session.converting import converted
 from assistant.session.jar_turns import from_blend
 from assistant.session.melting_point import melting_point
 from assistant.session.merging import lay_over
+from assistant.session.plan_alone import plan_alone
 from assistant.session.portions import portion
 from assistant.session.poured_mixed import poured_mixed
 from assistant.session.reaching import enough_for
@@ -43,6 +44,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     told_short(reading, session.batch, session.wants)
     alcohol_asked(reading, session.batch)
     portion(reading, session.batch)
+    plan_alone(reading, session.batch)
     for act in reading.acts:
         if act.figures and act.name not in ("scale_n", "swap", "swap_back"):
             answers.used += [Used(text=reading.heard[act.start : act.end][:40], start=act.start, end=min(act.end, act.start + 40), quantity="reference")]
