@@ -7,6 +7,7 @@ starts from; a blend lies between its parts, so of three the middle one is what 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from assistant.dataclass import dataclass
@@ -52,12 +53,15 @@ class Strong:
     volume: int = -1
 
 
+WET = re.compile(r"(?:%|percent|per cent)\s*(?:water|moisture|wet)\b", re.IGNORECASE)  # of a plant: no spirit is told by its water
+
+
 def read_spirits(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, context: frozenset[str]) -> None:
     """Sort the strengths and the volume of a sentence about spirits; does nothing where anything else is spoken of."""
     bag = set(tokens)
     if read_parted(pieces, tokens, taken, reading):
         return
-    if reading.ingredients or reading.liquids or "@" in bag or bag & OTHER_FIGURES or bag & OTHER_WORK or "dose" in reading.frames:
+    if reading.ingredients or reading.liquids or "@" in bag or bag & OTHER_FIGURES or bag & OTHER_WORK or "dose" in reading.frames or WET.search(reading.heard):
         return
     volumes = [i for i, t in enumerate(tokens) if t == "<mL>" and i not in taken]
     if not volumes:

@@ -332,7 +332,7 @@ def _asked_keys(reading: Reading, members: Sequence[str], frames: set[str], fact
 
 
 def _implied_tags(tags: set[str], facts: dict[str, Fact], reading: Reading, frames: set[str], merged: Merged) -> None:
-    tags |= reading.tags & {"double", "own_fresh", "other_fresh"}
+    tags |= reading.tags & {"double", "over_marc", "marc_again", "own_fresh", "other_fresh"}
     if "water_content" in merged.new_keys and "dried" not in reading.tags:
         tags.discard("dried")
         tags.add("fresh")

@@ -127,6 +127,8 @@ def asked_otherwise(session: Session, reading: Reading) -> None:
         found = work_out(batch.having(wanted=(key,))).solution.figures
         if key in found:
             reading.asked[:] = [Asked(quantity, 0, len(reading.heard), member)]
+            if quantity == "honey_volume" and "honey" in batch.wanted:
+                reading.asked.append(Asked("honey", 0, len(reading.heard)))  # the honey is still what is looked for, and not the sugar
             kept = {"in_unit"} if "lit" in reading.heard.lower() else set()  # a litre is no change of what is told, only of how
             reading.acts[:] = [a for a in reading.acts if a.name not in {"in_unit", "whatif", "scale_n"} - kept]
             return

@@ -48,6 +48,42 @@ def two_macerations(said: list[Said], work: Work) -> None:
         work.refer(figure)
 
 
+TWICE = re.compile(
+    r"\b(?:second|twice|2nd|again|re-?macerat\w+|(?:both|two) (?:pours?|press\w*|runs?|lots?|macerat\w+)|(?:same|on the|over the) marc)\b",
+    re.IGNORECASE,
+)
+CAME = re.compile(r"\b(?:gave|gives|got|came|yield\w*|pressed|out|back|giving|getting)\b[\w\s']{0,12}$", re.IGNORECASE)
+CAME_OUT = re.compile(r"^\s*(?:ml|mls)?\s*(?:out|back|pressed|came)\b", re.IGNORECASE)
+
+
+def same_herb_twice(said: list[Said], loose: list[Loose], work: Work) -> None:
+    """ "First pour 800 ml gave 620, then 500 on the same marc gave 480": one plant, and all that came out of both.
+
+    Changes both lists in place; what was poured stands in no figure asked for.
+    """
+    reading, heard = work.reading, work.reading.heard
+    if not TWICE.search(heard) or not any(a.quantity in ("herb_per_ml", "herb_per_dose", "ratio") for a in reading.asked):
+        return
+    herbs = [s for s in said if s.quantity == "herb" and not s.member]
+    wet: list[Said | Loose] = [s for s in said if s.quantity in ("menstruum", "pressed", "all_out", "blend", "stock") and not s.member]
+    wet += [f for f in loose if f.kind in ("mL", "#")]
+    out = [f for f in wet if CAME_OUT.match(heard[f.end :]) or CAME.search(heard[: f.start])]
+    if len(herbs) != 1 or len(out) != 2 or len(wet) not in (2, 4) or reading.ingredients or reading.liquids:
+        return
+    for figure in wet:
+        forget(figure, said, loose)
+        work.refer(figure)
+    poured = [f for f in wet if f not in out]
+    if len(poured) == 2:
+        said.append(Said("menstruum", sum(f.value for f in poured), poured[0].start, poured[0].end))
+    said.append(Said("pressed", sum(f.value for f in out), out[0].start, out[0].end))
+    for times in [f for f in loose if f.kind == "times"]:
+        loose.remove(times)
+        work.refer(times)
+    reading.acts[:] = [a for a in reading.acts if a.name not in ("same", "scale_n")]
+    reading.tags |= {"over_marc", "marc_again"}
+
+
 def two_ratios(said: list[Said], work: Work) -> None:
     """ "3 mL of a 1:3, what would be the same from a 1:5?": the ratio beside the dose is its own, the second is the other's."""
     reading = work.reading

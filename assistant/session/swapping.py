@@ -27,27 +27,46 @@ MATCH = re.compile(
 )
 STATE = re.compile(r"\b(fresh|dried|dry)\b", re.IGNORECASE)
 OF_THE_JAR = ("ratio", "strength", "water_content")
+SOME_STRENGTH = ("strength", "stock_strength", "finished_strength")
+TURNING = frozenset({"round", "swap", "swap_back", "scale_n"})
+OF_THE = r"^[ ,]*(?:\w+ )?(?:of|from) (?:the |a |an |my |that |her |his |our )?"
+FRESH_BEHIND = re.compile(rf"{OF_THE}fresh", re.IGNORECASE)
+DRIED_BEHIND = re.compile(rf"{OF_THE}(?:dried|dry)", re.IGNORECASE)
 PER_ML = frozenset({"herb_per_ml", "herb_per_ml_jar", "dried_equivalent"})
 MOST_DOSE = 60.0  # mL
 NOMINAL = 100.0  # g
 
 
 def swapped(session: Session, reading: Reading, answers: Answers) -> Reply | None:
-    """The dose of the fresh tincture that carries what a dose of the dried one does; None for every other sentence."""
+    """The dose of the one tincture that carries what a dose of the other does, fresh for dried or dried for fresh; None for every other sentence."""
     ratios = [s for s in reading.said if s.quantity == "ratio" and not s.member]
-    if not ratios or not MATCH.search(reading.heard) or reading.ingredients or reading.liquids:
+    if len(ratios) > 2 or not _asks_to_swap(session, reading) or reading.ingredients or reading.liquids:
         return None
     dose = next((s for s in reading.said if s.quantity in ("dose", "daily", "menstruum", "bottle_size") and s.value <= MOST_DOSE), None)
     if dose is None:
         return None
     told = {s.quantity: s for s in reading.said}
+    own = _swapped_before(session.batch)
     if len(ratios) == 2:
         fresh = next((r for r in ratios if _state(r, ratios, reading.heard) == "fresh"), None)
-        if fresh is None or not {"strength", "water_content"} <= told.keys():
+        strengths = [s for s in reading.said if s.quantity in SOME_STRENGTH and not s.member]
+        if fresh is None or not strengths or "water_content" not in told:
             return None
         dried = next(r for r in ratios if r is not fresh)
-        jar = {"ratio": Fact(fresh.value, "said", session.turn)} | {k: Fact(told[k].value, "said", session.turn) for k in OF_THE_JAR[1:]}
-    else:
+        strength = _nearest_behind(fresh, dried, strengths)
+        jar = {"ratio": fresh, "strength": strength, "water_content": told["water_content"]}
+        facts = {k: Fact(s.value, "said", session.turn) for k, s in jar.items()}
+        of_fresh = _of_fresh(dose, reading.heard, next((r for r in ratios if r.start > dose.start), dried) is fresh)
+        carried = _carried(facts)
+        carries, other_ratio = carried.value("dried_equivalent"), facts["ratio"]
+        used = {id(s) for s in (*jar.values(), dried)}
+    elif own is not None and (not ratios or _is_of(ratios[0].value, own)):
+        carried, of_fresh = None, _of_fresh(dose, reading.heard, "other_dose" in own.facts)
+        carries, other_ratio, dried = own.facts["other_carries"].value, own.facts["other_ratio"], None
+        used = {id(r) for r in ratios}
+        if ratios and not STATE.search(reading.heard):
+            of_fresh = abs(ratios[0].value - other_ratio.value) < 1e-9
+    elif len(ratios) == 1:
         batch, dried = session.batch, ratios[0]
         if batch is None or "fresh" not in batch.tags or _state(dried, ratios, reading.heard) != "dried":
             return None
@@ -56,23 +75,59 @@ def swapped(session: Session, reading: Reading, answers: Answers) -> Reply | Non
             facts["ratio"] = replace(facts["menstruum"], value=facts["menstruum"].value / facts["herb"].value)  # "300 g on 600 mL"
         if not set(OF_THE_JAR) <= facts.keys():
             return None
-        jar = {k: facts[k] for k in OF_THE_JAR}
-    carried = _carried(jar)
-    value = carried.value("dried_equivalent")
-    if value is None:
+        of_fresh = _of_fresh(dose, reading.heard, False)
+        carried = _carried({key: facts[key] for key in OF_THE_JAR})
+        carries, other_ratio, used = carried.value("dried_equivalent"), facts["ratio"], {id(dried)}
+    else:
         return None
-    keep = [replace(dried, quantity="ratio"), replace(dose, quantity="dose", weak=False)]
-    clean = replace(reading, said=keep, asked=[Asked("other_dose", dried.start, dried.end)])
+    if carries is None:
+        return None
+    given, wanted = ("other_dose", "dose") if of_fresh else ("dose", "other_dose")
+    clean = replace(reading, said=[replace(dose, quantity=given, weak=False)], asked=[Asked(wanted, dose.start, dose.end)])
+    clean.acts = [a for a in reading.acts if a.name not in TURNING]
     clean.frames = {"dose"}
     clean.tags = reading.tags - {"fresh"} | {"dried"}
     for other in reading.said:
-        if other is not dried and other is not dose:
-            clean.references.append(Reference(other.quantity, other.start, other.end, other.value))
-    onto = Batch(name=session.batch.name if session.batch is not None and len(ratios) == 1 else "", frames=frozenset({"dose"})).having(
-        facts={"other_carries": Fact(value, "found"), "other_ratio": jar["ratio"]}, tags=frozenset({"dried"})
+        if other is not dose:
+            clean.references.append(Reference(other.quantity if id(other) in used else "reference", other.start, other.end, other.value))
+    for figure in [f for f in clean.loose if f.kind == "%"]:  # the dried one's strength: nothing hangs on it
+        clean.loose.remove(figure)
+        clean.references.append(Reference("reference", figure.start, figure.end, figure.value))
+    name = session.batch.name if session.batch is not None and len(ratios) < 2 else ""
+    ratio = own.facts["ratio"] if dried is None and own is not None else Fact(dried.value if dried is not None else 0.0, "said", session.turn)
+    onto = Batch(name=name, frames=frozenset({"dose"})).having(
+        facts={"ratio": ratio, "other_carries": Fact(carries, "found"), "other_ratio": other_ratio}, tags=frozenset({"dried"})
     )
     reply = session.take(clean, answers, onto=onto, index=-1)
-    return _with_the_jar(reply, carried)
+    return reply if carried is None else _with_the_jar(reply, carried)
+
+
+def _asks_to_swap(session: Session, reading: Reading) -> bool:
+    if MATCH.search(reading.heard):
+        return True
+    return _swapped_before(session.batch) is not None and len([s for s in reading.said if not s.weak or s.quantity == "menstruum"]) <= 2
+
+
+def _swapped_before(batch: Batch | None) -> Batch | None:
+    """The swap in hand, where one was worked out from its own jar."""
+    return batch if batch is not None and {"other_carries", "other_ratio", "ratio"} <= batch.facts.keys() else None
+
+
+def _is_of(ratio: float, own: Batch) -> bool:
+    return any(abs(own.facts[k].value - ratio) < 1e-9 for k in ("ratio", "other_ratio"))
+
+
+def _nearest_behind(fresh: Said, dried: Said, strengths: list[Said]) -> Said:
+    """Of the strengths that were said, the fresh one's: behind its ratio and not behind the other's, else the first of them."""
+    behind = [s for s in strengths if max((r for r in (fresh, dried) if r.start < s.start), key=lambda r: r.start, default=None) is fresh]
+    return (behind or strengths)[0]
+
+
+def _of_fresh(dose: Said, heard: str, otherwise: bool) -> bool:
+    """Whether a dose is one of the fresh tincture: "3 ml of the fresh one"."""
+    if FRESH_BEHIND.match(heard[dose.end :]):
+        return True
+    return False if DRIED_BEHIND.match(heard[dose.end :]) else otherwise
 
 
 def carried_by_the_other(session: Session, reading: Reading) -> None:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from assistant.listening.statements import Act, Reading
 from assistant.reply import Reply, Used
 from assistant.session import comparing, explaining, going_on_from, knowing, lifting, pointing, scaling, undoing
+from assistant.session.alcohol_asked import alcohol_asked
 from assistant.session.alligation import by_parts
 from assistant.session.another_dose import times_meant
 from assistant.session.both_countries import both_countries
@@ -18,6 +19,8 @@ from assistant.session.fortifying import another_spirit, kept_with_spirit, one_m
 from assistant.session.jar_turns import from_blend
 from assistant.session.melting_point import melting_point
 from assistant.session.merging import lay_over
+from assistant.session.plan_alone import plan_alone
+from assistant.session.portions import portion
 from assistant.session.poured_mixed import poured_mixed
 from assistant.session.reaching import enough_for
 from assistant.session.repairing import repair
@@ -28,6 +31,7 @@ from assistant.session.shifting import all_of_them
 from assistant.session.spirit_there import of_what_was_converted
 from assistant.session.strength_terms import in_other_terms
 from assistant.session.swapping import carried_by_the_other, swapped
+from assistant.session.told_short import told_short
 from assistant.session.two_sided import dropped, than_a_press, two_portions, two_presses
 
 if TYPE_CHECKING:
@@ -39,6 +43,10 @@ UNDO_AND = re.compile(r"\b(?:undo|scratch|scrap|cancel|reverse|forget) (?:that|i
 
 def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """A reply where the sentence is talk; None where it bears facts to be laid over the batch."""
+    told_short(reading, session.batch, session.wants)
+    alcohol_asked(reading, session.batch)
+    portion(reading, session.batch)
+    plan_alone(reading, session.batch)
     for act in reading.acts:
         if act.figures and act.name not in ("scale_n", "swap", "swap_back"):
             answers.used += [Used(text=reading.heard[act.start : act.end][:40], start=act.start, end=min(act.end, act.start + 40), quantity="reference")]

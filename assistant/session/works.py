@@ -28,6 +28,7 @@ from assistant.session.pairs import (
     one_bottle,
     only_so_much,
     recipe_and_hand,
+    same_herb_twice,
     times_the_cost,
     two_macerations,
     two_ratios,
@@ -92,6 +93,7 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     if reading.has("round"):
         reading.asked.clear()
     two_macerations(said, work)
+    same_herb_twice(said, loose, work)
     each_its_own(said, loose, work)
     if "essential" in work.frames and any(s.quantity == "eo_share" for s in said):
         reading.asked[:] = [a for a in reading.asked if a.quantity != "menstruum"]  # "200 mL body oil, 1.5 % essential oils": no pour is asked

@@ -1,0 +1,75 @@
+"""Grams of alcohol in a small measure, asked by itself, and what is said behind it: so often a day, at another strength."""
+
+from __future__ import annotations
+
+import math
+import re
+
+from assistant.dataclass import replace
+from assistant.listening.statements import Asked, Reading, Reference, Said
+from assistant.quantities.vocabulary import base
+from assistant.session.batch import Batch
+
+ALCOHOL = re.compile(r"\b(?:alcohol|ethanol|alc|booze)\b", re.IGNORECASE)
+GRAMS = re.compile(r"\b(?:g|gm|gms|gr|grams?|grammes?)\b", re.IGNORECASE)
+BY_DAY = re.compile(r"\b(?:day|daily)\b", re.IGNORECASE)
+STRENGTHS = ("strength", "stock_strength", "finished_strength")
+TAKEN = frozenset({"menstruum", "blend", "pressed", "stock", "bottle_size", "dose", "spirit_in_hand"})
+ASKED = frozenset({"alcohol", "alcohol_grams", "alcohol_per_dose", "menstruum", "stock", "strength", "herb"})
+PLAN = frozenset({"herb", "ratio", "water_content", "in_jar"})
+SPOONS = re.compile(r"\b(?:tsps?|teaspoons?|teaspoonfuls?)\b", re.IGNORECASE)
+TEASPOON = 5.0  # mL, in a dose
+MOST_TAKEN, MOST_DROPS = 15.0, 200.0
+LEAST_STRENGTH, MOST_TIMES = 15.0, 12.0
+
+
+def alcohol_asked(reading: Reading, batch: Batch | None) -> None:
+    """Make a question for the alcohol of a small measure one about a dose. Changes the reading."""
+    if reading.ingredients or reading.liquids:
+        return
+    if batch is not None and not reading.named and any(base(k).startswith("alcohol_per_d") for k in batch.wanted):
+        _gone_on(reading, batch)
+    if not ALCOHOL.search(reading.heard) or not GRAMS.search(reading.heard) or {a.quantity for a in reading.asked} - ASKED:
+        return
+    told = {s.quantity for s in reading.said}
+    if told & PLAN or not told & set(STRENGTHS) or sum(s.quantity in STRENGTHS for s in reading.said) != 1:
+        return
+    small = [s for s in reading.said if s.quantity in TAKEN and s.value <= MOST_TAKEN and not s.member]
+    drops = [f for f in reading.loose if f.kind == "drop" and f.value <= MOST_DROPS]
+    if len(small) + len(drops) != 1:
+        return
+    for s in small:
+        spoon = SPOONS.search(reading.heard[s.start : s.end]) is not None and s.value < TEASPOON
+        reading.said[reading.said.index(s)] = replace(s, quantity="dose", value=TEASPOON if spoon else s.value, weak=False)
+    for f in drops:
+        reading.loose.remove(f)
+        reading.said.append(Said("dose_drops", f.value, f.start, f.end, said_unit=f.said_unit, words=f.words))
+    reading.said[:] = [replace(s, quantity="strength", weak=False) if s.quantity in STRENGTHS else s for s in reading.said]
+    reading.acts[:] = [a for a in reading.acts if a.name != "in_unit"]
+    often = any(s.quantity == "times_a_day" for s in reading.said)
+    reading.asked[:] = [Asked("alcohol_per_dose", 0, len(reading.heard)), *([Asked("alcohol_per_day", 0, len(reading.heard))] if often else [])]
+    reading.frames |= {"dose"}
+    reading.frames -= {"maybe_dilution", "dilution"}
+
+
+def _gone_on(reading: Reading, batch: Batch) -> None:
+    times = reading.act("scale_n")
+    alone = not reading.said and all(BY_DAY.search(f.text) for f in reading.loose)
+    if times is not None and alone and BY_DAY.search(reading.heard) and 1 <= times.figures[0] <= MOST_TIMES:
+        reading.acts.remove(times)
+        reading.said.append(Said("times_a_day", times.figures[0], times.start, times.end))
+        reading.references[:] = [r for r in reading.references if not (times.start <= r.start < times.end)]
+        reading.frames.add("dose")
+        for once in [f for f in reading.loose if BY_DAY.search(f.text)]:  # "per day if it's 3 times": the day is the times'
+            reading.loose.remove(once)
+            reading.references.append(Reference("reference", once.start, once.end))
+    if any(s.quantity == "times_a_day" for s in reading.said) and len(reading.said) == 1:
+        reading.asked[:] = [Asked("alcohol_per_day", 0, len(reading.heard))]
+    strength, dose = batch.facts.get("strength"), batch.facts.get("dose")
+    bare = [f for f in reading.loose if f.kind == "#"]
+    if strength is None or dose is None or len(bare) != 1 or reading.said or bare[0].value < LEAST_STRENGTH:
+        return
+    figure = bare[0]
+    if abs(math.log(figure.value / strength.value)) < abs(math.log(figure.value / dose.value)):
+        reading.loose.remove(figure)
+        reading.said.append(Said("strength", figure.value, figure.start, figure.end, words=figure.words))
