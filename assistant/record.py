@@ -15,6 +15,7 @@ from typing import Any, ClassVar, Literal, Self, dataclass_transform, get_args, 
 _DOUBTFUL: Any = object()  # what a reader gives for a value that pydantic must see
 _ABSENT: Any = object()
 _EXACT_INTEGER = 2**53  # beyond it a float does not hold every whole number
+_MANY = 64  # records of one kind, after which a constructor written out for it is worth compiling; a single sentence makes fewer
 
 
 @dataclass_transform(kw_only_default=True, frozen_default=True)
@@ -25,6 +26,7 @@ class Record:
     """
 
     _readers: ClassVar[dict[str, tuple[Callable[[Any], Any], Any]]] = {}
+    _made: ClassVar[int] = 0
 
     def __init_subclass__(cls) -> None:
         cls._readers = {name: (_reader(kind), cls.__dict__.get(name, _ABSENT)) for name, kind in cls.__annotations__.items()}
@@ -43,6 +45,10 @@ class Record:
             kept[name] = value
         else:
             if met == len(given):
+                kind = type(self)
+                kind._made += 1
+                if kind._made == _MANY:
+                    kind.__init__ = _written_out(kind)  # type: ignore[method-assign]
                 return
         from assistant import contract
 
@@ -125,6 +131,34 @@ class Record:
         from assistant import contract
 
         return contract.core_schema_of(cls, handler)
+
+
+def _written_out(kind: type[Record]) -> Callable[..., None]:
+    """The constructor as it would be written by hand for one kind: what is plainly sound is seen without a call, the rest goes the general way."""
+    around: dict[str, Any] = {"_ABSENT": _ABSENT, "_text": _text, "_finite": math.isfinite, "_general": Record.__init__}  # no field begins with "_"
+    arguments, sound, kept = [], [], []
+    for name, (read, usual) in kind._readers.items():
+        around[f"_read_{name}"], around[f"_usual_{name}"] = read, usual
+        arguments.append(f"{name}=_usual_{name}")
+        plainly = {
+            str: f"type({name}) is str and ({name}.isascii() or _text({name}) is {name})",
+            float | None: f"{name} is None or type({name}) is float and _finite({name})",
+        }
+        sound.append(f"({plainly.get(kind.__annotations__[name], f'_read_{name}({name}) is {name}')})")
+        kept.append(f"  _kept[{name!r}] = {name}")
+    given = ", ".join(f"({name!r}, {name})" for name in kind._readers)
+    lines = [
+        f"def __init__(self, /, *, {', '.join(arguments)}, **_others):",
+        f" if not _others and {' and '.join(sound)}:",
+        "  _kept = self.__dict__",
+        *kept,
+        "  return",
+        f" _general(self, **{{name: value for name, value in ({given},) if value is not _ABSENT}}, **_others)",
+    ]
+    exec("\n".join(lines), around)
+    written: Callable[..., None] = around["__init__"]
+    written.__qualname__ = f"{kind.__qualname__}.__init__"
+    return written
 
 
 def _bare(mode: Literal["python", "json"]) -> Callable[[Any], Any]:

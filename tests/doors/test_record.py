@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from pydantic import BaseModel, TypeAdapter, ValidationError
 
 from assistant import contract
+from assistant.record import _MANY, _written_out
 from assistant.reply import Assumption, Caution, Question, Reply, Step, Used, Value
 
 RECORDS = [Value, Step, Assumption, Question, Caution, Used]
@@ -44,6 +45,25 @@ def judged(make, fields):
 def test_pydantic_judges_no_differently(drawn):
     record, fields = drawn
     assert judged(record, fields) == judged(contract.model_of(record), fields)
+
+
+@given(st.sampled_from(RECORDS).flatmap(lambda record: st.tuples(st.just(record), fields_for(record))))
+def test_the_constructor_written_out_judges_no_differently(drawn):
+    record, fields = drawn
+
+    def made(**given_fields):
+        one = record.__new__(record)
+        _written_out(record)(one, **given_fields)
+        return one
+
+    assert judged(made, fields) == judged(contract.model_of(record), fields)
+
+
+def test_a_kind_made_often_has_its_constructor_written_out():
+    made = [Used(text="½ ", start=0, end=1, quantity="herb") for _ in range(2 * _MANY)]
+    assert Used.__init__ is not Question.__init__
+    assert len(set(made)) == 1
+    assert list(made[-1].__dict__) == list(Used.__annotations__)
 
 
 @given(
