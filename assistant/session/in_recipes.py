@@ -102,12 +102,17 @@ def _strength(s: Said, member: str, loose: list[Loose], work: Work) -> Said | No
 OF_EQUALS = re.compile(r"^\s*(?:bottle|blend|mix|batch|formula)?\s*(?:of|with|from|made of|made from)\s+(?:equal|even|equally)\b", re.IGNORECASE)
 
 
+OF_ALL = re.compile(r"\s*(?:of|from|:|,|=|-|in all|total|altogether)?\s*(?:of|:|,)?\s*(?:the |a )?", re.IGNORECASE)
+
+
 def _ahead_of_parts(s: Said, work: Work) -> bool:
     """ "500 mL of valerian 1 part, hops 1 part": ahead of lines that each have their parts stands the whole."""
     lines = work.reading.ingredients
     if is_left(s.start, s.end, work.reading.heard):
         return False  # "only 60 g thyme left, the tea is 1 thyme 2 linden"
-    return len(lines) >= 2 and s.end <= min(line.start for line in lines) and all("part" in {q for q, *_ in line.figures} for line in lines)
+    if len(lines) < 2 or not all("part" in {q for q, *_ in line.figures} for line in lines):
+        return False
+    return OF_ALL.fullmatch(work.reading.heard[s.end : max(s.end, min(line.start for line in lines))]) is not None
 
 
 def _liquid(s: Said, member: str, work: Work) -> Said | None:
