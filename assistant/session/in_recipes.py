@@ -112,7 +112,8 @@ def _ahead_of_parts(s: Said, work: Work) -> bool:
         return False  # "only 60 g thyme left, the tea is 1 thyme 2 linden"
     if len(lines) < 2 or not all("part" in {q for q, *_ in line.figures} for line in lines):
         return False
-    return OF_ALL.fullmatch(work.reading.heard[s.end : max(s.end, min(line.start for line in lines))]) is not None
+    places = [line.start for line in lines] + [m.start for m in work.reading.mentions if called(m.name, [line.name for line in lines])]
+    return min(places) >= s.end and OF_ALL.fullmatch(work.reading.heard[s.end : min(places)]) is not None
 
 
 def _liquid(s: Said, member: str, work: Work) -> Said | None:
