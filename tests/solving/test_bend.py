@@ -72,7 +72,15 @@ def counted(equations, said, key):
 
 @pytest.mark.parametrize(
     ("made", "limit", "span"),
-    [(362, 20, (6, 7, 7)), (362, 11, (None, 7, None)), (362, 13, (6, 7, 7)), (362, 40, (6, 7, 8)), (350, 1, (6, 7, 7)), (349, 2, (6, 6, 7))],
+    [
+        (362, 20, (6, 7, 7)),
+        (362, 11, (None, 7, None)),
+        (362, 13, (6, 7, 7)),
+        (362, 40, (6, 7, 8)),
+        (350, 1, (6, 7, 7)),
+        (349, 2, (6, 6, 7)),
+        (348, 1.99, (None, 6, None)),
+    ],
 )
 def test_a_count_between_its_neighbours(made, limit, span):
     assert counted(("n = floor(made / 50)",), {"made": (made, limit)}, "n") == span

@@ -4,7 +4,17 @@ import pytest
 
 from assistant.faults import HouseFault
 from assistant.solving.compiling import NO_VALUE, Compiler, OutOfReach
-from assistant.solving.expression import functions_of, holds_a_difference, names_in_sums, names_outside_sums, read_equation, read_expression
+from assistant.solving.expression import (
+    Name,
+    Total,
+    functions_of,
+    holds_a_difference,
+    names_in_sums,
+    names_outside_sums,
+    read_equation,
+    read_expression,
+    to_text,
+)
 from tests.solving.toys import TABLE
 
 VALUES = {"a": 7.0, "b": 2.0, "x[p]": 3.0, "x[q]": 5.0, "y[p]": 10.0, "y[q]": 100.0}
@@ -102,3 +112,8 @@ def test_what_is_summed_over_and_what_is_not():
     assert [(name.name, name.index) for name in names_outside_sums(tree)] == [("a", ""), ("y", "i")]
     assert [name.name for name in read_equation("a = b * sum(x[i]) + b").names] == ["a", "b", "x"]
     assert {name.name for name in read_equation("a = b * sum(x[i]) + b").in_sums} == {"x"}
+
+
+def test_a_sum_is_over_all_unless_it_leaves_one_out():
+    assert to_text(Total(Name("x", "i"))) == "sum(x[i])"
+    assert to_text(Total(Name("x", "i"), others=True)) == "others(x[i])"
