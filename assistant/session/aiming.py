@@ -63,7 +63,8 @@ def aimed_at(session: Session, reading: Reading) -> tuple[Batch, int]:
 
 def _switched(session: Session, reading: Reading, plan: Batch) -> Batch:
     """Another plan, spoken of by its name: "and the sage?" asks the same of it, and the shelf is the same shelf."""
-    assert session.batch is not None
+    if session.batch is None:
+        return plan  # begun afresh since: nothing of another plan is asked of it
     asked = [a.quantity for a in reading.asked] or [base(k) for k in session.last_keys]
     if not reading.asked and not reading.said and not reading.loose and session.last_keys:
         plan = plan.having(wanted=tuple(k for k in session.batch.wanted if not about(k)) or plan.wanted)

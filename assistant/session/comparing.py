@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Reading, Said
-from assistant.quantities.vocabulary import VOCABULARY, base
+from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.reply import Reply, Used, Value
 from assistant.session import answering
 from assistant.session.batch import Batch, Fact
@@ -213,8 +213,7 @@ def variants(session: Session, reading: Reading, merged: Merged, answers: Answer
         return None
     plans = []
     for amount in amounts:
-        said = next(s for s in reading.said if s.key == key)
-        batch = merged.batch.with_facts({key: fact_of(Said(said.quantity, amount, said.start, said.end, said.member), session.turn)})
+        batch = merged.batch.with_facts({key: fact_of(Said(base(key), amount, 0, 0, about(key)), session.turn)})
         plans.append(work_out(batch))
     keys = [answering.settle_asked(p, p.batch.wanted)[0] for p in plans]
     common = [k for k in (keys[0] or ["pressed"]) if all(k in p.solution.figures for p in plans)] or _common(plans)
@@ -237,8 +236,8 @@ def compared(session: Session, answers: Answers, plans: Sequence[Worked], keys: 
     for key in keys:
         pair = [p.solution.figures[key].value for p in plans]
         for name, plan, amount in zip(names, plans, pair, strict=True):
-            about = plan.batch.name if plans[0].batch.name != plans[1].batch.name else ""
-            values.append(answering.value_of(plan, key).model_copy(update={"batch": name, "value": amount, "about": about}))
+            of_what = plan.batch.name if plans[0].batch.name != plans[1].batch.name else ""
+            values.append(answering.value_of(plan, key).model_copy(update={"batch": name, "value": amount, "about": of_what}))
         difference = abs(pair[0] - pair[1])
         more = names[0] if pair[0] > pair[1] else names[1]
         values.append(Value(quantity=base(key), batch="gap", value=difference, unit=VOCABULARY[base(key)].unit, origin="found", text=shown(key, difference)))

@@ -85,7 +85,7 @@ def two_presses(session: Session, reading: Reading, answers: Answers) -> Reply |
     for i, plan in enumerate(plans):
         session.keep(plan.batch, place if i == 0 else -1)
     session.last, session.last_keys = plans[1], ("pressed",)
-    return compared(session, answers, plans, ("pressed", "held_back"))
+    return compared(session, answers, plans, [k for k in ("pressed", "held_back") if all(k in p.solution.figures for p in plans)])
 
 
 def than_a_press(session: Session, reading: Reading, answers: Answers) -> Reply | None:

@@ -281,7 +281,7 @@ def _of_a_dose(s: Said, given: set[str], work: Work) -> str:
     known = given | work.batch.facts.keys()
     if "dose" not in work.frames or work.frames & CHILD_RULES:
         return ""
-    of_the_own = "other_ratio" in work.facts and "ratio" in given and "dose" not in given
+    of_the_own = {"other_ratio", "ratio"} <= work.facts.keys() and "ratio" in given and "dose" not in given
     own = [o for o in work.reading.said if o.quantity == "ratio" and of_the_own and o.value == work.facts["ratio"].value]
     if s.quantity in ("menstruum", "bottle_size") and own:
         return "dose"  # "and for 20 mL of the 1:5?"
