@@ -10,7 +10,8 @@ from assistant import Session
     [
         ("tincture 40 nettle 30 oat 30 hawthorn to get it back up to 60", "how much more 95 to get it back up to 60"),
         ("112 g fresh nettle 1:2 at 60, call it red", "200 g dried sage 1:5", "start afresh", "red at 1:3", "the other one, at 40 %"),
-        ("strained 1.1 l, usually 3 % sludge. what's left after racking", "and the 80 proof one I get drained, what with a screw press, and what's the difference?"),
+        ("strained 1.1 l, usually 3 % sludge. what's left after racking",
+         "and the 80 proof one I get drained, what with a screw press, and what's the difference?"),
         ("1 litre of 45 from 95", "1:3 instead, each dose?", "that at 80 %, plant was 75 percent water. how many ml of mine instead",
          "150 g fresh nettle 85% water, 1:1 in 37.5% vodka. where does it end"),
     ],
@@ -19,4 +20,5 @@ def test_no_sentence_stops_the_conversation(said):
     session = Session()
     for sentence in said:
         reply = session.say(sentence)
-        assert reply.text and reply.status
+        assert reply.text
+        assert reply.status
