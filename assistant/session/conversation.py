@@ -5,25 +5,19 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Sequence
 from datetime import date
-from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from assistant.cautions.fault import Fault
 from assistant.cautions.folder import Pack, read_folder, using
-from assistant.cautions.plants import PlantList, plants
-from assistant.listening.common import COMMON
 from assistant.listening.islands import read
 from assistant.listening.lengths import LONGEST_SENTENCE, excess
-from assistant.listening.phrases import phrase_book
 from assistant.listening.reading import read_statements
-from assistant.listening.spelling import Lexicon
 from assistant.listening.statements import Reading, Weighing
 from assistant.listening.tags import read_tags
 from assistant.listening.whole_measures import with_whole_measures
 from assistant.listening.words import Habits
 from assistant.newfile import named_in
-from assistant.places import grammar_file
 from assistant.quantities.vocabulary import base
 from assistant.reply import Caution, Question, Reply, Used
 from assistant.session import care_talk, instrument_talk, talk
@@ -42,6 +36,7 @@ from assistant.session.figuring import Worked, work_out
 from assistant.session.instruments import NONE, in_hand, taken_up
 from assistant.session.jar_turns import settle_jar
 from assistant.session.journal import Journal, Mark
+from assistant.session.known_words import find_names, lexicon
 from assistant.session.merging import Merged, gives_way, lay_over
 from assistant.session.other_measure import asked_otherwise
 from assistant.session.over_time import over_time
@@ -388,22 +383,6 @@ class Session:
 
         with using(self.pack):
             return next_words(text)
-
-
-def lexicon() -> Lexicon:
-    """Every word the bench knows, for judging near misses."""
-    return _lexicon_with(plants())
-
-
-@lru_cache(maxsize=4)
-def _lexicon_with(known: PlantList) -> Lexicon:
-    common = {w for w in grammar_file("common_words.txt").read_text(encoding="utf-8").splitlines() if w and not w.startswith("#")}
-    return Lexicon(phrase_book().words | COMMON | known.words() | common)
-
-
-def find_names(words: Sequence[str]) -> list[tuple[int, int, str]]:
-    """Plant names in a row of words: (first, behind the last, the name as said)."""
-    return [(f.start, f.end, f.name) for f in plants().find(list(words))]
 
 
 __all__ = ["Question", "Session"]
