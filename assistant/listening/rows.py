@@ -171,7 +171,9 @@ def _kind(tokens: list[str], rows: Sequence[Row], shared: tuple[int, ...], readi
     here = next((k for k in KINDS if k in context), "")
     if "year" in reading.frames and len(rows) >= 2 and all(any(tokens[i] == "<mL>" for i in r.figures) for r in rows):
         return "year"
-    if len(rows) >= 2 and words & (WANTS | SHARED) and shared and all(tokens[i] in ("<#>", "<n>", "<mL>", "<g>") for r in rows for i in r.figures):
+    planned = {"<g>", "<:>"} <= words  # "sage 400 g 1:5 at 60": what each wants follows from its plan, it is not told
+    told_of_each = all(tokens[i] in ("<#>", "<n>", "<mL>", "<g>") for r in rows for i in r.figures)
+    if len(rows) >= 2 and words & (WANTS | SHARED) and shared and not planned and told_of_each:
         return "sharing"
     if len(rows) >= 2 and "basket" in words and any(tokens[i] == "<mL>" for r in rows for i in r.figures):
         return "press_day"

@@ -160,6 +160,7 @@ def _claims(session: Session, reading: Reading) -> list[Claim]:
             if act.name == "claim" and tells and not reading.has("check"):
                 continue  # "I get 75 % of it back" tells, it claims nothing
             inside = [f for f in figures if act.start <= f.start and f.end <= (act.end if stop is None or act.name == "is_it" else stop.start())]
+            inside = [f for f in inside if not _is_its_spirit(f, inside, reading.heard)]
             if inside and len(inside) < len(figures) + _in_lists(reading) + (session.batch is not None):
                 return inside
     tail = next((a for a in reversed(reading.acts) if a.name == "check" and not reading.heard[a.end :].strip(" ?!.")), None)
@@ -177,6 +178,12 @@ def _claims(session: Session, reading: Reading) -> list[Claim]:
     ):
         return figures[-1:]
     return []
+
+
+def _is_its_spirit(figure: Claim, claims: Sequence[Claim], heard: str) -> bool:
+    """ "300 mL of 95": which spirit it is is told, only how much of it is claimed."""
+    spirit = isinstance(figure, Said) and figure.quantity == "stock_strength"
+    return spirit and any(c.end <= figure.start and heard[c.end : figure.start].strip() == "of" for c in claims)
 
 
 LOSSES = frozenset({"yield_share", "press_loss", "rack_loss", "trim_loss"})

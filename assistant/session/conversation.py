@@ -20,7 +20,7 @@ from assistant.listening.words import Habits
 from assistant.newfile import named_in
 from assistant.quantities.vocabulary import base
 from assistant.reply import Caution, Question, Reply, Used
-from assistant.session import care_talk, instrument_talk, talk
+from assistant.session import care_talk, explaining, instrument_talk, talk
 from assistant.session.accounting import accounted
 from assistant.session.adjusting import adjust, weighing_settled
 from assistant.session.aiming import aimed_at, frozen
@@ -241,7 +241,7 @@ class Session:
         handled = talk.handle(self, reading, answers)
         if handled is not None:
             return handled
-        taken = self.take(reading, answers)
+        taken = explaining.with_working(self, reading, self.take(reading, answers))
         return (answers.overheard(reading) or taken) if taken.status == "not_understood" else taken
 
     def take(self, reading: Reading, answers: Answers, onto: Batch | None = None, index: int | None = None) -> Reply:

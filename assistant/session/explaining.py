@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Reading
-from assistant.quantities.vocabulary import VOCABULARY, base
+from assistant.quantities.vocabulary import VOCABULARY, base, key_for
 from assistant.reply import Question, Reply, Step, Value
 from assistant.session import answering
 from assistant.session.figuring import Worked
@@ -43,6 +43,26 @@ def why(session: Session, reading: Reading, answers: Answers) -> Reply:
         return shrunk
     keys = meant(session, reading, worked)
     return worked_through(worked, keys, answers)
+
+
+SHOWN = re.compile(r"\b(?:show|walk|talk|take|run|lead|spell|explain|teach)\b|\bstep by step\b|\bworkings?\b|\bsteps\b", re.IGNORECASE)
+
+
+def with_working(session: Session, reading: Reading, reply: Reply) -> Reply:
+    """ "Show me the working for 500 mL of 60 from 95": the answer, and below it how it came about; any other reply as it is."""
+    worked = session.last
+    if reply.status != "answered" or worked is None or not reading.has("why") or not SHOWN.search(reading.heard) or not reading.said:
+        return reply
+    told = [key_for(v.quantity, v.about) if VOCABULARY[v.quantity].indexed else v.quantity for v in reply.values if v.quantity in VOCABULARY]
+    keys = [k for k in dict.fromkeys((*session.last_keys, *told)) if k in worked.solution.figures]
+    steps = answering.steps_for(worked, keys)
+    if not steps:
+        return reply
+    given = dict.fromkeys(f.key for key in keys for f in worked.solution.leaves(key))
+    have = {(v.quantity, v.about) for v in reply.values}
+    more = [v for k in given if k in worked.solution.figures and ((v := answering.value_of(worked, k)).quantity, v.about) not in have]
+    lines = [f"{n}. {step.says}\n   {step.working}" for n, step in enumerate(steps, 1)]
+    return reply.model_copy(update={"text": "\n".join([reply.text, *lines]), "values": (*reply.values, *more), "steps": tuple(steps)})
 
 
 def worked_through(worked: Worked, keys: list[str], answers: Answers) -> Reply:

@@ -17,6 +17,7 @@ from assistant.session.caring import Care
 from assistant.session.figuring import Worked, work_out
 from assistant.session.merging import lay_over
 from assistant.session.naming import same_plant
+from assistant.session.shelf_of_all import shared_shelf, told_of_all
 from assistant.session.wording import phrase_for, sentence
 from assistant.session.year_work import ROWS
 
@@ -70,6 +71,7 @@ def several(session: Session, reading: Reading, answers: Answers) -> Reply | Non
         quantities.append(told)
     if any(p.members for p in plans) or not all(q & WEIGHTS for q in quantities) or not set.intersection(*quantities) & WORKED_BY:
         return None
+    plans, there = shared_shelf(plans)
     worked = [work_out(p) for p in plans]
     if any(w.solution.conflicts or w.solution.impossible for w in worked):
         return None
@@ -79,7 +81,7 @@ def several(session: Session, reading: Reading, answers: Answers) -> Reply | Non
         for figure in reading.figures
         if figure.value == len(plans) and not any(a <= figure.start and figure.end <= b for a, b, _ in used)
     ]
-    return _told(session, reading, answers, worked)
+    return _told(session, reading, answers, worked, there)
 
 
 HEAD = re.compile(
@@ -145,7 +147,7 @@ def _shifted(reading: Reading, by: int) -> Reading:
     return reading
 
 
-def _told(session: Session, reading: Reading, answers: Answers, worked: Sequence[Worked]) -> Reply:
+def _told(session: Session, reading: Reading, answers: Answers, worked: Sequence[Worked], there: float | None) -> Reply:
     lines: list[str] = []
     values: list[Value] = []
     steps: list[Step] = []
@@ -168,6 +170,9 @@ def _told(session: Session, reading: Reading, answers: Answers, worked: Sequence
         session.keep(plan.batch.having(spoken=plan.batch.spoken | {c.id for c in care.spoken}), -1)
         session.last, session.last_keys = plan, tuple(keys)
     found = any(v.origin == "found" for v in values)
+    together, of_all = told_of_all(worked, there)
+    values += of_all
+    lines.append(together) if there is None or not together else lines.insert(0, together)
     lines.append(answering.assumption_line(assumed))
     lines += [f"{'Caution' if c.level == 'warn' else 'Note'}: {c.text}" for c in cautions[:3]]
     return answers.reply(

@@ -14,7 +14,9 @@ from assistant.session.year_work import sort_asked
 
 STARTED = re.compile(r"\b(?:start(?:ed|ing)?|begun|put up|set up|begin|went in|from|jarred)\b[^.;]{0,24}$", re.IGNORECASE)
 PRESSED = re.compile(r"\b(?:press(?:ed|ing)?|strain(?:ed|ing)?)\b[^.;]{0,16}$", re.IGNORECASE)
-TO_COME = re.compile(r"\b(?:start(?:ing)?|begin|press(?:ing)?|strain(?:ing)?|be (?:pressed|strained|started))\b[^.;]{0,24}$|\bby\s+(?:the\s+)?$", re.IGNORECASE)
+TO_COME = re.compile(
+    r"\b(?:start(?:ing)?|begin|press(?:ing)?|strain(?:ing)?|be (?:pressed|strained|started))\b[^.;,]{0,24}$|\bby\s+(?:the\s+)?$", re.IGNORECASE
+)
 PICKED = re.compile(
     r"\b(?:pick(?:ed)?|gather(?:ed)?|dig|dug|cut|harvest(?:ed)?|lift(?:ed)?|up)\b[^.;]{0,24}\b(?:in|during|every|each)\s+(?:early\s+|mid\s+|late\s+|the\s+)*$",
     re.IGNORECASE,

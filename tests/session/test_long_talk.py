@@ -22,3 +22,17 @@ def test_no_sentence_stops_the_conversation(said):
         reply = session.say(sentence)
         assert reply.text
         assert reply.status
+
+
+def test_the_working_asked_for_with_the_figures_stands_below_the_answer():
+    reply = Session().say("show me the working for 500 ml of 60 from 95")
+    assert reply.status == "answered"
+    assert "500 mL × 60 % ÷ 95 % = 316 mL" in reply.text
+    assert reply.text.splitlines()[0].startswith("For 500 mL at 60 %: 316 mL")
+
+
+def test_a_start_that_lies_behind_is_of_the_last_such_day():
+    from datetime import date
+
+    reply = Session(today=lambda: date(2026, 11, 28)).say("when do i strain it, started 4 november, 6 weeks")
+    assert "16 December 2026" in reply.text.splitlines()[0]
