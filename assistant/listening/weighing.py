@@ -296,6 +296,9 @@ def _down_to(pieces: list[Piece], tokens: list[str], taken: set[int], reading: R
 
 def _dry_verb(tokens: list[str]) -> bool:
     line = " " + " ".join(tokens) + " "
+    told_to = tokens.index("dry") if "dry" in tokens[:3] else -1
+    if told_to >= 0 and set(tokens[told_to + 1 : told_to + 3]) & {"<g>", "<oz>"} and "down" in tokens:
+        return True  # "dry 3 kg nettles, down to what"
     return any(
         f" {v} " in line
         for v in (
