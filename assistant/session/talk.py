@@ -15,6 +15,7 @@ from assistant.session.both_countries import both_countries
 from assistant.session.bottling import several_sizes
 from assistant.session.checking import check, with_theirs
 from assistant.session.converting import converted
+from assistant.session.dose_converted import dose_converted
 from assistant.session.fortifying import another_spirit, kept_with_spirit, one_more_in
 from assistant.session.jar_turns import from_blend
 from assistant.session.melting_point import melting_point
@@ -28,6 +29,7 @@ from assistant.session.repeating import again, refer
 from assistant.session.salves import how_soft
 from assistant.session.several import several
 from assistant.session.shifting import all_of_them
+from assistant.session.so_often import so_often
 from assistant.session.spirit_there import of_what_was_converted
 from assistant.session.strength_terms import in_other_terms
 from assistant.session.swapping import carried_by_the_other, swapped
@@ -45,6 +47,8 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     """A reply where the sentence is talk; None where it bears facts to be laid over the batch."""
     told_short(reading, session.batch, session.wants)
     alcohol_asked(reading, session.batch)
+    dose_converted(session, reading)
+    so_often(reading, session.batch)
     portion(reading, session.batch)
     plan_alone(reading, session.batch)
     for act in reading.acts:

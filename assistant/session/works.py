@@ -35,6 +35,7 @@ from assistant.session.pairs import (
     two_strengths,
 )
 from assistant.session.salves import settle_wax_share
+from assistant.session.spent_on import spent_on
 from assistant.session.syrups import settle_syrup
 from assistant.session.vinegars import settle_vinegar
 from assistant.session.work import CHILD_RULES, LIQUID, RECIPES, SOME_LIQUID, SOME_STRENGTH, SOME_WEIGHT, WEIGHED, Work, said_as
@@ -84,6 +85,7 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     not_on_the_scale(said, loose, work)
     only_so_much(said, work)
     new_prices(said, loose, work)
+    spent_on(said, loose, work)
     recipe_and_hand(said, loose, work)
     settle_infusion(said, loose, work)
     by_weight_meant(said, work)
@@ -145,6 +147,8 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
         reading.asked[:] = [a for a in reading.asked if a.quantity == "keeping_spirit"] or [Asked("keeping_spirit", 0, len(reading.heard))]
     _dropperfuls(said, loose, work)
     if "tea" in work.frames:
+        if {"per_cup", "cups_a_day"} <= work.facts.keys():
+            reading.asked[:] = [replace(a, quantity="batch") if a.quantity == "supply" else a for a in reading.asked]  # "how much for 2 weeks?"
         for figure in [f for f in loose if f.kind == "cup" and f.number == 1]:
             loose.remove(figure)  # "and that makes a cup": a measure, no count
             work.refer(figure)
