@@ -34,6 +34,8 @@ SOFT = re.compile(
     r"\bsoft\b|\bsquishy\b|\bsquashy\b|\bsloppy\b|\bmushy\b|\bmelty\b|\brunny\b|\bgreasy\b|\boily\b|\bfirmer\b|\bharder\b|\bstiffer\b", re.IGNORECASE
 )
 ADDS = re.compile(r"\b(?:add|more|extra|bring|fix|rescue|mend|melt in|need|to get)\b", re.IGNORECASE)
+CAME_OUT = "came_out"  # soft or hard: what was told is in the pot
+MORE = re.compile(r"\bhow much (?:more|extra)\b|\bhow much (?:\w+ ){0,3}(?:do i |to |must i |should i )add\b", re.IGNORECASE)
 WAX_SHARE = re.compile(
     r"\d+(?:\.\d+)?\s*(?:%|percent)\s+(?:of\s+)?(?:bees)?wax\b|\b(?:bees)?wax\s+(?:at\s+|is\s+|of\s+)?\d+(?:\.\d+)?\s*(?:%|percent)",
     re.IGNORECASE,
@@ -47,7 +49,12 @@ def corrected(reading: Reading, merged: Merged, before: Batch) -> None:
     before   the batch in hand when the sentence came
     """
     batch = merged.batch
-    if "salve" not in batch.frames or not batch.members or not WRONG.search(reading.heard) or not ADDS.search(reading.heard):
+    if "salve" not in batch.frames or not batch.members:
+        return
+    if WRONG.search(reading.heard):
+        batch = merged.batch = batch.having(tags=batch.tags | {CAME_OUT})
+    in_pot = CAME_OUT in batch.tags or (MORE.search(reading.heard) is not None and all(key_for("weight", m) in before.facts for m in batch.members))
+    if not in_pot or not ADDS.search(reading.heard):
         return
     target = {k: f for k, f in batch.facts.items() if base(k) in PARTS and k in merged.new_keys}
     if not target:

@@ -117,6 +117,8 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
         if sweet in work.facts and any(a.quantity == f"{sweet}_more" for a in reading.asked):
             said.append(Said(f"{sweet}_had", work.facts[sweet].value, 0, 0))
             reading.freed.add(sweet)
+    if "glycerite" in work.frames and "neat" in reading.tags and not any(s.quantity in SOME_STRENGTH | {"glycerine"} for s in said):
+        reading.freed.add("glycerine")  # "and neat?": undiluted after all
     if "glycerite" in work.frames and "neat" in work.batch.tags | reading.tags and not any(s.quantity in ("ratio", "menstruum") for s in said):
         finishes = any(s.quantity in ("finished_glycerine", "finished_strength") for s in said)
         if finishes and any(a.quantity in ("glycerine_volume", "menstruum", "ratio") for a in reading.asked):
