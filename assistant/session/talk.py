@@ -89,6 +89,8 @@ LESSON_ACTS = frozenset(
 
 
 def _teaching(session: Session, reading: Reading, answers: Answers) -> Reply | None:
+    if reading.has("means") and _is_in_hand(session, reading):
+        reading.acts[:] = [a for a in reading.acts if a.name != "means"]
     if (
         not session.at_school
         and not LESSON_ACTS & {a.name for a in reading.acts}
@@ -110,6 +112,14 @@ def _asks_a_word(session: Session, reading: Reading) -> bool:
         return False
     plainly = (hit["article"] or "").strip() in ("a", "an") or reading.heard.strip().lower().startswith("define")
     return plainly or session.batch is None or not reading.asked
+
+
+def _is_in_hand(session: Session, reading: Reading) -> bool:
+    """ "What's the brix" of a syrup in hand: its figure, and not the word."""
+    hit = WHAT_IS.match(reading.heard)
+    if hit is None or (hit["article"] or "").strip().lower() != "the" or session.last is None or session.batch is None or session.at_school:
+        return False
+    return any(session.last.value(a.quantity) is not None for a in reading.asked)
 
 
 def bears_figures(reading: Reading) -> bool:

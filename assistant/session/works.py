@@ -344,11 +344,16 @@ RULES: tuple[Callable[[Said, set[str], Work], str], ...] = (
 
 
 EXTRACT = re.compile(r"\b(?:tincture|extract|glycerite|fluid|mls?|millilitres?)\b", re.IGNORECASE)
+HERB_IN = re.compile(
+    r"\b(?:herb|leaf|root|flowers?|bark|berr(?:y|ies)|seeds?) (?:is |there )*(?:in|per|to) (?:an? |each |the |one |every )?[\d.]+ ?ml\b", re.IGNORECASE
+)
 DROPS = re.compile(r"\bdrops?\b", re.IGNORECASE)
 
 
 def part_of_the_dose(quantity: str, words: str) -> str:
     """Of one ingredient of a formula: "how much poke tincture a day", "how many drops of the poke per dose"; "" where its herb is asked for."""
+    if HERB_IN.search(words):
+        return ""
     if quantity in ("herb_per_day", "daily") and EXTRACT.search(words):
         return "volume_a_day"
     if quantity in ("dose_drops", "drops_per_tin", "eo_drops") or (quantity in ("dose", "herb_per_dose") and DROPS.search(words)):
