@@ -55,6 +55,7 @@ BY_BRIX = frozenset({"sugar_more", "honey_more"})
 LEAST_BRIX, MOST_BRIX = 20.0, 90.0
 MONTH = re.compile(r"\b(?:months?|mos?|mths?)\b", re.IGNORECASE)
 DAYS_A_MONTH = 30.0  # as a course of months is reckoned
+WHAT_BOTTLE = re.compile(r"\b(?:what|which)(?: size)?(?: of)? bottle\b(?! size)", re.IGNORECASE)
 EMPTY = re.compile(r"\b(?:tins?|bottles?|jars?|pots?|glass|empties)(?: with [a-z ]{1,20})?(?: are| is| at| cost| costs)? $", re.IGNORECASE)
 # What is asked, and what the same words do not ask besides.
 ONE_QUESTION = {
@@ -148,6 +149,8 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     if "syrup" in work.frames and "syrup_alcohol" not in forts and KEEPS.search(reading.heard) and SPIRIT.search(reading.heard):
         reading.asked[:] = [a for a in reading.asked if a.quantity == "keeping_spirit"] or [Asked("keeping_spirit", 0, len(reading.heard))]
     _dropperfuls(said, loose, work)
+    if "dose" in work.frames and "course" in {s.quantity for s in said} | work.facts.keys() and WHAT_BOTTLE.search(reading.heard):
+        reading.asked[:] = [replace(a, quantity="supply") if a.quantity == "bottles_needed" else a for a in reading.asked]
     if "tea" in work.frames:
         if {"per_cup", "cups_a_day"} <= work.facts.keys():
             reading.asked[:] = [replace(a, quantity="batch") if a.quantity == "supply" else a for a in reading.asked]  # "how much for 2 weeks?"
