@@ -93,6 +93,8 @@ def relation_tags(batch: Batch) -> frozenset[str]:
     ):
         tags.add("fills_course")
         tags.discard("from_blend")
+    if "dose" in frames and {"margin", "course"} <= facts.keys():
+        tags.add("over")
     if "child_rule" in frames:
         tags.add("child_rule")
     if "adult_weight" in facts:

@@ -30,6 +30,7 @@ from assistant.session.salves import how_soft
 from assistant.session.several import several
 from assistant.session.shifting import all_of_them
 from assistant.session.so_often import so_often
+from assistant.session.some_over import some_over
 from assistant.session.spirit_there import of_what_was_converted
 from assistant.session.strength_terms import in_other_terms
 from assistant.session.swapping import carried_by_the_other, swapped
@@ -49,6 +50,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     alcohol_asked(reading, session.batch)
     dose_converted(session, reading)
     so_often(reading, session.batch)
+    some_over(reading, session.batch)
     portion(reading, session.batch)
     plan_alone(reading, session.batch)
     for act in reading.acts:

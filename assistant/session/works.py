@@ -55,6 +55,7 @@ BY_BRIX = frozenset({"sugar_more", "honey_more"})
 LEAST_BRIX, MOST_BRIX = 20.0, 90.0
 MONTH = re.compile(r"\b(?:months?|mos?|mths?)\b", re.IGNORECASE)
 DAYS_A_MONTH = 30.0  # as a course of months is reckoned
+ONE_CUP = re.compile(r"^\s*(?:an?|one|each|per|the|every)?\s*(?:cup|mug)\s*$", re.IGNORECASE)
 WHAT_BOTTLE = re.compile(r"\b(?:what|which)(?: size)?(?: of)? bottle\b(?! size)", re.IGNORECASE)
 EMPTY = re.compile(r"\b(?:tins?|bottles?|jars?|pots?|glass|empties)(?: with [a-z ]{1,20})?(?: are| is| at| cost| costs)? $", re.IGNORECASE)
 # What is asked, and what the same words do not ask besides.
@@ -151,6 +152,8 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     _dropperfuls(said, loose, work)
     if "dose" in work.frames and "course" in {s.quantity for s in said} | work.facts.keys() and WHAT_BOTTLE.search(reading.heard):
         reading.asked[:] = [replace(a, quantity="supply") if a.quantity == "bottles_needed" else a for a in reading.asked]
+    if any(a.quantity == "per_cup" for a in reading.asked):
+        said[:] = [s for s in said if not ONE_CUP.match(reading.heard[s.start : s.end])]  # "grams of root a cup": no cup is poured
     if "tea" in work.frames:
         if {"per_cup", "cups_a_day"} <= work.facts.keys():
             reading.asked[:] = [replace(a, quantity="batch") if a.quantity == "supply" else a for a in reading.asked]  # "how much for 2 weeks?"
