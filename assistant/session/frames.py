@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
-
 from assistant.quantities.vocabulary import about, base
 from assistant.session.batch import Batch
 from assistant.session.stands import stand_tags
@@ -108,7 +106,7 @@ def relation_tags(batch: Batch) -> frozenset[str]:
     if facts.keys() & {"jar_size", "jars"}:
         tags.add("jars")
     fits = "contents" in wanted or ("fill" in wanted and "jars" in tags)
-    if ("herb_room" in facts or (fits and "herb" in facts) or _jar_for_plant(facts.keys(), tags)) and "no_room" not in tags:
+    if ("herb_room" in facts or (fits and "herb" in facts) or _jar_for_plant(set(facts), tags)) and "no_room" not in tags:
         tags.add("room")
     if wanted & {"contents", "fill"} and "fill" not in facts:
         tags.add("how_full")
@@ -233,7 +231,7 @@ def _recipe_tags(batch: Batch) -> set[str]:
     return tags
 
 
-def _jar_for_plant(known: Collection[str], tags: set[str]) -> bool:
+def _jar_for_plant(known: set[str], tags: set[str]) -> bool:
     """Whether it is asked how much plant a jar takes: the plant takes room in it too."""
     return "takes_room" in tags and {"jar_size", "ratio"} <= known and bool(tags & {"fresh", "dried"}) and not known & {"herb", "menstruum"}
 

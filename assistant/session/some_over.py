@@ -23,7 +23,7 @@ SCALES = frozenset({"scale_up", "scale"})
 
 def some_over(reading: Reading, batch: Batch | None) -> None:
     """Read the percent said on top of a course as what is made over it. Changes the reading."""
-    facts = batch.facts.keys() if batch is not None else set()
+    facts = set(batch.facts) if batch is not None else set()
     told = {s.quantity for s in reading.said}
     if "course" not in told | facts or not (told | facts) & {"dose", "daily", "dose_drops"} or reading.ingredients or reading.liquids:
         return
@@ -32,7 +32,8 @@ def some_over(reading: Reading, batch: Batch | None) -> None:
     hit = OVER.search(reading.heard)
     if hit is None or not (hit["behind"] or PLUS.search(hit.group())) or not 0 < float(hit["n"].replace(",", ".")) <= MOST:
         return
-    inside: list[Said | Loose] = [f for f in (*reading.said, *reading.loose) if f.start < hit.end() and hit.start("n") < f.end]
+    figures: list[Said | Loose] = [*reading.said, *reading.loose]
+    inside = [f for f in figures if f.start < hit.end() and hit.start("n") < f.end]
     if any(not isinstance(f, Loose) and f.quantity not in ("strength", "stock_strength", "margin", "finished_strength") for f in inside):
         return
     reading.said[:] = [s for s in reading.said if s not in inside]
