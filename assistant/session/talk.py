@@ -17,6 +17,7 @@ from assistant.session.checking import check, with_theirs
 from assistant.session.converting import converted
 from assistant.session.dose_converted import dose_converted
 from assistant.session.fortifying import another_spirit, kept_with_spirit, one_more_in
+from assistant.session.in_its_state import dry_now
 from assistant.session.jar_turns import from_blend
 from assistant.session.melting_point import melting_point
 from assistant.session.merging import lay_over
@@ -51,6 +52,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     dose_converted(session, reading)
     so_often(reading, session.batch)
     some_over(reading, session.batch)
+    dry_now(reading, session.batch)
     portion(reading, session.batch)
     plan_alone(reading, session.batch)
     for act in reading.acts:

@@ -13,6 +13,7 @@ from assistant.session.another_bottle import another_bottle
 from assistant.session.another_dose import another_dose
 from assistant.session.batch import Fact
 from assistant.session.beside import clause_of, is_left
+from assistant.session.in_honey import plant_in_honey
 from assistant.session.in_recipes import settle_in_recipe
 from assistant.session.infusions import settle_infusion
 from assistant.session.over_harvest import more_than_planned
@@ -144,6 +145,7 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
         for figure in [f for f in loose if f.kind == "#" and LEAST_BRIX <= f.value <= MOST_BRIX and FOR_SO_SWEET.search(reading.heard[: f.start])][:1]:
             loose.remove(figure)  # "how much sugar for 65 then"
             said.append(said_as(figure, "brix"))
+    plant_in_honey(said, work)
     settle_syrup(said, loose, work)
     settle_vinegar(said, loose, work)
     forts = {s.quantity for s in said} | work.facts.keys()
