@@ -17,6 +17,7 @@ GRAMS = re.compile(r"\b(?:g|gm|gms|gr|grams?|grammes?)\b", re.IGNORECASE)
 HOW_MUCH_IN = re.compile(
     r"\b(?:how much|what|whats|what's|any) (?:the |pure |actual )?(?:alcohol|ethanol|alc|booze)\b[^.;?\d]{0,25}\b(?:in|from|with)\b", re.IGNORECASE
 )
+OF_IT = re.compile(r"\b(?:of|from) (?:it|that|this|them|the (?:tincture|jar|bottle|extract|mix))\b", re.IGNORECASE)
 BY_DAY = re.compile(r"\b(?:day|daily)\b", re.IGNORECASE)
 STRENGTHS = ("strength", "stock_strength", "finished_strength")
 TAKEN = frozenset({"menstruum", "blend", "pressed", "stock", "bottle_size", "dose", "spirit_in_hand"})
@@ -40,7 +41,9 @@ def alcohol_asked(reading: Reading, batch: Batch | None) -> None:
     if not GRAMS.search(reading.heard) and not HOW_MUCH_IN.search(reading.heard):
         return
     told = {s.quantity for s in reading.said}
-    if told & PLAN or not told & set(STRENGTHS) or sum(s.quantity in STRENGTHS for s in reading.said) != 1:
+    strengths = sum(s.quantity in STRENGTHS for s in reading.said)
+    of_the_jar = batch is not None and not batch.members and not strengths and batch.facts.keys() & set(STRENGTHS) and OF_IT.search(reading.heard) is not None
+    if told & PLAN or (strengths != 1 and not of_the_jar):
         return
     small = [s for s in reading.said if s.quantity in TAKEN and s.value <= MOST_TAKEN and not s.member]
     drops = [f for f in reading.loose if f.kind == "drop" and f.value <= MOST_DROPS]

@@ -23,7 +23,10 @@ OTHER_SWEET = re.compile(r"\b(?:with|in|using|use|if|and|or|from) (honey|sugar)(
 KINDS = {"tea": "tea", "blend": "", "mix": "", "formula": "formula", "tincture": "formula"}
 WHOLE = {"weight": "batch", "volume": "blend"}
 LET_DOWN = frozenset({"herb", "ratio", "stock_strength", "stock", "water_content"})
-OF_SPIRIT = re.compile(r"\bhow (?:much|many mls?(?: of)?) (?:of )?(?:the |my )?(?:spirit|vodka|brandy|gin|rum|everclear|ethanol|whisk(?:e)?y)\b", re.IGNORECASE)
+OF_SPIRIT = re.compile(
+    r"\bhow (?:much|many mls?(?: of)?) (?:of )?(?:the |my )?(?:spirit|vodka|brandy|gin|rum|everclear|ethanol|whisk(?:e)?y)\b(?! (?:is |are )?(?:there )?in\b)",
+    re.IGNORECASE,
+)
 LEAST, MOST = 15.0, 100.0  # percent
 BARE = re.compile(
     r"^\W*(?:(?:it'?s|its|it is|that'?s|is|the|my|a|an|oh|just|ordinary|usual|plain|vodka|brandy|gin|rum|spirit|says|label|at|about|ok|so|from)\b\W*)*"
