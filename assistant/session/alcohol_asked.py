@@ -15,7 +15,8 @@ from assistant.session.work import US_TEASPOON
 ALCOHOL = re.compile(r"\b(?:alcohol|ethanol|alc|booze)\b", re.IGNORECASE)
 GRAMS = re.compile(r"\b(?:g|gm|gms|gr|grams?|grammes?)\b", re.IGNORECASE)
 HOW_MUCH_IN = re.compile(
-    r"\b(?:how much|what|whats|what's|any) (?:the |pure |actual )?(?:alcohol|ethanol|alc|booze)\b[^.;?\d]{0,25}\b(?:in|from|with)\b", re.IGNORECASE
+    r"(?:\b(?:how much|what|whats|what's|any) (?:the |pure |actual )?|^\W*(?:and |so )?)(?:alcohol|ethanol|alc|booze)\b[^.;?\d]{0,25}\b(?:in|from|with)\b",
+    re.IGNORECASE,
 )
 OF_IT = re.compile(r"\b(?:of|from) (?:it|that|this|them|the (?:tincture|jar|bottle|extract|mix))\b", re.IGNORECASE)
 BY_DAY = re.compile(r"\b(?:day|daily)\b", re.IGNORECASE)
