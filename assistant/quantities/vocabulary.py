@@ -196,6 +196,7 @@ _ALL = (
     Quantity("days", "day", "days it lasts", 0.0, 1e6, ("how long it lasts", "days' supply")),
     Quantity("course", "day", "days of the course", 0.0, 1e6, ("for how long",)),
     Quantity("supply", "mL", "volume for the course", 0.0, MUCH, ("needed for the course",)),
+    Quantity("supply_over", "mL", "volume with some over", 0.0, MUCH, ()),
     Quantity("herb_per_dose", "g", "herb per dose", 0.0, 1e6, ()),
     Quantity("herb_per_day", "g", "herb per day", 0.0, 1e6, ("grams of herb a day",)),
     Quantity("alcohol_per_dose", "g", "alcohol per dose", 0.0, 1e6, ()),

@@ -35,7 +35,11 @@ RELATIONS = (
     practice("the bottle is the course", "supply = bottle_size", "The bottle is to last the course.", "bottle_is_course"),
     practice("taken from the blend", "taken_from = blend", "It is taken from what was blended.", "from_blend"),
     practice("taken from what was pressed", "taken_from = pressed", "It is taken from what was pressed.", "from_pressed"),
-    practice("bottles to dispense", "bottles_needed = ceil(supply / bottle_size)", "The next whole number of bottles that holds the course.", "dose"),
+    practice("bottles to dispense", "bottles_needed = ceil(supply / bottle_size)", "The next whole number of bottles that holds the course.", "dose !over"),
+    practice(
+        "bottles with some over", "bottles_needed = ceil(supply_over / bottle_size)", "The next whole number of bottles that holds it.", "dose over"
+    ),
+    balance("volume with some over", "supply_over = supply * (1 + margin / 100)", "What the course takes, and so much more for what is spilt.", "dose over"),
     balance("volume for the course", "supply = daily * course", "What a day takes, times the days.", "dose !on_off !in_turn"),
     practice("herb in a dose", "herb_per_dose = dose * herb_per_ml", "The mL of a dose times the herb in each.", "!formula"),
     balance("herb in a day", "herb_per_day = herb_per_dose * times_a_day", "A dose's herb times how often.", "!formula"),

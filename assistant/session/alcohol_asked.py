@@ -6,19 +6,27 @@ import math
 import re
 
 from assistant.dataclass import replace
-from assistant.listening.statements import Asked, Reading, Reference, Said
+from assistant.listening.statements import Asked, Loose, Reading, Reference, Said
 from assistant.quantities.vocabulary import base
 from assistant.session.batch import Batch
+from assistant.session.portions import SHORT
+from assistant.session.work import US_TEASPOON
 
 ALCOHOL = re.compile(r"\b(?:alcohol|ethanol|alc|booze)\b", re.IGNORECASE)
 GRAMS = re.compile(r"\b(?:g|gm|gms|gr|grams?|grammes?)\b", re.IGNORECASE)
+HOW_MUCH_IN = re.compile(
+    r"(?:\b(?:how much|what|whats|what's|any) (?:the |pure |actual )?|^\W*(?:and |so )?)(?:alcohol|ethanol|alc|booze)\b[^.;?\d]{0,25}\b(?:in|from|with)\b",
+    re.IGNORECASE,
+)
+OF_IT = re.compile(r"\b(?:of|from) (?:it|that|this|them|the (?:tincture|jar|bottle|extract|mix))\b", re.IGNORECASE)
 BY_DAY = re.compile(r"\b(?:day|daily)\b", re.IGNORECASE)
 STRENGTHS = ("strength", "stock_strength", "finished_strength")
 TAKEN = frozenset({"menstruum", "blend", "pressed", "stock", "bottle_size", "dose", "spirit_in_hand"})
 ASKED = frozenset({"alcohol", "alcohol_grams", "alcohol_per_dose", "menstruum", "stock", "strength", "herb"})
 PLAN = frozenset({"herb", "ratio", "water_content", "in_jar"})
+SPOON = re.compile(r"\b(?P<half>half (?:an? )?|1/2 )?(?:a |one )?(?:level )?(?P<kind>tsp|teaspoon|teaspoonful|tbsp|tablespoon|tablespoonful)\b", re.IGNORECASE)
 SPOONS = re.compile(r"\b(?:tsps?|teaspoons?|teaspoonfuls?)\b", re.IGNORECASE)
-TEASPOON = 5.0  # mL, in a dose
+TEASPOON, TABLESPOON = 5.0, 14.78676478125  # mL, in a dose
 MOST_TAKEN, MOST_DROPS = 15.0, 200.0
 LEAST_STRENGTH, MOST_TIMES = 15.0, 12.0
 
@@ -29,10 +37,14 @@ def alcohol_asked(reading: Reading, batch: Batch | None) -> None:
         return
     if batch is not None and not reading.named and any(base(k).startswith("alcohol_per_d") for k in batch.wanted):
         _gone_on(reading, batch)
-    if not ALCOHOL.search(reading.heard) or not GRAMS.search(reading.heard) or {a.quantity for a in reading.asked} - ASKED:
+    if not ALCOHOL.search(reading.heard) or {a.quantity for a in reading.asked} - ASKED:
+        return
+    if not GRAMS.search(reading.heard) and not HOW_MUCH_IN.search(reading.heard):
         return
     told = {s.quantity for s in reading.said}
-    if told & PLAN or not told & set(STRENGTHS) or sum(s.quantity in STRENGTHS for s in reading.said) != 1:
+    strengths = sum(s.quantity in STRENGTHS for s in reading.said)
+    of_the_jar = batch is not None and not batch.members and not strengths and batch.facts.keys() & set(STRENGTHS) and OF_IT.search(reading.heard) is not None
+    if told & PLAN or (strengths != 1 and not of_the_jar):
         return
     small = [s for s in reading.said if s.quantity in TAKEN and s.value <= MOST_TAKEN and not s.member]
     drops = [f for f in reading.loose if f.kind == "drop" and f.value <= MOST_DROPS]
@@ -53,6 +65,8 @@ def alcohol_asked(reading: Reading, batch: Batch | None) -> None:
 
 
 def _gone_on(reading: Reading, batch: Batch) -> None:
+    if not batch.members and _other_measure(reading):
+        return
     times = reading.act("scale_n")
     alone = not reading.said and all(BY_DAY.search(f.text) for f in reading.loose)
     if times is not None and alone and BY_DAY.search(reading.heard) and 1 <= times.figures[0] <= MOST_TIMES:
@@ -73,3 +87,30 @@ def _gone_on(reading: Reading, batch: Batch) -> None:
     if abs(math.log(figure.value / strength.value)) < abs(math.log(figure.value / dose.value)):
         reading.loose.remove(figure)
         reading.said.append(Said("strength", figure.value, figure.start, figure.end, words=figure.words))
+
+
+def _other_measure(reading: Reading) -> bool:
+    """ "30 drops of it", "teaspoon?", "and in 2.5 ml": another dose whose alcohol is asked for. Changes the reading; whether it was one."""
+    figures: list[Said | Loose] = [*reading.said, *reading.loose]
+    if len(figures) > 1 or not SHORT.match(reading.heard) or {a.quantity for a in reading.asked} - ASKED:
+        return False
+    spoon = SPOON.search(reading.heard)
+    if not figures and spoon is None:
+        return False
+    if spoon is not None and not figures:
+        size = (TABLESPOON if spoon["kind"].lower().startswith(("tb", "ta")) else TEASPOON) * (0.5 if spoon["half"] else 1.0)
+        said = Said("dose", size, spoon.start(), spoon.end(), said_unit=spoon["kind"].lower())
+    else:
+        figure = figures[0]
+        in_drops = figure.quantity == "dose_drops" if isinstance(figure, Said) else figure.kind == "drop"
+        in_ml = figure.quantity in TAKEN if isinstance(figure, Said) else figure.kind == "mL"
+        if not (in_drops and figure.value <= MOST_DROPS) and not (in_ml and figure.value <= MOST_TAKEN):
+            return False
+        size = figure.value * (TEASPOON / US_TEASPOON if SPOONS.search(reading.heard[figure.start : figure.end]) else 1.0)
+        said = Said("dose_drops" if in_drops else "dose", size, figure.start, figure.end, said_unit=figure.said_unit, words=figure.words)
+    reading.said[:] = [said]
+    reading.loose.clear()
+    reading.acts[:] = [a for a in reading.acts if a.name not in ("in_unit", "scale", "scale_n", "claim")]
+    reading.asked[:] = [Asked("alcohol_per_dose", 0, len(reading.heard))]
+    reading.frames.add("dose")
+    return True

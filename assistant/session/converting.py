@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from assistant.dataclass import dataclass
+from assistant.dataclass import dataclass, replace
 from assistant.listening.statements import Loose, Reading, Said
 from assistant.quantities.units import Unit, units
 from assistant.quantities.vocabulary import VOCABULARY
@@ -43,6 +43,7 @@ PROOFS = {"US proof": 1 / US_PROOF, "UK proof": 1 / UK_PROOF}
 DROPS = 20.0
 AGAIN = frozenset("other another says reads bottle it's label one second next degrees degree proof old new marked".split())
 WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)?|%|°\s?[cf]\b", re.IGNORECASE)
+AMERICAN = re.compile(r"\b(?:us|usa|american|america)\b", re.IGNORECASE)
 ASKS = re.compile(r"\b(?:what|what's|whats|how many|how much|convert|turn)\b|\?", re.IGNORECASE)
 
 
@@ -105,6 +106,8 @@ def _another(session: Session, reading: Reading, answers: Answers, figure: Said 
             figure.end,
             said_unit=before.said_unit,
         )
+    if before.said_unit == "UK proof" and figure.said_unit == "US proof" and not AMERICAN.search(reading.heard):
+        figure = replace(figure, value=figure.value * US_PROOF / UK_PROOF, said_unit="UK proof")  # whose proof it is was said before
     return _reply(session, reading, answers, figure, before.target, before.country)
 
 

@@ -9,8 +9,8 @@ from assistant.session.year_work import year_tags
 
 # Of all that was heard, what decides which relations speak; the rest is for the rules.
 OWN_TAGS = frozenset(
-    """over_marc fresh dried neat added_to in_turn each_day own_fresh other_fresh no_room by_weight dry_basis double press_drained press_hand press_cloth
-    press_ricer press_screw press_hydraulic""".split()
+    """over_marc fresh dried neat added_to in_turn each_day own_fresh other_fresh no_room takes_room by_weight dry_basis double press_drained press_hand
+    press_cloth press_ricer press_screw press_hydraulic""".split()
 )
 SOBER = frozenset({"oil", "vinegar", "glycerite", "salve", "tea", "syrup", "essential", "plain_water"})
 MIXED_BY_WEIGHT = frozenset({"salve", "tea"})
@@ -77,7 +77,7 @@ def relation_tags(batch: Batch) -> frozenset[str]:
             "from_bottles"
             if {"bottle_size", "bottles"} <= facts.keys() and not batch.members
             else "from_bottle"
-            if "bottle_size" in facts and "tea" not in frames
+            if "bottle_size" in facts and "tea" not in frames and not _less_than_planned(batch)
             else "from_blend"
             if frames & {"mix", "formula"}
             else "from_pressed"
@@ -91,6 +91,8 @@ def relation_tags(batch: Batch) -> frozenset[str]:
     ):
         tags.add("fills_course")
         tags.discard("from_blend")
+    if "dose" in frames and {"margin", "course"} <= facts.keys():
+        tags.add("over")
     if "child_rule" in frames:
         tags.add("child_rule")
     if "adult_weight" in facts:
@@ -104,7 +106,7 @@ def relation_tags(batch: Batch) -> frozenset[str]:
     if facts.keys() & {"jar_size", "jars"}:
         tags.add("jars")
     fits = "contents" in wanted or ("fill" in wanted and "jars" in tags)
-    if ("herb_room" in facts or (fits and "herb" in facts)) and "no_room" not in tags:
+    if ("herb_room" in facts or (fits and "herb" in facts) or _jar_for_plant(set(facts), tags)) and "no_room" not in tags:
         tags.add("room")
     if wanted & {"contents", "fill"} and "fill" not in facts:
         tags.add("how_full")
@@ -227,6 +229,17 @@ def _recipe_tags(batch: Batch) -> set[str]:
     if "herb_a_day_of" in bases and all(f"herb_a_day_of[{m}]" in facts for m in members):
         tags |= {"by_grams", "ratios"}
     return tags
+
+
+def _jar_for_plant(known: set[str], tags: set[str]) -> bool:
+    """Whether it is asked how much plant a jar takes: the plant takes room in it too."""
+    return "takes_room" in tags and {"jar_size", "ratio"} <= known and bool(tags & {"fresh", "dried"}) and not known & {"herb", "menstruum"}
+
+
+def _less_than_planned(batch: Batch) -> bool:
+    """Whether one ingredient turned out short after the bottle was told: what there is of the blend is taken then, not that bottle."""
+    short = [f.turn for k, f in batch.facts.items() if base(k) == "have"]
+    return bool(short) and "formula" in batch.frames and max(short) > batch.facts["bottle_size"].turn
 
 
 def _amount_is_told(batch: Batch) -> bool:

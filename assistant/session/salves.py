@@ -34,6 +34,9 @@ SOFT = re.compile(
     r"\bsoft\b|\bsquishy\b|\bsquashy\b|\bsloppy\b|\bmushy\b|\bmelty\b|\brunny\b|\bgreasy\b|\boily\b|\bfirmer\b|\bharder\b|\bstiffer\b", re.IGNORECASE
 )
 ADDS = re.compile(r"\b(?:add|more|extra|bring|fix|rescue|mend|melt in|need|to get)\b", re.IGNORECASE)
+CAME_OUT = "came_out"  # soft or hard: what was told is in the pot
+MORE = re.compile(r"\bhow much (?:more|extra)\b|\bhow much (?:\w+ ){0,3}(?:do i |to |must i |should i )add\b", re.IGNORECASE)
+OF_OIL = re.compile(r"^\s*(?:of )?(?:(?:the|my|that|this|infused|pressed|olive|sunflower|almond|herbal|strained)\s+)*oil\b(?! salve)", re.IGNORECASE)
 WAX_SHARE = re.compile(
     r"\d+(?:\.\d+)?\s*(?:%|percent)\s+(?:of\s+)?(?:bees)?wax\b|\b(?:bees)?wax\s+(?:at\s+|is\s+|of\s+)?\d+(?:\.\d+)?\s*(?:%|percent)",
     re.IGNORECASE,
@@ -47,7 +50,12 @@ def corrected(reading: Reading, merged: Merged, before: Batch) -> None:
     before   the batch in hand when the sentence came
     """
     batch = merged.batch
-    if "salve" not in batch.frames or not batch.members or not WRONG.search(reading.heard) or not ADDS.search(reading.heard):
+    if "salve" not in batch.frames or not batch.members:
+        return
+    if WRONG.search(reading.heard):
+        batch = merged.batch = batch.having(tags=batch.tags | {CAME_OUT})
+    in_pot = CAME_OUT in batch.tags or (MORE.search(reading.heard) is not None and all(key_for("weight", m) in before.facts for m in batch.members))
+    if not in_pot or not ADDS.search(reading.heard):
         return
     target = {k: f for k, f in batch.facts.items() if base(k) in PARTS and k in merged.new_keys}
     if not target:
@@ -157,7 +165,7 @@ def from_infused(merged: Merged, reading: Reading) -> None:
         merged.batch = batch.having(facts=facts, wanted=tuple(k for k in batch.wanted if k not in OF_THE_OIL))
 
 
-def _by_share(merged: Merged) -> None:
+def _by_share(merged: Merged, reading: Reading) -> None:
     """ "20 % beeswax, 200 g in all": the rest is oil. Changes `merged.batch`."""
     batch = merged.batch
     facts = dict(batch.facts)
@@ -165,7 +173,9 @@ def _by_share(merged: Merged) -> None:
     facts |= {"share[beeswax]": wax, "share[oil]": replace(wax, value=100.0 - wax.value)}
     _oil_made(facts, merged)
     if "herb" in facts and "batch" not in facts:
-        facts["batch"] = facts.pop("herb")
+        herb = next((s for s in reading.said if s.quantity == "herb"), None)
+        of_oil = herb is not None and OF_OIL.match(reading.heard[herb.end :]) is not None
+        facts["weight[oil]" if of_oil else "batch"] = facts.pop("herb")
     for told in ("menstruum", "pressed"):
         if told in facts and "volume[oil]" not in facts:
             facts["volume[oil]"] = facts.pop(told)
@@ -211,7 +221,7 @@ def by_ratio(merged: Merged, reading: Reading) -> None:
     if "salve" not in batch.frames or batch.members:
         return
     if "strength" in batch.facts and WAX_SHARE.search(reading.heard) and not batch.facts.keys() & {"ratio", "ratio_by_weight"}:
-        _by_share(merged)
+        _by_share(merged, reading)
         return
     if not batch.facts.keys() & {"ratio", "ratio_by_weight"}:
         return

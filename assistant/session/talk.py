@@ -15,7 +15,9 @@ from assistant.session.both_countries import both_countries
 from assistant.session.bottling import several_sizes
 from assistant.session.checking import check, with_theirs
 from assistant.session.converting import converted
+from assistant.session.dose_converted import dose_converted
 from assistant.session.fortifying import another_spirit, kept_with_spirit, one_more_in
+from assistant.session.in_its_state import dry_now
 from assistant.session.jar_turns import from_blend
 from assistant.session.melting_point import melting_point
 from assistant.session.merging import lay_over
@@ -28,6 +30,8 @@ from assistant.session.repeating import again, refer
 from assistant.session.salves import how_soft
 from assistant.session.several import several
 from assistant.session.shifting import all_of_them
+from assistant.session.so_often import so_often
+from assistant.session.some_over import some_over
 from assistant.session.spirit_there import of_what_was_converted
 from assistant.session.strength_terms import in_other_terms
 from assistant.session.swapping import carried_by_the_other, swapped
@@ -45,6 +49,10 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     """A reply where the sentence is talk; None where it bears facts to be laid over the batch."""
     told_short(reading, session.batch, session.wants)
     alcohol_asked(reading, session.batch)
+    dose_converted(session, reading)
+    so_often(reading, session.batch)
+    some_over(reading, session.batch)
+    dry_now(reading, session.batch)
     portion(reading, session.batch)
     plan_alone(reading, session.batch)
     for act in reading.acts:
@@ -85,6 +93,8 @@ LESSON_ACTS = frozenset(
 
 
 def _teaching(session: Session, reading: Reading, answers: Answers) -> Reply | None:
+    if reading.has("means") and _is_in_hand(session, reading):
+        reading.acts[:] = [a for a in reading.acts if a.name != "means"]
     if (
         not session.at_school
         and not LESSON_ACTS & {a.name for a in reading.acts}
@@ -106,6 +116,14 @@ def _asks_a_word(session: Session, reading: Reading) -> bool:
         return False
     plainly = (hit["article"] or "").strip() in ("a", "an") or reading.heard.strip().lower().startswith("define")
     return plainly or session.batch is None or not reading.asked
+
+
+def _is_in_hand(session: Session, reading: Reading) -> bool:
+    """ "What's the brix" of a syrup in hand: its figure, and not the word."""
+    hit = WHAT_IS.match(reading.heard)
+    if hit is None or (hit["article"] or "").strip().lower() != "the" or session.last is None or session.batch is None or session.at_school:
+        return False
+    return any(session.last.value(a.quantity) is not None for a in reading.asked)
 
 
 def bears_figures(reading: Reading) -> bool:

@@ -43,6 +43,7 @@ TOLD = {
     "dose": (
         "child_dose",
         "days",
+        "supply_over",
         "supply",
         "bottles_needed",
         "dose",

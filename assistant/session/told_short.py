@@ -22,7 +22,17 @@ OF_THE = re.compile(r"^\s*(?:mls?|millilit(?:re|er)s?)?\s*of (?:the|my|that)\s*$
 OTHER_SWEET = re.compile(r"\b(?:with|in|using|use|if|and|or|from) (honey|sugar)(?: (?:instead|then|in place))?\W*$", re.IGNORECASE)
 KINDS = {"tea": "tea", "blend": "", "mix": "", "formula": "formula", "tincture": "formula"}
 WHOLE = {"weight": "batch", "volume": "blend"}
+LET_DOWN = frozenset({"herb", "ratio", "stock_strength", "stock", "water_content"})
+OF_SPIRIT = re.compile(
+    r"\bhow (?:much|many mls?(?: of)?) (?:of )?(?:the |my )?(?:spirit|vodka|brandy|gin|rum|everclear|ethanol|whisk(?:e)?y)\b(?! (?:is |are )?(?:there )?in\b)",
+    re.IGNORECASE,
+)
 LEAST, MOST = 15.0, 100.0  # percent
+BARE = re.compile(
+    r"^\W*(?:(?:it'?s|its|it is|that'?s|is|the|my|a|an|oh|just|ordinary|usual|plain|vodka|brandy|gin|rum|spirit|says|label|at|about|ok|so|from)\b\W*)*"
+    r"\d+(?:[.,]\d+)?\s*(?:%|percent|per cent|proof|abv)?\W*(?:(?:vodka|brandy|gin|rum|spirit|stuff|one|abv|vol|it is|i think|on the label)\b\W*)*$",
+    re.IGNORECASE,
+)
 
 
 def told_short(reading: Reading, batch: Batch | None, wants: Sequence[str]) -> None:
@@ -30,6 +40,7 @@ def told_short(reading: Reading, batch: Batch | None, wants: Sequence[str]) -> N
     if batch is not None:
         _the_same_proof(reading, batch)
     _a_kind_of_recipe(reading)
+    _which_spirit(reading, batch)
     if batch is not None and not reading.ingredients and not reading.liquids:
         _of_the_syrup(reading, batch)
         _the_label(reading, batch)
@@ -44,6 +55,8 @@ def told_short(reading: Reading, batch: Batch | None, wants: Sequence[str]) -> N
     if "stock_strength" in wants and not of_water and isinstance(figure, Loose) and LABEL.search(reading.heard):
         reading.acts[:] = [a for a in reading.acts if a.name not in ("claim", "check", "verify")]
         _call(reading, figure, "stock_strength")
+    elif _the_spirit_asked_for(reading, figure, batch):
+        _call(reading, figure, "stock_strength")
     elif isinstance(figure, Loose):
         return
     elif figure.quantity in ("strength", "stock_strength", "glycerine") and "finished_glycerine" in facts and "glycerine" not in facts:
@@ -54,6 +67,23 @@ def told_short(reading: Reading, batch: Batch | None, wants: Sequence[str]) -> N
     elif figure.quantity in ("water_content", "strength") and _poured_on_it(facts, of_water, reading.heard):
         _call(reading, figure, "strength")
         reading.asked[:] = [Asked("finished_strength", 0, len(reading.heard))]
+
+
+def _the_spirit_asked_for(reading: Reading, figure: Said | Loose, batch: Batch) -> bool:
+    """Whether a bare strength answers how strong the spirit is: "how much vodka for 600 mL at 30 %", then "40"."""
+    if "stock" not in batch.wanted or "stock_strength" in batch.facts or "strength" not in batch.facts or not BARE.match(reading.heard):
+        return False
+    return figure.value > batch.facts["strength"].value and (isinstance(figure, Loose) or figure.quantity in ("strength", "stock_strength"))
+
+
+def _which_spirit(reading: Reading, batch: Batch | None) -> None:
+    """ "How much spirit for 1 litre at 45 %": the spirit it is let down from is asked for, whose strength was not said yet."""
+    if reading.ingredients or reading.liquids or reading.named or (batch is not None and (batch.members or batch.facts.keys() & LET_DOWN)):
+        return
+    if sorted(s.quantity for s in reading.said) != ["menstruum", "strength"] or {a.quantity for a in reading.asked} != {"menstruum"}:
+        return
+    if OF_SPIRIT.search(reading.heard) and not reading.loose:
+        reading.asked.insert(0, Asked("stock", 0, len(reading.heard)))
 
 
 def _poured_on_it(facts: Mapping[str, Fact], of_water: bool, heard: str) -> bool:

@@ -52,6 +52,7 @@ SAYS = {
     "dried": "{v} dried",
     "days": "lasts {v}",
     "supply": "{v} for the course",
+    "supply_over": "{v} with some over",
     "cups": "{v} cups",
     "brix": "{v}",
     "blend_strength": "{v} all together",

@@ -13,6 +13,7 @@ from assistant.session.another_bottle import another_bottle
 from assistant.session.another_dose import another_dose
 from assistant.session.batch import Fact
 from assistant.session.beside import clause_of, is_left
+from assistant.session.in_honey import plant_in_honey
 from assistant.session.in_recipes import settle_in_recipe
 from assistant.session.infusions import settle_infusion
 from assistant.session.over_harvest import more_than_planned
@@ -35,6 +36,7 @@ from assistant.session.pairs import (
     two_strengths,
 )
 from assistant.session.salves import settle_wax_share
+from assistant.session.spent_on import spent_on
 from assistant.session.syrups import settle_syrup
 from assistant.session.vinegars import settle_vinegar
 from assistant.session.work import CHILD_RULES, LIQUID, RECIPES, SOME_LIQUID, SOME_STRENGTH, SOME_WEIGHT, WEIGHED, Work, said_as
@@ -54,6 +56,8 @@ BY_BRIX = frozenset({"sugar_more", "honey_more"})
 LEAST_BRIX, MOST_BRIX = 20.0, 90.0
 MONTH = re.compile(r"\b(?:months?|mos?|mths?)\b", re.IGNORECASE)
 DAYS_A_MONTH = 30.0  # as a course of months is reckoned
+ONE_CUP = re.compile(r"^\s*(?:an?|one|each|per|the|every)?\s*(?:cup|mug)\s*$", re.IGNORECASE)
+WHAT_BOTTLE = re.compile(r"\b(?:what|which)(?: size)?(?: of)? bottle\b(?! size)", re.IGNORECASE)
 EMPTY = re.compile(r"\b(?:tins?|bottles?|jars?|pots?|glass|empties)(?: with [a-z ]{1,20})?(?: are| is| at| cost| costs)? $", re.IGNORECASE)
 # What is asked, and what the same words do not ask besides.
 ONE_QUESTION = {
@@ -84,6 +88,7 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     not_on_the_scale(said, loose, work)
     only_so_much(said, work)
     new_prices(said, loose, work)
+    spent_on(said, loose, work)
     recipe_and_hand(said, loose, work)
     settle_infusion(said, loose, work)
     by_weight_meant(said, work)
@@ -115,6 +120,8 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
         if sweet in work.facts and any(a.quantity == f"{sweet}_more" for a in reading.asked):
             said.append(Said(f"{sweet}_had", work.facts[sweet].value, 0, 0))
             reading.freed.add(sweet)
+    if "glycerite" in work.frames and "neat" in reading.tags and not any(s.quantity in SOME_STRENGTH | {"glycerine"} for s in said):
+        reading.freed.add("glycerine")  # "and neat?": undiluted after all
     if "glycerite" in work.frames and "neat" in work.batch.tags | reading.tags and not any(s.quantity in ("ratio", "menstruum") for s in said):
         finishes = any(s.quantity in ("finished_glycerine", "finished_strength") for s in said)
         if finishes and any(a.quantity in ("glycerine_volume", "menstruum", "ratio") for a in reading.asked):
@@ -138,13 +145,20 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
         for figure in [f for f in loose if f.kind == "#" and LEAST_BRIX <= f.value <= MOST_BRIX and FOR_SO_SWEET.search(reading.heard[: f.start])][:1]:
             loose.remove(figure)  # "how much sugar for 65 then"
             said.append(said_as(figure, "brix"))
+    plant_in_honey(said, work)
     settle_syrup(said, loose, work)
     settle_vinegar(said, loose, work)
     forts = {s.quantity for s in said} | work.facts.keys()
     if "syrup" in work.frames and "syrup_alcohol" not in forts and KEEPS.search(reading.heard) and SPIRIT.search(reading.heard):
         reading.asked[:] = [a for a in reading.asked if a.quantity == "keeping_spirit"] or [Asked("keeping_spirit", 0, len(reading.heard))]
     _dropperfuls(said, loose, work)
+    if "dose" in work.frames and "course" in {s.quantity for s in said} | work.facts.keys() and WHAT_BOTTLE.search(reading.heard):
+        reading.asked[:] = [replace(a, quantity="supply") if a.quantity == "bottles_needed" else a for a in reading.asked]
+    if any(a.quantity == "per_cup" for a in reading.asked):
+        said[:] = [s for s in said if not ONE_CUP.match(reading.heard[s.start : s.end])]  # "grams of root a cup": no cup is poured
     if "tea" in work.frames:
+        if {"per_cup", "cups_a_day"} <= work.facts.keys():
+            reading.asked[:] = [replace(a, quantity="batch") if a.quantity == "supply" else a for a in reading.asked]  # "how much for 2 weeks?"
         for figure in [f for f in loose if f.kind == "cup" and f.number == 1]:
             loose.remove(figure)  # "and that makes a cup": a measure, no count
             work.refer(figure)
@@ -338,11 +352,16 @@ RULES: tuple[Callable[[Said, set[str], Work], str], ...] = (
 
 
 EXTRACT = re.compile(r"\b(?:tincture|extract|glycerite|fluid|mls?|millilitres?)\b", re.IGNORECASE)
+HERB_IN = re.compile(
+    r"\b(?:herb|leaf|root|flowers?|bark|berr(?:y|ies)|seeds?) (?:is |there )*(?:in|per|to) (?:an? |each |the |one |every )?[\d.]+ ?ml\b", re.IGNORECASE
+)
 DROPS = re.compile(r"\bdrops?\b", re.IGNORECASE)
 
 
 def part_of_the_dose(quantity: str, words: str) -> str:
     """Of one ingredient of a formula: "how much poke tincture a day", "how many drops of the poke per dose"; "" where its herb is asked for."""
+    if HERB_IN.search(words):
+        return ""
     if quantity in ("herb_per_day", "daily") and EXTRACT.search(words):
         return "volume_a_day"
     if quantity in ("dose_drops", "drops_per_tin", "eo_drops") or (quantity in ("dose", "herb_per_dose") and DROPS.search(words)):

@@ -962,6 +962,12 @@ REARRANGED: dict[str, dict[str, str]] = {
         "boiled_to": "inverse_floor(cups) * cup_size",
         "cup_size": "boiled_to / inverse_floor(cups)",
     },
+    "per_cup = herb * cup_size / boiled_to": {
+        "per_cup": "herb * cup_size / boiled_to",
+        "herb": "per_cup * boiled_to / cup_size",
+        "cup_size": "per_cup * boiled_to / herb",
+        "boiled_to": "herb * cup_size / per_cup",
+    },
     "herb_for_days = herb * course": {
         "herb_for_days": "herb * course",
         "herb": "herb_for_days / course",
@@ -1213,6 +1219,16 @@ REARRANGED: dict[str, dict[str, str]] = {
         "bottles_needed": "ceil(supply / bottle_size)",
         "supply": "inverse_ceil(bottles_needed) * bottle_size",
         "bottle_size": "supply / inverse_ceil(bottles_needed)",
+    },
+    "bottles_needed = ceil(supply_over / bottle_size)": {
+        "bottles_needed": "ceil(supply_over / bottle_size)",
+        "supply_over": "inverse_ceil(bottles_needed) * bottle_size",
+        "bottle_size": "supply_over / inverse_ceil(bottles_needed)",
+    },
+    "supply_over = supply * (1 + margin / 100)": {
+        "supply_over": "supply * (1 + margin / 100)",
+        "supply": "supply_over / (1 + margin / 100)",
+        "margin": "(supply_over / supply - 1) * 100",
     },
     "supply = daily * course": {
         "supply": "daily * course",

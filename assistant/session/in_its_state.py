@@ -1,0 +1,34 @@
+"""A plant taken in its other state: "dry instead, 50 g" after a fresh one. Its water is left behind, and what was told of the pour stays."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from assistant.listening.statements import Reading
+from assistant.quantities.vocabulary import base
+
+if TYPE_CHECKING:
+    from assistant.session.batch import Batch
+
+POURED = frozenset({"menstruum", "ratio"})
+OF_THE_FIELD = frozenset({"to_gather", "dried"})
+DRY_NOW = re.compile(
+    r"\b(?:dry|dried)(?: (?:herb|plant|leaf|root|flowers?|stuff|ones?))? (?:instead|this time|in its place)\b|\binstead\b[^.;]{0,10}\b(?:dry|dried)\b",
+    re.IGNORECASE,
+)
+
+
+def dry_now(reading: Reading, batch: Batch | None) -> None:
+    """Forget the water of the fresh plant where a weight of the dried one takes its place. Changes the reading."""
+    if batch is None or batch.members or "water_content" not in batch.facts or not DRY_NOW.search(reading.heard):
+        return
+    if not batch.facts.keys() & POURED or {base(w) for w in batch.wanted} & OF_THE_FIELD:
+        return  # nothing is poured on it: "300 dry instead" is what is to be dried
+    told = {s.quantity for s in reading.said}
+    if "herb" not in told or told & {"water_content", "dried", "dried_water"} or reading.ingredients or reading.liquids:
+        return
+    reading.freed.add("water_content")
+    reading.denied.add("fresh")
+    reading.tags.discard("fresh")
+    reading.tags.add("dried")
