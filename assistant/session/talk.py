@@ -19,6 +19,7 @@ from assistant.session.fortifying import another_spirit, kept_with_spirit, one_m
 from assistant.session.jar_turns import from_blend
 from assistant.session.melting_point import melting_point
 from assistant.session.merging import lay_over
+from assistant.session.parting import parted
 from assistant.session.plan_alone import plan_alone
 from assistant.session.portions import portion
 from assistant.session.poured_mixed import poured_mixed
@@ -50,7 +51,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     for act in reading.acts:
         if act.figures and act.name not in ("scale_n", "swap", "swap_back"):
             answers.used += [Used(text=reading.heard[act.start : act.end][:40], start=act.start, end=min(act.end, act.start + 40), quantity="reference")]
-    for reply in (how_soft, _teaching, _going_back, _asking_about_the_talk, _changing_units, _explaining, _comparing, _lifting, _scaling, _beginning):
+    for reply in (how_soft, parted, _teaching, _going_back, _asking_about_the_talk, _changing_units, _explaining, _comparing, _lifting, _scaling, _beginning):
         said = reply(session, reading, answers)
         if said is not None:
             return said
