@@ -17,6 +17,7 @@ from assistant.session.checking import check, with_theirs
 from assistant.session.converting import converted
 from assistant.session.fortifying import another_spirit, kept_with_spirit, one_more_in
 from assistant.session.jar_turns import from_blend
+from assistant.session.meant_again import meant_again
 from assistant.session.melting_point import melting_point
 from assistant.session.merging import lay_over
 from assistant.session.parting import parted
@@ -48,6 +49,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     alcohol_asked(reading, session.batch)
     portion(reading, session.batch)
     plan_alone(reading, session.batch)
+    meant_again(reading, session.batch, session.wants)
     for act in reading.acts:
         if act.figures and act.name not in ("scale_n", "swap", "swap_back"):
             answers.used += [Used(text=reading.heard[act.start : act.end][:40], start=act.start, end=min(act.end, act.start + 40), quantity="reference")]
