@@ -6,10 +6,11 @@ import re
 from typing import TYPE_CHECKING
 
 from assistant.dataclass import replace
-from assistant.listening.statements import Reading
+from assistant.listening.statements import Loose, Reading
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.session import scaling
 from assistant.session.batch import Batch, Fact
+from assistant.session.figuring import work_out
 from assistant.session.jar_turns import all_thrown_in
 from assistant.session.merging import Merged
 from assistant.session.pointing import alias_of
@@ -94,12 +95,23 @@ def adjust(session: Session, reading: Reading, merged: Merged) -> None:
             merged.new_keys |= {k for k in merged.batch.facts if k.startswith("part[")}
 
 
+WEIGHED = ("wilted", "herb")
+
+
 def weighing_settled(session: Session, reading: Reading, merged: Merged) -> None:
     """The answer to "before wilting, or after?", in whatever words."""
     facts = merged.batch.facts
     if "wilted" not in facts or not (session.weighing or WILTED_WEIGHT.search(reading.heard)):
         return
     words = set(reading.heard.lower().replace(",", " ").replace(".", " ").split())
+    weights = [f.kind in ("g", "#") if isinstance(f, Loose) else f.quantity in WEIGHED for f in reading.figures]
+    if session.weighing and session.draft is not None and weights == [True]:
+        figure, asked = reading.figures[0].value, session.draft.facts  # "480": one of the two weights that were put to the person
+        meant = next((q for q in WEIGHED if q in asked and _is_the_figure(asked[q].value, figure)), "")
+        if meant:
+            words |= {"after" if meant == "wilted" else "before"}
+            merged.batch = merged.batch.with_facts({q: asked[q] for q in WEIGHED if q in asked})
+            facts = merged.batch.facts
     after = bool(words & {"after", "now", "wilted", "later", "second", "lighter", "wilting"}) and not words & {"before"}
     if after or words & {"before", "fresh", "first", "picked", "heavier", "original"}:
         merged.batch = _weighed(merged.batch, after=after)
@@ -133,6 +145,9 @@ def _weighed(batch: Batch, *, after: bool) -> Batch:
     if after:
         fresh, water = facts["herb"].value, facts.get("water_content")
         facts["herb"] = wilted
+        taken = None if water is not None else work_out(batch.without("wilted")).value("water_content")
+        if taken is not None:
+            water = Fact(taken, "measured", wilted.turn)  # the plant's own, which is no longer the water of what wilted
         if water is not None:
             dry = fresh * (1 - water.value / 100)
             facts["water_content"] = replace(water, value=(1 - dry / wilted.value) * 100, origin="measured")

@@ -49,7 +49,7 @@ def several(session: Session, reading: Reading, answers: Answers) -> Reply | Non
     known = [n for n in names if any(same_plant(n.name, plan.name) for plan in session.batches)]
     if names and len(known) >= len(names):
         return None
-    shared = [r for a, b in (() if len(heads) >= 2 else _shared(reading.heard, names)) if (r := _shifted(session.read(reading.heard[a:b]), a)).said]
+    shared = [r for a, b in (() if len(heads) >= 2 else _shared(reading.heard, names)) if (r := shifted(session.read(reading.heard[a:b]), a)).said]
     plans: list[Batch] = []
     used: list[tuple[int, int, str]] = []
     asked = tuple(dict.fromkeys(a.quantity for a in reading.asked if not a.member))
@@ -57,7 +57,7 @@ def several(session: Session, reading: Reading, answers: Answers) -> Reply | Non
     for name, spans in pieces:
         batch = Batch()
         told: set[str] = set()
-        for part in [*(_shifted(session.read(reading.heard[a:b]), a) for a, b in spans), *shared]:
+        for part in [*(shifted(session.read(reading.heard[a:b]), a) for a, b in spans), *shared]:
             if part.ingredients and len(part.ingredients) + len(part.liquids) > 1:
                 return None
             merged = lay_over(batch, part, session.turn, ())
@@ -81,7 +81,7 @@ def several(session: Session, reading: Reading, answers: Answers) -> Reply | Non
         for figure in reading.figures
         if figure.value == len(plans) and not any(a <= figure.start and figure.end <= b for a, b, _ in used)
     ]
-    return _told(session, reading, answers, worked, there)
+    return told_beside(session, reading, answers, worked, there=there)
 
 
 HEAD = re.compile(
@@ -133,7 +133,7 @@ def _moved(row: list[T], by: int) -> None:
     row[:] = [replace(x, start=x.start + by, end=x.end + by) for x in row]
 
 
-def _shifted(reading: Reading, by: int) -> Reading:
+def shifted(reading: Reading, by: int) -> Reading:
     """A piece's reading with its places counted in the whole sentence."""
     for figures in (reading.said, reading.claims):
         _moved(figures, by)
@@ -147,24 +147,26 @@ def _shifted(reading: Reading, by: int) -> Reading:
     return reading
 
 
-def _told(session: Session, reading: Reading, answers: Answers, worked: Sequence[Worked], there: float | None) -> Reply:
+def told_beside(
+    session: Session, reading: Reading, answers: Answers, worked: Sequence[Worked], labels: Sequence[str] = (), there: float | None = None
+) -> Reply:
+    """The plans side by side, each under its label, its plant's name where none is given; each is kept. `there`: the spirit for all of them, mL."""
     lines: list[str] = []
     values: list[Value] = []
     steps: list[Step] = []
     assumed: list[Assumption] = []
     cautions = []
-    for plan in worked:
+    for plan, label in zip(worked, labels or [w.batch.name for w in worked], strict=True):
         keys, _ = answering.settle_asked(plan, plan.batch.wanted)
         told = answering.told(plan)
         keys = keys or told[:1]
-        name = plan.batch.name
+        name = label
         figures = plan.solution.figures
-        lines.append(
-            f"{name.capitalize()}: {sentence([phrase_for(k, figures[k].value) for k in dict.fromkeys((*keys, *told)) if base(k) != name]) or 'noted.'}"
-        )
+        figured = sentence([phrase_for(k, figures[k].value) for k in dict.fromkeys((*keys, *told)) if base(k) != plan.batch.name])
+        lines.append(f"{name[:1].upper() + name[1:]}: {figured or 'noted.'}")
         values += [answering.value_of(plan, k).model_copy(update={"about": name}) for k in dict.fromkeys((*keys, *told))]
         steps += answering.steps_for(plan, keys)
-        assumed += answering.assumptions_for(plan, keys)
+        assumed += [a for a in answering.assumptions_for(plan, list(dict.fromkeys((*keys, *told)))) if a not in assumed]
         care = Care(session, plan, reading)
         cautions += [c for c in care.spoken if c not in cautions]
         session.keep(plan.batch.having(spoken=plan.batch.spoken | {c.id for c in care.spoken}), -1)

@@ -17,10 +17,13 @@ from assistant.session.checking import check, with_theirs
 from assistant.session.converting import converted
 from assistant.session.dose_converted import dose_converted
 from assistant.session.fortifying import another_spirit, kept_with_spirit, one_more_in
+from assistant.session.from_shelf import from_shelf
 from assistant.session.in_its_state import dry_now
 from assistant.session.jar_turns import from_blend
+from assistant.session.meant_again import meant_again
 from assistant.session.melting_point import melting_point
 from assistant.session.merging import lay_over
+from assistant.session.parting import parted
 from assistant.session.plan_alone import plan_alone
 from assistant.session.portions import portion
 from assistant.session.poured_mixed import poured_mixed
@@ -55,10 +58,12 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     dry_now(reading, session.batch)
     portion(reading, session.batch)
     plan_alone(reading, session.batch)
+    meant_again(reading, session.batch, session.wants)
     for act in reading.acts:
         if act.figures and act.name not in ("scale_n", "swap", "swap_back"):
             answers.used += [Used(text=reading.heard[act.start : act.end][:40], start=act.start, end=min(act.end, act.start + 40), quantity="reference")]
-    for reply in (how_soft, _teaching, _going_back, _asking_about_the_talk, _changing_units, _explaining, _comparing, _lifting, _scaling, _beginning):
+    own = (how_soft, parted, from_shelf)  # sentences whole in themselves
+    for reply in (*own, _teaching, _going_back, _asking_about_the_talk, _changing_units, _explaining, _comparing, _lifting, _scaling, _beginning):
         said = reply(session, reading, answers)
         if said is not None:
             return said

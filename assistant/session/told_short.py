@@ -118,10 +118,11 @@ def _of_the_syrup(reading: Reading, batch: Batch) -> None:
 def _the_label(reading: Reading, batch: Batch) -> None:
     """ "Label says 90" of a spirit that is let down: another strength for it than was said before."""
     facts = batch.facts
-    if not SAYS.search(reading.heard) or reading.said or len(reading.loose) != 1 or not {"strength", "stock_strength"} <= facts.keys():
+    if not SAYS.search(reading.heard) or reading.said or len(reading.loose) != 1 or "strength" not in facts or "dose" in batch.frames:
         return
     figure = reading.loose[0]
-    if figure.kind in ("#", "%") and facts["strength"].value < figure.value <= MOST:
+    least = facts["strength"].value if "stock_strength" in facts else LEAST  # what no plan was made with may be too weak, which is said then
+    if figure.kind in ("#", "%") and least < figure.value <= MOST:
         reading.acts[:] = [a for a in reading.acts if a.name not in ("claim", "check", "verify")]
         _call(reading, figure, "stock_strength")
 
