@@ -51,6 +51,8 @@ def _belongs_elsewhere(tokens: list[str], at: int) -> bool:
     """A bare number that the words beside it make a strength, a share or a count."""
     before, behind = tokens[max(0, at - 1) : at], tokens[at + 1 : at + 2]
     other = {"%", "percent", "water", "plants", "bottles", "jars", "spirit", "proof", "times", "vodka", "moisture", "stems", "ml"}
+    if before == ["in"] and set(tokens[max(0, at - 2) : at - 1]) & {"brought", "bring", "bringing", "came", "carried", "fetched"}:
+        before = []  # "only brought in 370"
     led = {"<:>", "at", "in", "<mL>", "spirit", "vodka", "alcohol", "stock"}
     return bool(set(behind) & other or set(before) & led or (before == ["from"] and "<:>" in tokens))
 

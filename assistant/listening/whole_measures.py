@@ -29,6 +29,9 @@ def with_whole_measures(items: Sequence[Item], measures: str) -> list[Item]:
                 result.append(replace(ahead, kind="amount", text=text, start=item.start, word="", value=size, said=1.0))
                 i += 2
                 continue
+        if _is_one_spoon(items, i) and (one := _size(item, measures)) is not None:
+            teaspoon = item.text.lower().startswith(("tsp", "teaspoon", "spoon"))
+            item = replace(item, kind="amount", word="", value=one, said=1.0, said_unit="tsp" if teaspoon else "tbsp", alt=5.0 if teaspoon else None)
         if _is_ones(items, i) and (one := _size(item, measures)) is not None:
             item = replace(item, kind="amount", word="", value=one, said=1.0)
         result.append(item)
@@ -37,6 +40,22 @@ def with_whole_measures(items: Sequence[Item], measures: str) -> list[Item]:
 
 
 VESSEL_SIZES = ("pint", "quart", "gallon", "litre", "liter")
+
+
+SPOONS = frozenset({"tsp", "teaspoon", "tbsp", "tablespoon", "spoonful", "teaspoonful"})
+
+
+def _is_one_spoon(items: Sequence[Item], i: int) -> bool:
+    """ "Tsp twice a day": a spoon with how often behind it and no number before it is one."""
+    item = items[i]
+    ahead = items[i + 1] if i + 1 < len(items) else None
+    return (
+        item.kind == "word"
+        and item.text.lower() in SPOONS
+        and (not i or items[i - 1].kind in ("word", "punct"))
+        and ahead is not None
+        and (ahead.kind == "frequency" or (ahead.kind == "number" and ahead.text.lower().endswith("x")))
+    )
 
 
 def _is_ones(items: Sequence[Item], i: int) -> bool:

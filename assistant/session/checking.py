@@ -44,7 +44,7 @@ PRESSING = re.compile(r"\b(?:press\w*|squeez\w*|strain\w*|marc|wrung|back|yield\
 def check(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """The verdict on a claim about the batch in hand, or on one the rest of the sentence settles; None where there is no claim."""
     # "What is the ratio then?" asks, and checks nothing.
-    reading.acts[:] = [a for a in reading.acts if a.name != "check" or not any(0 <= a.start - q.end <= 1 and q.end for q in reading.asked)]
+    reading.acts[:] = [a for a in reading.acts if a.name != "check" or not any(q.start <= a.start <= q.end + 1 and q.end for q in reading.asked)]
     claims = [] if reading.has("doubt") else _claims(session, reading)
     if not claims:
         return None

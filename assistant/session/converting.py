@@ -11,6 +11,7 @@ from assistant.listening.statements import Loose, Reading, Said
 from assistant.quantities.units import Unit, units
 from assistant.quantities.vocabulary import VOCABULARY
 from assistant.reply import Reply, Step, Value
+from assistant.session.instruments import at_hand
 from assistant.session.repeating import refer
 from assistant.session.wording import number
 
@@ -161,6 +162,12 @@ def _country(heard: str, measures: str) -> str:
     return "metric" if "metric" in low else measures
 
 
+def drops_in_hand() -> float:
+    """Drops to the mL of the person's own dropper, where one was counted; else the usual 20."""
+    own = next((i for i in at_hand() if i.kind == "dropper" and i.per_ml), None)
+    return DROPS if own is None or not own.per_ml else own.per_ml
+
+
 def _answer(figure: Said | Loose, target: Target, measures: str, heard: str) -> tuple[str, str, tuple[float, str], float | None] | None:
     """(text, working, (value, bench unit), how many of the unit asked for)."""
     said = heard[figure.start : figure.end]
@@ -173,14 +180,15 @@ def _answer(figure: Said | Loose, target: Target, measures: str, heard: str) -> 
         if bench == "g" and target.name == "ounce" and unit == "mL":
             target, bench = units().by_name["fluid_ounce"], "mL"
         if bench == "drop" and unit == "mL":
+            drops = drops_in_hand()
             return (
-                f"{said} is {number(value * DROPS, 'drop')} drops, at 20 drops to the mL.",
-                f"{number(value, 'mL')} mL × 20",
-                (value * DROPS, "drop"),
-                value * DROPS,
+                f"{said} is {number(value * drops, 'drop')} drops, at {drops:g} drops to the mL.",
+                f"{number(value, 'mL')} mL × {drops:g}",
+                (value * drops, "drop"),
+                value * drops,
             )
         if bench == "mL" and unit == "drop":
-            unit, value = "mL", value / DROPS
+            unit, value = "mL", value / drops_in_hand()
         if bench != unit:
             return None
         size = target.size(measures)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Reading, Said
-from assistant.session.converting import DROPS
+from assistant.session.converting import drops_in_hand
 
 if TYPE_CHECKING:
     from assistant.session.conversation import Session
@@ -21,9 +21,9 @@ def dose_converted(session: Session, reading: Reading) -> None:
     if before is None or session.turn - before.turn > MOST_TURNS or before.unit not in ("mL", "drop") or reading.ingredients or reading.liquids:
         return
     known = {s.quantity for s in reading.said} | (session.batch.facts.keys() if session.batch is not None else set())
-    small = before.value if before.unit == "mL" else before.value / DROPS
+    small = before.value if before.unit == "mL" else before.value / drops_in_hand()
     if "times_a_day" not in known or known & DOSES or not 0 < small <= LARGEST_DOSE or any(f.kind in ("drop", "cup") for f in reading.loose):
         return
     in_drops = before.said_unit in ("drop", "drops", "gtt", "gtts") or before.unit == "drop"
-    reading.said.append(Said("dose_drops", small * DROPS, 0, 0) if in_drops else Said("dose", small, 0, 0, said_unit=before.said_unit))
+    reading.said.append(Said("dose_drops", small * drops_in_hand(), 0, 0) if in_drops else Said("dose", small, 0, 0, said_unit=before.said_unit))
     reading.frames.add("dose")

@@ -19,11 +19,12 @@ WATERY = re.compile(r"\b(decoctions?|infusions?|teas?|brew|juice|succus|hydrosol
 HOW_MUCH_SPIRIT = re.compile(
     r"\bhow (?:much|many)(?: ml| mls| mL)?(?: more)?(?: of)?(?: the| my| that)? ?"
     r"(?:\d+(?:\.\d+)?\s*%?|spirits?|alcohol|vodka|brandy|gin|rum|everclear)(?=\W|$)"
+    r"|\b\d+(?:\.\d+)?\s*%?\s*(?:spirits?|alcohol|vodka|brandy|gin|rum|everclear)\b[^.;?]*\bhow much\b"
     r"|\bhow (?:much|many ml)(?: do| should| must| shall| to)?(?: i| we)? (?:add|put in|tip in|pour in|stir in)\b",
     re.IGNORECASE,
 )
 # What is kept or brought up, in front of the strength it is to have: "so it keeps at", "to bring it to", "ends up at".
-AIM = re.compile(r"\b(?:to|at|reach|hit|keeps?|preserve\w*|around|about|makes?|it)\s*(?:a )?$", re.IGNORECASE)
+AIM = re.compile(r"\b(?:to|at|reach|hit|keeps?|preserve\w*|around|about|makes?|it|it's|its|is|till|until)\s*(?:a )?$", re.IGNORECASE)
 EXTRACTS = ("boiled_to", "decoction")
 STRENGTHS = frozenset({"strength", "stock_strength", "finished_strength", "blend_strength", "yield_share"})
 VOLUMES = frozenset({"menstruum", "decoction", "spirit_in_hand", "boiled_to", "water", "stock", "in_jar", "pressed"})

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Collection
 
 from assistant.dataclass import replace
-from assistant.listening.statements import Act, Asked, Loose, Said, forget
+from assistant.listening.statements import Act, Asked, Loose, Reading, Said, forget
 from assistant.session.work import SOME_STRENGTH, Work, said_as
 
 AGAIN = re.compile(r"\b(?:double|second|twice|again|same (?:oil|liquid|menstruum|spirit)|another|fresh lot)\b", re.IGNORECASE)
@@ -297,10 +298,27 @@ def grams_a_day(said: list[Said], work: Work) -> None:
         reading.freed |= {"dose", "dose_drops"}
 
 
+def price_times(reading: Reading, frames: Collection[str]) -> Act | None:
+    """ "I sell at three times that": so many times the cost in hand, and no larger batch."""
+    if "cost" not in frames or not SELLS.search(reading.heard):
+        return None
+    return next((a for a in reading.acts if a.name == "scale_n" and len(a.figures) == 1 and a.figures[0] > 1), None)
+
+
+SELLS = re.compile(r"\b(?:sell|sells|selling|charge|charging|price|priced|retail)\b", re.IGNORECASE)
+
+
 def times_the_cost(said: list[Said], loose: list[Loose], work: Work) -> None:
     """ "What is it at three times cost": a price, and so much laid on the cost."""
     reading = work.reading
     if "cost" not in work.frames:
+        return
+    act = price_times(reading, work.frames) if "bottle_size" not in {s.quantity for s in said} else None
+    if act is not None and not any(s.quantity in ("on_cost", "mark_up", "selling_price") for s in said):
+        said.append(Said("on_cost", (act.figures[0] - 1) * 100, act.start, act.end))
+        reading.acts[:] = [a for a in reading.acts if not a.name.startswith("scale")]
+        reading.freed |= {"mark_up", "selling_price"}
+        reading.asked[:] = [Asked("selling_price", act.start, act.end)]
         return
     for figure in [f for f in loose if f.kind == "times" and f.value > 1 and OF_COST.match(reading.heard[f.end :])][:1]:
         loose.remove(figure)

@@ -204,4 +204,9 @@ def with_the_same(session: Session, reading: Reading, fresh: Batch) -> Batch:
             value = session.last.value(key)
             if value is not None:
                 facts[key] = Fact(value, "said", session.turn)
+    if facts and session.batch is not None and not reading.named and not reading.tags & STATES:
+        fresh = fresh.having(tags=fresh.tags | (session.batch.tags & STATES))  # "next one 250 g, same press": the same herb, dried as before
     return fresh.with_facts(facts) if facts else fresh
+
+
+STATES = frozenset({"fresh", "dried"})

@@ -22,7 +22,8 @@ if TYPE_CHECKING:
 
 MATCH = re.compile(
     r"\b(?:match\w*|same as|the same|equal\w*|equivalent|replac\w+|instead of|in place of|swap\w*|switch\w*|stands? in|for it to be"
-    r"|how (?:much|many)\b[^.;?]{0,24}\bis that|is how (?:much|many)(?: ml)? of)\b",
+    r"|how (?:much|many)\b[^.;?]{0,24}\bis that|is how (?:much|many)(?: ml)? of"
+    r"|(?:only|just) (?:got|have|had|got some)\b[^.;?]{0,24}\b(?:fresh|dried|dry)|out of (?:the |my )?(?:fresh|dried|dry))\b",
     re.IGNORECASE,
 )
 STATE = re.compile(r"\b(fresh|dried|dry)\b", re.IGNORECASE)
@@ -155,12 +156,18 @@ def _with_the_jar(reply: Reply, carried: Worked) -> Reply:
     )
 
 
+SENTENCE_ENDS = re.compile(r"[.;?!](?:\s|$)")
+A_SENTENCE = 60  # as many characters as the end of a sentence counts for
+
+
+def _apart(word: re.Match[str], ratio: Said, heard: str) -> float:
+    """How far a word stands from a ratio, in characters; what stands in another sentence is farther."""
+    first, last = sorted((word.start(), ratio.start))
+    return abs(word.start() - (ratio.start + ratio.end) / 2) + A_SENTENCE * len(SENTENCE_ENDS.findall(heard[first:last]))
+
+
 def _state(ratio: Said, ratios: list[Said], heard: str) -> str:
     """The word of state that stands nearest to a ratio and nearer to it than to another: fresh, dried, or ""."""
-    here = (ratio.start + ratio.end) / 2
-    near = []
-    for word in STATE.finditer(heard):
-        closest = min(ratios, key=lambda r: abs(word.start() - (r.start + r.end) / 2))
-        if closest is ratio:
-            near.append((abs(word.start() - here), "fresh" if word.group(1).lower() == "fresh" else "dried"))
+    own = [word for word in STATE.finditer(heard) if min(ratios, key=lambda r: _apart(word, r, heard)) is ratio]
+    near = [(_apart(word, ratio, heard), "fresh" if word.group(1).lower() == "fresh" else "dried") for word in own]
     return min(near)[1] if near else ""

@@ -39,7 +39,7 @@ THINNED = re.compile(r"\bhow much (?:more )?water\b[^.;]*\b(?:add|in|thin|to get
 SWAP = re.compile(
     r"\b(?:swap|change|replace|trade) (?:the |that )?(?:sugar|honey) (?:for|with|to|by) (?:the |some )?(sugar|honey)\b"
     r"|\b(honey|sugar) (?:instead of|in place of|rather than|not) (?:the )?(?:sugar|honey)\b"
-    r"|\bwith (honey|sugar) instead\b",
+    r"|\b(honey|sugar) instead\b",
     re.IGNORECASE,
 )
 SAME_VOLUME = re.compile(
@@ -120,6 +120,8 @@ def _swapped(said: list[Said], work: Work) -> None:
             work.reading.freed |= {quantity.format(old), "brix"}
             work.reading.asked[:] = [Asked(new, 0, len(heard)), Asked("brix", 0, len(heard))]
             return
+    if "brix" in work.facts:  # the sweetness was the aim: so much of the other reaches it
+        work.reading.asked[:] = [Asked(new, 0, len(heard))]
 
 
 def _same(said: list[Said], work: Work) -> None:

@@ -23,6 +23,7 @@ from assistant.session.jar_turns import from_blend
 from assistant.session.meant_again import meant_again
 from assistant.session.melting_point import melting_point
 from assistant.session.merging import lay_over
+from assistant.session.pairs import price_times
 from assistant.session.parting import parted
 from assistant.session.plan_alone import plan_alone
 from assistant.session.portions import portion
@@ -310,7 +311,7 @@ def _scaling(session: Session, reading: Reading, answers: Answers) -> Reply | No
     act = next((a for name in scaling.ACTS for a in reading.acts if a.name == name), None)
     if act is None or session.batch is None or reading.ingredients or reading.liquids or times_meant(reading, session.batch.facts) is not None:
         return None
-    if new_figures(session, reading) and not _within(act, reading):
+    if price_times(reading, session.batch.frames) is not None or (new_figures(session, reading) and not _within(act, reading)):
         return None
     if reading.mentions or reading.named or act.name == "scale_one":
         one = scaling.one_scaled(session, reading, answers, act)
