@@ -16,3 +16,13 @@ def another_bottle(said: list[Said], work: Work) -> None:
         return
     if len(said) == 1 and said[0].quantity in SOME_VOLUME and said[0].said_unit:
         said[0] = renamed(said[0], "bottle_size")
+
+
+def the_lot_lasts(said: list[Said], work: Work) -> None:
+    """ "Made a litre of tincture, she takes 4 mL tds, how many weeks": all that was made is the bottle it is taken from. Changes `said`."""
+    have = {s.quantity for s in said} | work.facts.keys()
+    if not any(a.quantity == "days" for a in work.reading.asked) or "bottle_size" in have or have & {"herb", "ratio", "planned_herb"} or work.members:
+        return
+    volumes = [i for i, s in enumerate(said) if s.quantity in ("menstruum", "pressed") and s.said_unit]
+    if len(volumes) == 1 and have & {"dose", "dose_drops", "daily"}:
+        said[volumes[0]] = renamed(said[volumes[0]], "bottle_size")

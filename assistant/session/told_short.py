@@ -58,6 +58,8 @@ def told_short(reading: Reading, batch: Batch | None, wants: Sequence[str]) -> N
     elif _the_spirit_asked_for(reading, figure, batch):
         _call(reading, figure, "stock_strength")
     elif isinstance(figure, Loose):
+        if "glycerite" in batch.frames and figure.kind in ("#", "%") and not of_water and AT_THE_END.search(reading.heard):
+            _call(reading, figure, "finished_glycerine")  # "60 is enough"
         return
     elif figure.quantity in ("strength", "stock_strength", "glycerine") and "finished_glycerine" in facts and "glycerine" not in facts:
         _call(reading, figure, "finished_glycerine")
@@ -67,6 +69,9 @@ def told_short(reading: Reading, batch: Batch | None, wants: Sequence[str]) -> N
     elif figure.quantity in ("water_content", "strength") and _poured_on_it(facts, of_water, reading.heard):
         _call(reading, figure, "strength")
         reading.asked[:] = [Asked("finished_strength", 0, len(reading.heard))]
+
+
+AT_THE_END = re.compile(r"\b(?:enough|will do|would do|does it|plenty|at the end|in the end|in the jar|is fine)\b", re.IGNORECASE)
 
 
 def _the_spirit_asked_for(reading: Reading, figure: Said | Loose, batch: Batch) -> bool:
