@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 
+from assistant.dataclass import replace
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Asked, Reading, Said
 
@@ -66,6 +67,10 @@ def read_stand(pieces: list[Piece], tokens: list[str], taken: set[int], reading:
 
 def sort_asked(tokens: list[str], reading: Reading) -> None:
     """What a stand was asked for by other words: "what percentage is that" is no strength of a spirit, "how many" no bottles."""
+    told = {s.quantity for s in reading.said}
+    if "stand_plants" in told and told & {"strength"} and not told & {"ratio", "menstruum", "stock", "herb", "stand_share"}:
+        reading.said = [replace(s, quantity="stand_share") if s.quantity == "strength" else s for s in reading.said]  # "how many at 10 %"
+        reading.frames.add("stand")
     if "stand" not in reading.frames:
         return
     if not set(tokens) & ASKING:
