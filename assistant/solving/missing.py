@@ -17,9 +17,10 @@ from assistant.solving.ledger import Brackets, Ledger, Way
 from assistant.solving.network import network_of
 from assistant.solving.solution import Known
 
-MOST_FACTS = 3  # more than three questions at once are none
 MOST_SETS = 8
-SINGLES, PAIRS, TRIPLES = 40, 60, 12  # how many of the preferred facts are looked at for each size
+# How many of the preferred facts are looked at for one, two and three at once; more than three questions at once are none. Never more than for
+# fewer at once: a fact that is enough alone would else be asked for together with one that is not needed.
+LOOKED_AT = (60, 60, 12)
 
 
 def missing(
@@ -46,10 +47,10 @@ def missing(
         return [()]
     near = _connected(ledger, slots)
     candidates = [slot for key in dict.fromkeys(askable) if (slot := network.slot_of.get(key)) is not None and slot in near and slot not in slots]
-    for size, most in zip(range(1, MOST_FACTS + 1), (SINGLES, PAIRS, TRIPLES), strict=True):
+    for size, most in enumerate(LOOKED_AT, start=1):
         sets = [pick for pick in _by_preference(candidates[:most], size) if _settles(ledger, pick, slots, by_groups=size == 1)]
         if not sets and size > 1:
-            sets = [pick for pick in _by_preference(candidates[:TRIPLES], size) if _settles(ledger, pick, slots, by_groups=True)]
+            sets = [pick for pick in _by_preference(candidates[: LOOKED_AT[-1]], size) if _settles(ledger, pick, slots, by_groups=True)]
         if sets:
             return [tuple(network.keys[slot] for slot in pick) for pick in sets[:MOST_SETS]]
     return []
@@ -116,9 +117,9 @@ def _follows_in_groups(ledger: Ledger, pick: Sequence[int], wanted: Sequence[int
 
 def _stand_in_for_stuck(trial: Ledger) -> bool:
     """A single unknown for which the stand-ins give no value: real values would."""
-    for slots, number in trial.stuck.items():
-        if trial.open[number] == 1 and not trial.known[slots[0]]:
-            trial.found(Way(slots, (number,)), (_stand_in(trial, slots[0]),))
+    for (slot,), number in trial.stuck.items():
+        if not trial.known[slot]:
+            trial.found(Way((slot,), (number,)), (_stand_in(trial, slot),))
             return True
     return False
 

@@ -26,9 +26,9 @@ def neighbours(ledger: Ledger, spreads: Mapping[int, float]) -> dict[int, Span]:
         if not instance.has_steps or instance.stands_in_steps(slot):
             continue
         evaluate = instance.towards(slot).evaluate
-        unsure = [(s, spreads.get(s, 0.0)) for s in instance.slots if s != slot and spreads.get(s)][:MOST_SOURCES]
-        if evaluate is None or not unsure:
+        if evaluate is None:
             continue
+        unsure = [(s, spreads[s]) for s in instance.slots if s != slot and s in spreads][:MOST_SOURCES]
         values = ledger.values.copy()
         found = [ledger.values[slot]]
         for corner in product((-1.0, 1.0), repeat=len(unsure)):

@@ -4,6 +4,8 @@
     logic       and for or, a condition turned round           number      n + 1, or a hundredth more for a fraction
     equation    in the text of a relation: an operator, a number, or a name left out of a sum or product
     result      what is returned becomes None
+
+Left out is only what cannot be told from the house as it is, whatever is asked of it (_without_effect).
 """
 
 import ast
@@ -58,11 +60,34 @@ def modules() -> list[str]:
 def mutants_of(module: str) -> Iterator[Mutant]:
     """Every mutant of a module."""
     tree = _read(module)
+    without_effect = set(_without_effect(tree))
     docstrings = {id(body[0]) for node in ast.walk(tree) if (body := getattr(node, "body", None)) and isinstance(body, list) and isinstance(body[0], ast.Expr)}
     for place, node in enumerate(_places(tree)):
-        if id(node) not in docstrings:
+        if id(node) not in docstrings | without_effect:
             for what, change in _changes(node):
                 yield Mutant(module, getattr(node, "lineno", 0), what, place, change)
+
+
+def _without_effect(tree: ast.Module) -> Iterator[int]:
+    """The nodes whose one change no answer can depend on, by their ids.
+
+    - `return False` as it stands, of a function that says `-> bool`, to None: both are no to whoever asks, and nowhere in the rooms is such an
+      answer held against False, counted or put in order. What may be True is not left out, nor is False → True.
+    - how many answers a cache keeps: another is worked out again and is the same, for what is cached has no effects.
+    - slots=True of a class: how its fields are stored.
+    """
+    for node in ast.walk(tree):
+        match node:
+            case ast.FunctionDef(returns=ast.Name("bool")):
+                yield from (id(inner) for inner in ast.walk(node) if isinstance(inner, ast.Return) and _is_false(inner.value))
+            case ast.Call(func=ast.Name("lru_cache"), keywords=[ast.keyword("maxsize", size)]):
+                yield id(size)
+            case ast.Call(func=ast.Name("dataclass"), keywords=keywords):
+                yield from (id(keyword.value) for keyword in keywords if keyword.arg == "slots")
+
+
+def _is_false(node: ast.expr | None) -> bool:
+    return isinstance(node, ast.Constant) and node.value is False
 
 
 def _read(module: str) -> ast.Module:

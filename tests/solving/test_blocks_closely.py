@@ -123,6 +123,13 @@ def test_a_jump_is_no_answer():
     assert solution.value("a") is None or solution.value("x") == pytest.approx(1 / 6000)
 
 
+def test_what_a_function_leaps_over_is_no_answer():
+    """leap(a) + a is just under 10 below 5 and 13 from there up: 11.5 lies between and is reached by nothing, 14 by a = 5.5."""
+    equations = ("s = leap(a) + b", "d = a - b")
+    assert solved(equations, {"s": 10.5, "d": 1}).value("a") is None
+    assert solved(equations, {"s": 13, "d": 1}).value("a") == pytest.approx(5.5)
+
+
 def test_an_answer_at_the_very_end_of_its_bracket_counts():
     ends = {"a": (0.0, 10.0), "b": (0.0, 5.0), "p": (0.0, 1e4), "s": (0.0, 1e4)}
     solution = solved(("p = a * a * b", "s = a + b"), {"p": 500, "s": 15}, brackets=ends.__getitem__)

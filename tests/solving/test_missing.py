@@ -3,6 +3,9 @@
 import pytest
 
 from assistant.solving import Known, missing
+from assistant.solving.ledger import Ledger
+from assistant.solving.missing import _stand_in
+from assistant.solving.network import network_of
 from tests.solving.toys import TABLE, toys, wide
 
 POUR = ("menstruum = herb * ratio", "held = herb * grip", "out = menstruum - held", "left = stock - menstruum", "price = 2 * cost")
@@ -60,6 +63,45 @@ def test_equations_that_repeat_each_other_do_not_count():
     parts = {"part[a]": 2.0, "part[b]": 3.0}
     sets = would_settle(["amount[a]"], parts, recipe, ("parts", "total", "amount[b]"), members=("a", "b"))
     assert sets == [("total",), ("amount[b]",)]
+
+
+def test_a_fact_that_is_enough_is_not_asked_for_with_one_that_is_not_needed_however_late_it_comes():
+    pairs = [f"price{n} = wanted * cost{n}" for n in range(22)]
+    askable = (*(f"price{n}" for n in range(22)), *(f"cost{n}" for n in range(22)), "half")
+    assert would_settle(["wanted"], {}, (*pairs, "wanted = 2 * half"), askable) == [("half",)]
+
+
+def test_pairs_are_told_where_no_one_fact_is_enough_eight_at_most():
+    pairs = [f"price{n} = wanted * cost{n}" for n in range(22)]
+    askable = tuple(key for n in range(22) for key in (f"price{n}", f"cost{n}"))
+    assert would_settle(["wanted"], {}, pairs, askable) == [(f"price{n}", f"cost{n}") for n in range(8)]
+
+
+def test_a_fact_counts_though_no_stand_in_has_a_value_there():
+    """A bump is never higher than 25 and may be anything as far as its bracket says: told a real height, its place and then both parts follow."""
+    equations = ("height = bump(place)", "place = a + b", "twice = 2 * a - b")
+    assert would_settle(["a"], {"twice": 5}, equations, ("height",)) == [("height",)]
+
+
+def test_two_facts_count_though_no_stand_in_has_a_value_for_either():
+    equations = ("height = bump(place)", "place = a + b", "rise = bump(spot)", "spot = 2 * a - b")
+    assert would_settle(["a"], {}, equations, ("height", "rise")) == [("height", "rise")]
+
+
+def test_a_group_with_one_unknown_to_guess_from_counts():
+    """b follows from a, and a from nothing: a is the one to be guessed."""
+    assert would_settle(["a"], {"d": 5}, ("s = climb(a) + b", "d = bump(a) * b"), ("s",)) == [("s",)]
+
+
+@pytest.mark.parametrize("bracket", [(0.0, 100.0), (-30.0, 50.0), (0.2, 0.9), (20.0, 80.0), (0.0, 1e7), (-40.0, 300.0), (5.0, 1e4), (3000.0, 9000.0)])
+def test_stand_ins_lie_inside_the_bracket_and_differ_from_each_other(bracket):
+    low, high = bracket
+    keys = [f"x{n}" for n in range(60)]
+    ledger = Ledger(network_of(toys(" + ".join(keys) + " = total"), (), TABLE), lambda _: bracket)
+    stand_ins = [_stand_in(ledger, slot) for slot in range(60)]
+    tenth = min((high - low) / 10, 10.0)
+    assert all(max(low, low + tenth) <= value <= high - tenth for value in stand_ins)
+    assert len({round(value / tenth, 3) for value in stand_ins}) == 60
 
 
 @pytest.mark.parametrize("said", [{"herb": 112.0}, {"out": 100.0}, {"stock": 500.0, "ratio": 2.0}, {}])

@@ -1,5 +1,7 @@
 """How a group is searched: which unknown is guessed, what follows from it, and which equation has to hold in the end."""
 
+import pytest
+
 from assistant.solving.courses import courses
 from assistant.solving.network import network_of
 from assistant.solving.structure import Group
@@ -22,6 +24,11 @@ PAIR = ("s = a + b", "d = 2 * a - b")
 def test_each_unknown_of_a_pair_may_be_guessed_and_the_narrowest_is_first():
     assert planned(PAIR, "ab") == [[("a", [(0, "b")], 1)], [("b", [(0, "a")], 1)]]
     assert planned(PAIR, "ab", [5.0, 1.0])[0] == [("b", [(0, "a")], 1)]
+
+
+def test_a_bracket_must_be_told_for_each_unknown():
+    with pytest.raises(ValueError, match="shorter"):
+        planned(PAIR, "ab", [5.0])
 
 
 def test_what_cannot_be_turned_round_is_guessed_itself():

@@ -205,3 +205,10 @@ def test_relations_and_values_are_left_as_they_were():
     first = solve(known, relations, (), TABLE, wide)
     assert known == before
     assert values(solve(known, relations, (), TABLE, wide)) == values(first)
+
+
+def test_an_assumption_that_contradicts_is_no_figure_though_nothing_else_gives_its_quantity():
+    """The sides are 5 and 8, either way round, and not 6."""
+    solution = solved(("area = a * b", "edge = 2 * a + 2 * b"), {"area": 40, "edge": 26}, assumed={"a": 6})
+    assert solution.dropped == ("a",)
+    assert set(solution.figures) == {"area", "edge"}

@@ -3,6 +3,7 @@
 import pytest
 
 from assistant.solving import Known, misfit, solve
+from assistant.solving.network import network_of
 from tests.solving.toys import TABLE, toys, wide
 
 
@@ -26,6 +27,18 @@ def test_a_count_on_the_very_edge_is_no_cliff():
     solution = solved("bottles = floor(made / size)", "cost = 30 / bottles", made=Known(600.0, plus_minus=1.0), size=50.0)
     assert (solution.figures["bottles"].low, solution.figures["bottles"].high) == (11.0, 12.0)
     assert solution.figures["cost"].plus_minus is None
+
+
+def test_a_count_that_has_to_be_searched_for_has_no_neighbours():
+    """There is no way back through climb: n + n³/100 = 10 is closed in on."""
+    figure = solved("floor(made) = climb(n)", made=Known(10.2, plus_minus=0.5)).figures["n"]
+    assert figure.value == pytest.approx(6.823, abs=1e-3)
+    assert (figure.low, figure.high) == (None, None)
+
+
+def test_a_count_with_something_added_has_its_neighbours():
+    figure = solved("all = floor(made) + spare", made=Known(10.2, plus_minus=0.5), spare=3.0).figures["all"]
+    assert (figure.value, figure.low, figure.high) == (13.0, 12.0, 13.0)
 
 
 def test_what_is_left_over_moves_with_what_was_made():
@@ -66,3 +79,12 @@ def test_a_source_that_runs_out_of_range_is_rough():
 
 def test_without_any_source_there_is_nothing_to_miss():
     assert bend("a = 1 / b", "a", b=10.0) == 0.0
+
+
+@pytest.mark.parametrize("equation", ["n = floor(h) + b", "n = b - floor(h)", "n = floor(h / b)", "n = b * floor(2 * h + 1)"])
+def test_what_stands_inside_a_step_is_seen_wherever_the_step_stands(equation):
+    network = network_of(toys(equation), (), TABLE)
+    (instance,) = network.instances
+    assert instance.stands_in_steps(network.slot_of["h"])
+    assert not instance.stands_in_steps(network.slot_of["n"])
+    assert bool(instance.stands_in_steps(network.slot_of["b"])) == ("/ b" in equation)

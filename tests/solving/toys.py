@@ -16,6 +16,7 @@ TABLE = {
     "square": _function("square", lambda x: x * x, sqrt, 0.0, 1e4),
     "bump": _function("bump", lambda x: x * (10 - x), None, 0.0, 10.0),  # two places give the same height
     "climb": _function("climb", lambda x: x + x**3 / 100, None, 0.0, 100.0),  # rises all the way, with no way back written down
+    "leap": _function("leap", lambda x: x if x < 5 else x + 3, None, 0.0, 1e4),  # between 5 and 8 there is nothing it reaches
     "floor": _function("floor", lambda x: float(floor(x + 1e-9)), lambda n: n, in_steps=True),
 }
 
