@@ -24,7 +24,7 @@ _WATERY = "|".join(WATERY)
 _STRENGTH = "<%>|<#>"
 _COMPONENT = re.compile(
     r"(?<![^ ])(?P<volume><(?:mL|oz|cup)> |<#> (?=(?:of|at) <%> ))(?:of )?(?:(?:a|the|my|this|that|some|our) )*(?:strong |cold |cooled |strained |pressed |finished |filtered )*"
-    rf"(?:(?P<first>{_STRENGTH}) )?(?:(?:@|(?!(?:at|of|is|reading|which|that) )[a-z]+) )?(?P<name>(?:{_SPIRIT}|{_WATERY}) )?"
+    rf"(?:(?P<first>{_STRENGTH}) )?(?:(?:@|(?!(?:at|of|is|reading|reads|which|that|thats) )[a-z]+) )?(?P<name>(?:{_SPIRIT}|{_WATERY}) )?"
     rf"(?:(?:at|of|reading|reads|which is|that is|that's|thats|is|,|\() (?P<second>{_STRENGTH}) |(?<=tincture )(?P<third><%>) )?"
     r"(?:(?:tincture|(?:,|that|which|was|is|made|at|a|and|\() )*(?P<ratio><:>) )?"
 )
@@ -51,10 +51,6 @@ _BOILED = re.compile(
 )
 _BY_VOLUME = re.compile(rf"<mL> (?:of|at|that's|thats|that is|which is|reading|reads) (?:{_STRENGTH}) ")
 LEAST_BARE = 5.0  # mL: no bare number below is poured
-_OF_THE_MIX = re.compile(
-    r"(?<![^ ])(?P<volume><mL> )(?:of )?(?:(?:the|my|this|that) )*(?:mix|mixture|blend) (?:(?!to|from|make|want)[a-z']+ ){0,4}"
-    rf"(?P<strength>{_STRENGTH}) "
-)
 _HOW_MUCH = re.compile(r"(?<![^ ])how (?:much|many) ")
 _JOINED = re.compile(r" (?:with|and|plus|to|n|into) (?:a |the |my )?<mL> ")
 
@@ -126,21 +122,6 @@ def read_liquids(pieces: list[Piece], tokens: list[str], taken: set[int], readin
         liquids = found
     if liquids:
         _keep(liquids, strength if len(settled) < 2 or volume is not None else None, volume, line, taken, reading)
-        _mix_there(line, reading)
-
-
-def _mix_there(line: Line, reading: Reading) -> None:
-    """ "A litre of mix reads 52, wanted 60": so much is there already; it is not what is to come of it. Changes the reading."""
-    hit = _OF_THE_MIX.search(line.text)
-    if hit is None or AIMS & set(line.text[: hit.start()].split(" ")[-4:]) or not any(s.quantity == "blend_strength" for s in reading.said):
-        return
-    volume, strength = (line.pieces[line.places[hit.start(g)]] for g in ("volume", "strength"))
-    whole = next((s for s in reading.said if s.quantity == "blend" and s.start == volume.start), None)
-    place = next((i for i, p in enumerate(reading.liquids) if [f[0] for f in p.figures] == ["strength_of"] and p.figures[0][2] == strength.start), None)
-    if whole is not None and place is not None:
-        reading.said.remove(whole)
-        there = reading.liquids[place]
-        reading.liquids[place] = Ingredient(there.name, (("volume", whole.value, whole.start, whole.end), *there.figures), whole.start, there.end)
 
 
 def _boiled_down(line: Line) -> tuple[Poured, Poured] | None:
