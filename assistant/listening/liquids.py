@@ -23,7 +23,8 @@ _SPIRIT = "|".join(SPIRITS)
 _WATERY = "|".join(WATERY)
 _STRENGTH = "<%>|<#>"
 _COMPONENT = re.compile(
-    r"(?<![^ ])(?P<volume><(?:mL|oz|cup)> |<#> (?=(?:of|at) <%> ))(?:of )?(?:(?:a|the|my|this|that|some|our) )*(?:strong |cold |cooled |strained |pressed |finished |filtered )*"
+    r"(?<![^ ])(?P<volume><(?:mL|oz|cup)> |<#> (?=(?:of|at) <%> ))(?:of )?(?:(?:a|the|my|this|that|some|our) )*"
+    r"(?:strong |cold |cooled |strained |pressed |finished |filtered )*"
     rf"(?:(?P<first>{_STRENGTH}) )?(?:(?:@|(?!(?:at|of|is|reading|reads|which|that|thats) )[a-z]+) )?(?P<name>(?:{_SPIRIT}|{_WATERY}) )?"
     rf"(?:(?:at|of|reading|reads|which is|that is|that's|thats|is|,|\() (?P<second>{_STRENGTH}) |(?<=tincture )(?P<third><%>) )?"
     r"(?:(?:tincture|(?:,|that|which|was|is|made|at|a|and|\() )*(?P<ratio><:>) )?"

@@ -10,6 +10,7 @@ from assistant.listening.statements import Loose, Reading
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.session import scaling
 from assistant.session.batch import Batch, Fact
+from assistant.session.essential_in_oil import essential_in_oil
 from assistant.session.figuring import work_out
 from assistant.session.jar_turns import all_thrown_in
 from assistant.session.merging import Merged
@@ -37,6 +38,7 @@ def adjust(session: Session, reading: Reading, merged: Merged) -> None:
     """What acts in the sentence do to the facts: half the dose, no margin, all of it in, by the parts, in proportion."""
     by_ratio(merged, reading)
     from_infused(merged, reading)
+    essential_in_oil(merged)
     _gathered_with_losses(merged)
     corrected(reading, merged, session.batch or Batch())
     scale = next((a for a in reading.acts if a.name in ("scale", "scale_n")), None)

@@ -37,7 +37,9 @@ ADDS = re.compile(r"\b(?:add|more|extra|bring|fix|rescue|mend|melt in|need|to ge
 CAME_OUT = "came_out"  # soft or hard: what was told is in the pot
 MORE = re.compile(r"\bhow much (?:more|extra)\b|\bhow much (?:\w+ ){0,3}(?:do i |to |must i |should i )add\b", re.IGNORECASE)
 OF_OIL = re.compile(r"^\s*(?:of )?(?:(?:the|my|that|this|infused|pressed|olive|sunflower|almond|herbal|strained)\s+)*oil\b(?! salve)", re.IGNORECASE)
-ANY_OIL = re.compile(r"^\s*(?:of )?(?:(?!to |and |in |with |wax|beeswax|per |for |how |what |needs? |takes )[a-z']+ ){0,3}?oil\b(?! salve| balm)", re.IGNORECASE)
+ANY_OIL = re.compile(
+    r"^\s*(?:of )?(?:(?!to |and |in |with |wax|beeswax|per |for |how |what |needs? |takes )[a-z']+ ){0,3}?oil\b(?! salve| balm)", re.IGNORECASE
+)
 WAX_SHARE = re.compile(
     r"\d+(?:\.\d+)?\s*(?:%|percent)\s+(?:of\s+)?(?:bees)?wax\b|\b(?:bees)?wax\s+(?:at\s+|is\s+|of\s+)?\d+(?:\.\d+)?\s*(?:%|percent)",
     re.IGNORECASE,
