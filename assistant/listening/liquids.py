@@ -208,7 +208,7 @@ def _with_volume(line: Line) -> list[Poured]:
         joined = _JOINED.search(line.text) and before[-1:] in (["mix"], ["mixed"], ["blend"], ["combine"])
         if not joined and AIMS & set(before):
             continue
-        if hit.group("volume") == "<#> " and (item.value < LEAST_BARE or not _BY_VOLUME.search(line.text)):
+        if hit.group("volume") == "<#> " and ((item.value or 0.0) < LEAST_BARE or not _BY_VOLUME.search(line.text)):
             continue  # "40 mL of 60 %, 40 of 45 %": millilitres where they are said of another
         volume = float(item.alt) if item.unit == "g" and isinstance(item.alt, (int, float)) else item.value
         used, strength = [index], None
