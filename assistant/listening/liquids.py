@@ -23,9 +23,10 @@ _SPIRIT = "|".join(SPIRITS)
 _WATERY = "|".join(WATERY)
 _STRENGTH = "<%>|<#>"
 _COMPONENT = re.compile(
-    r"(?<![^ ])(?P<volume><(?:mL|oz|cup)> )(?:of )?(?:(?:a|the|my|this|that|some|our) )*(?:strong |cold |cooled |strained |pressed |finished |filtered )*"
-    rf"(?:(?P<first>{_STRENGTH}) )?(?:(?:@|(?!(?:at|of|is|reading|which|that) )[a-z]+) )?(?P<name>(?:{_SPIRIT}|{_WATERY}) )?"
-    rf"(?:(?:at|of|reading|which is|that is|is|,|\() (?P<second>{_STRENGTH}) |(?<=tincture )(?P<third><%>) )?"
+    r"(?<![^ ])(?P<volume><(?:mL|oz|cup)> |<#> (?=(?:of|at) <%> ))(?:of )?(?:(?:a|the|my|this|that|some|our) )*"
+    r"(?:strong |cold |cooled |strained |pressed |finished |filtered )*"
+    rf"(?:(?P<first>{_STRENGTH}) )?(?:(?:@|(?!(?:at|of|is|reading|reads|which|that|thats) )[a-z]+) )?(?P<name>(?:{_SPIRIT}|{_WATERY}) )?"
+    rf"(?:(?:at|of|reading|reads|which is|that is|that's|thats|is|,|\() (?P<second>{_STRENGTH}) |(?<=tincture )(?P<third><%>) )?"
     r"(?:(?:tincture|(?:,|that|which|was|is|made|at|a|and|\() )*(?P<ratio><:>) )?"
 )
 _STRENGTH_ONLY = re.compile(
@@ -49,6 +50,8 @@ _BOILED = re.compile(
     r"(?<![^ ])(?:(?:reduce|reduced|reducing|boil|boiled|simmer|simmered|cook|cooked|decoction|infusion|tea) (?:[a-z]+ ){0,3}?)(?P<from><mL>) "
     r"(?:(?:of|the|a|my|strong|water|decoction|infusion|tea|@|reduced|boiled|cooked|simmered|brought|it|and|,) )*(?:down )?to (?:about )?(?P<to><mL>) "
 )
+_BY_VOLUME = re.compile(rf"<mL> (?:of|at|that's|thats|that is|which is|reading|reads) (?:{_STRENGTH}) ")
+LEAST_BARE = 5.0  # mL: no bare number below is poured
 _HOW_MUCH = re.compile(r"(?<![^ ])how (?:much|many) ")
 _JOINED = re.compile(r" (?:with|and|plus|to|n|into) (?:a |the |my )?<mL> ")
 
@@ -205,6 +208,8 @@ def _with_volume(line: Line) -> list[Poured]:
         joined = _JOINED.search(line.text) and before[-1:] in (["mix"], ["mixed"], ["blend"], ["combine"])
         if not joined and AIMS & set(before):
             continue
+        if hit.group("volume") == "<#> " and ((item.value or 0.0) < LEAST_BARE or not _BY_VOLUME.search(line.text)):
+            continue  # "40 mL of 60 %, 40 of 45 %": millilitres where they are said of another
         volume = float(item.alt) if item.unit == "g" and isinstance(item.alt, (int, float)) else item.value
         used, strength = [index], None
         for group in ("first", "second", "third"):

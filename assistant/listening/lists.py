@@ -386,7 +386,7 @@ def _figures(line: Line, piece: Piece, shares: bool, shelf: bool, beside_parts: 
     if line.kind == "<%>" and beside_parts:
         quantity = "strength_of"  # "2:1:1, rosemary (70 %), skullcap (40 %)": the parts are said, the percents are strengths
     if shelf:
-        quantity = {"volume": "have", "weight": "have_weight"}[quantity]
+        quantity = {"volume": "have", "weight": "have_weight"}.get(quantity, quantity)  # "i have 400 g oil, 1 part wax to 5": the parts stay parts
     return [(quantity, value, piece.start, piece.end)]
 
 

@@ -182,6 +182,9 @@ def _blend(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Rea
             owner = next(s for s in parts if s.mark != "stock")  # "700 ml came out weak, 38. Get it back to 50 with 96"
         if tokens[v + 1 : v + 3] == ["of", "it"] and set(tokens[max(0, v - 3) : v]) & {"there's", "have", "got", "there", "is", "i've"}:
             owner = next((s for s in parts if s.mark != "stock"), None)  # "it's 55 …, there's 700 ml of it"
+        behind = [t for t in tokens[v + 1 : v + 5] if t not in ("of", "the", "my", "this", "that")]
+        if owner is None and behind[:1] in (["mix"], ["mixture"], ["blend"]):  # "a litre of mix reads 52, wanted 60": so much is there
+            owner = next((s for s in sorted(parts, key=lambda s: s.at) if s.at > v and s.mark != "stock"), None)
         value = float(pieces[v].item.value or 0.0)  # type: ignore[union-attr]
         if owner is not None and not set(tokens[max(0, v - 3) : v]) & MADE:
             figures[owner.at] = (value, v)

@@ -198,7 +198,7 @@ def _settle(tokens: list[Token]) -> None:
         elif kind == "LATIN" and before is not None and before.word.endswith("'s"):
             token.type = "WORD"  # "lion's mane" is a fungus; "mane" by itself is "in the morning"
         elif kind == "WORD":
-            _settle_letter(token, before)
+            _settle_letter(token, before, after)
         elif kind == "EACHES" and token.glued and before is not None and before.type == "DIGIT":
             token.start, token.text, token.value = before.start, "", 100 * before.value + token.value
             kept.pop()
@@ -211,7 +211,10 @@ def _settle(tokens: list[Token]) -> None:
             token.type = _and(tokens, at)
 
 
-def _settle_letter(token: Token, before: Token | None) -> None:
+A_PIECE = frozenset("each apiece a per every for empty".split())  # "85 p each"
+
+
+def _settle_letter(token: Token, before: Token | None, after: Token | None) -> None:
     """C and F are degrees behind a degree sign or a number; US is a country in capitals."""
     word = token.text
     if before is not None and (before.type == "DEGREE" or (before.type in NUMERIC and word in ("C", "F", "f"))):
@@ -221,7 +224,7 @@ def _settle_letter(token: Token, before: Token | None) -> None:
             token.type = "FAHRENHEIT"
     elif word in ("US", "U.S.", "USA"):
         token.type = "SYSTEM"
-    elif word == "p" and before is not None and before.type == "N" and before.end == token.start:
+    elif word == "p" and before is not None and before.type == "N" and (before.end == token.start or (after is not None and after.word in A_PIECE)):
         token.type, token.value = "MONEY", 0.01
 
 

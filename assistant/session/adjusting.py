@@ -10,7 +10,9 @@ from assistant.listening.statements import Loose, Reading
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.session import scaling
 from assistant.session.batch import Batch, Fact
+from assistant.session.essential_in_oil import essential_in_oil
 from assistant.session.figuring import work_out
+from assistant.session.glycerite_finish import finish_wanted
 from assistant.session.jar_turns import all_thrown_in
 from assistant.session.merging import Merged
 from assistant.session.pointing import alias_of
@@ -37,6 +39,8 @@ def adjust(session: Session, reading: Reading, merged: Merged) -> None:
     """What acts in the sentence do to the facts: half the dose, no margin, all of it in, by the parts, in proportion."""
     by_ratio(merged, reading)
     from_infused(merged, reading)
+    essential_in_oil(merged)
+    finish_wanted(merged, session.batch or Batch())
     _gathered_with_losses(merged)
     corrected(reading, merged, session.batch or Batch())
     scale = next((a for a in reading.acts if a.name in ("scale", "scale_n")), None)

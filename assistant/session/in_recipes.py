@@ -226,6 +226,8 @@ def _of_member(figure: Loose, member: str, work: Work) -> str:
             return "price_of"
         case "#" | "n":
             own = _like_its_own(figure.value, member, work)
+            if own == "part" and left and work.determined and work.frames & {"formula", "tea"}:  # "only 90 nettle left": so much, no other part
+                return "have_weight" if "tea" in work.frames else "have"
             return (
                 {"volume": "have", "weight": "have_weight", "once_volume": "have", "once_weight": "have_weight"}.get(own, own)
                 if left and work.frames & {"formula", "tea"}

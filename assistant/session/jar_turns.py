@@ -15,6 +15,9 @@ if TYPE_CHECKING:
 
 PER_GRAM = re.compile(r"\bper (?:dry )?(?:g|gram|gramme)\s*[?.!]*\s*$", re.IGNORECASE)
 AS_PERCENT = re.compile(r"^\W*(?:and |so |or |what'?s that |that's )*(?:in|as)(?: a)? (?:percent\w*|%)\W*$", re.IGNORECASE)
+PER_ML = frozenset({"herb_per_ml", "herb_per_ml_jar", "dried_equivalent"})
+A_POUR = frozenset({"menstruum", "stock", "spirit_in_hand", "dose"})
+IN_EACH = re.compile(r"\b(?:how much|how many|what\w*)\b.*\b(?:in|to|for|per)?\s*(?:a|an|one|each|every|1)\s*(?:ml|millilit\w+)$", re.IGNORECASE)
 FRESH_FROM = 45.0  # percent of water: no plant that was dried holds as much
 HOW_MUCH = re.compile(r"\b(?:how much|how many|what'?s that|what is that|what do i get)\b", re.IGNORECASE)
 PLANNED = ("planned_herb", "planned_menstruum")
@@ -25,6 +28,12 @@ POURED = ("planned_menstruum", "spirit_in_hand")  # what all the plant may be th
 def settle_jar(reading: Reading, batch: Batch, first: Batch | None) -> None:
     """Give the words of a sentence about the jar in hand their meaning; `first` is the batch as it was begun. Changes the reading."""
     settle_plan(reading, batch)
+    if "fresh" in batch.tags and any(a.quantity == "dried_equivalent" for a in reading.asked):
+        reading.tags.discard("dried")  # "what is that as dried herb": what it is told in; the plant in the jar stays fresh
+    if any(a.quantity in PER_ML for a in reading.asked):  # "how much herb in a mL": the mL it is told of, which nobody pours
+        each = [s for s in reading.said if s.quantity in A_POUR and s.value == 1.0 and IN_EACH.search(reading.heard[: s.end])]
+        reading.said[:] = [s for s in reading.said if s not in each]
+        reading.references += [Reference("reference", s.start, s.end) for s in each]
     if first is not None and FIRST_RATIO.search(reading.heard) and "herb" in batch.facts and not any(s.quantity == "ratio" for s in reading.said):
         told = first.facts.get("ratio")
         herb, poured = (first.facts.get(k) for k in PLANNED)

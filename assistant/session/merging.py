@@ -85,8 +85,7 @@ GIVES_WAY = (
 WHOLES = frozenset({"bottle_size", "bottles", "blend", "batch", "times"})  # a new one asks for amounts, whatever was asked before
 # Two ways of setting the same thing: what is said now takes the place of the other, said before.
 RIVALS = {
-    "finished_strength": "strength",
-    "strength": "finished_strength",
+    "finished_strength": "strength", "strength": "finished_strength", "finished_glycerine": "glycerine", "glycerine": "finished_glycerine",
     "yield_share": "held_per_gram",
     "held_per_gram": "yield_share",
     "mark_up": "on_cost",

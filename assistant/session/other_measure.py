@@ -39,7 +39,7 @@ TOTAL = re.compile(
 COMES_TO = re.compile(r"\b(?:comes?|adds?|amounts?|works? out|makes?|is|are|weighs?|heavy|how much|how many|what|weight|total|volume|grams)\b", re.IGNORECASE)
 # Words that ask for something else than a change of measure.
 ELSEWHERE = re.compile(
-    r"\b(?:strong|strength|percent|ratio|cost|price|why|bottles?|tins|jars|days?|last|lasts|if|instead|drops?|each|per|another|more|add|same)\b|%",
+    r"\b(?:melted|molten|strong|strength|percent|ratio|cost|price|why|bottles?|tins|jars|days?|last|lasts|if|instead|drops?|each|per|another|more|add|same)\b|%",
     re.IGNORECASE,
 )
 # One thing by volume and by weight.

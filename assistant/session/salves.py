@@ -37,6 +37,9 @@ ADDS = re.compile(r"\b(?:add|more|extra|bring|fix|rescue|mend|melt in|need|to ge
 CAME_OUT = "came_out"  # soft or hard: what was told is in the pot
 MORE = re.compile(r"\bhow much (?:more|extra)\b|\bhow much (?:\w+ ){0,3}(?:do i |to |must i |should i )add\b", re.IGNORECASE)
 OF_OIL = re.compile(r"^\s*(?:of )?(?:(?:the|my|that|this|infused|pressed|olive|sunflower|almond|herbal|strained)\s+)*oil\b(?! salve)", re.IGNORECASE)
+ANY_OIL = re.compile(
+    r"^\s*(?:of )?(?:(?!to |and |in |with |wax|beeswax|per |for |how |what |needs? |takes )[a-z']+ ){0,3}?oil\b(?! salve| balm)", re.IGNORECASE
+)
 WAX_SHARE = re.compile(
     r"\d+(?:\.\d+)?\s*(?:%|percent)\s+(?:of\s+)?(?:bees)?wax\b|\b(?:bees)?wax\s+(?:at\s+|is\s+|of\s+)?\d+(?:\.\d+)?\s*(?:%|percent)",
     re.IGNORECASE,
@@ -160,6 +163,13 @@ def from_infused(merged: Merged, reading: Reading) -> None:
     if "salve" not in reading.frames or "oil" not in batch.members or {"volume[oil]", "weight[oil]"} & batch.facts.keys():
         return
     facts = dict(batch.facts)
+    there = next((s for s in reading.said if s.quantity in ("herb", "batch") and s.quantity in merged.new_keys & facts.keys() and not s.member), None)
+    if there is not None and ANY_OIL.match(reading.heard[there.end :]):  # "400 g comfrey oil, wax to oil 1 to 5": the oil as it is, no plant
+        facts["weight[oil]"] = facts.pop(there.quantity)
+        asked = tuple(key_for("weight", m) for m in batch.members if m != "oil")
+        merged.new_keys = {"weight[oil]" if k == there.quantity else k for k in merged.new_keys}
+        merged.batch = batch.having(facts=facts, wanted=(*asked, *(k for k in batch.wanted if k not in OF_THE_OIL and k not in asked)))
+        return
     _oil_made(facts, merged)
     if "volume[oil]" in facts:
         merged.batch = batch.having(facts=facts, wanted=tuple(k for k in batch.wanted if k not in OF_THE_OIL))

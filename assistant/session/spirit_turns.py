@@ -14,6 +14,9 @@ WANTED = re.compile(r"\b(?:want|need|make|wanted|needed|after)\b[\w\s']*$", re.I
 OF_THE_SPIRIT = re.compile(r"^\s*(?:left )?of (?:the|that|my|it|this)\b(?: (?:spirit|stuff|alcohol|vodka|brandy|stock))?", re.IGNORECASE)
 OF_THE = re.compile(r"\b(?:of|in) (?:the|my|that) $", re.IGNORECASE)
 IS_ONLY = re.compile(r"\b(?:it'?s|its|it is|that'?s|thats|it were|it was|making|make|want|for|to)\s+(?:only|just)\s+(?:about\s+|for\s+)?$", re.IGNORECASE)
+OFF_THE = re.compile(r"\b(?:off|from|of|using|with|out of) (?:that|the|this|my|same|the same) $", re.IGNORECASE)
+CAME_TO = re.compile(r"\b(?:only|just|got|filled|came to|ended up with|made|make it|were|was)\s+(?:about\s+)?$", re.IGNORECASE)
+COUNT_ENDS = re.compile(r"^(?: of them| bottles| full ones)?(?: in the end| though| then| now| after all| filled| out of it)?\W*$", re.IGNORECASE)
 HAVE_ONLY = re.compile(r"\b(?:have|got|i've|ive|only|just)\b[\w\s']*$", re.IGNORECASE)
 A_PRESS = re.compile(r"\b(?:press\w*|squeez\w*|strain\w*|wrung|back|out|came)\b", re.IGNORECASE)
 BOTH = re.compile(
@@ -28,6 +31,8 @@ def settle_spirit(reading: Reading, batch: Batch) -> None:
     """Give the figures of a sentence about spirit the place they have beside the batch in hand. Changes the reading."""
     if batch.members or reading.ingredients or reading.liquids:
         return
+    _the_count_again(reading, batch)
+    _by_its_strength(reading, batch)
     _of_the_stock(reading, batch)
     _only_so_strong(reading, batch)
     _so_much_of_it(reading, batch)
@@ -69,6 +74,29 @@ def _take(reading: Reading, figure: Said | Loose, quantity: str) -> Said:
 def _refer(reading: Reading, figure: Said | Loose) -> None:
     forget(figure, reading.said, reading.loose)
     reading.references.append(Reference("reference", figure.start, figure.end, figure.value))
+
+
+def _the_count_again(reading: Reading, batch: Batch) -> None:
+    """ "Only got 16 in the end" of bottles that were costed: a bare count where no spirit's strength was ever spoken of."""
+    facts = batch.facts
+    if "cost" not in batch.frames or "bottles" not in facts or {"strength", "stock_strength"} & facts.keys() or len(reading.figures) != 1:
+        return
+    figure = reading.figures[0]
+    bare = (isinstance(figure, Loose) and figure.kind == "#") or (isinstance(figure, Said) and not figure.said_unit)
+    if bare and figure.value == int(figure.value) and CAME_TO.search(reading.heard[: figure.start]) and COUNT_ENDS.search(reading.heard[figure.end :]):
+        _take(reading, figure, "bottles")
+
+
+def _by_its_strength(reading: Reading, batch: Batch) -> None:
+    """ "A litre at 45 off that 151": the spirit in hand, pointed at by the figure on its label, in proof or in percent."""
+    stock = batch.facts.get("stock_strength")
+    if stock is None or not {"menstruum", "stock", "strength"} & {s.quantity for s in reading.said}:
+        return
+    for figure in list(reading.figures):
+        bare = isinstance(figure, Loose) and figure.kind == "#"
+        if bare and OFF_THE.search(reading.heard[: figure.start]) and any(abs(figure.value - label) < 1e-6 for label in (stock.value, 2 * stock.value)):
+            _refer(reading, figure)
+            reading.acts = [act for act in reading.acts if act.name != "from_it"]
 
 
 def _of_the_stock(reading: Reading, batch: Batch) -> None:

@@ -37,7 +37,7 @@ TOLD = {
     ),
     "decoction": ("boiled_to", "cups", "boiled_off", "herb_for_days", "water_for_days"),
     "vinegar": ("vinegar_stock", "water", "menstruum", "finished_acidity", "herb", "ratio"),
-    "glycerite": ("top_up", "menstruum", "glycerine_volume", "water", "finished_glycerine", "herb", "ratio"),
+    "glycerite": ("top_up", "menstruum", "glycerine", "glycerine_volume", "water", "finished_glycerine", "herb", "ratio"),
     "oil": ("wetting", "menstruum", "herb", "ratio", "menstruum_weight", "pressed"),
     "cost": ("bottles", "bottle_cost", "selling_price", "rest"),
     "dose": (
