@@ -38,6 +38,7 @@ from assistant.session.some_over import some_over
 from assistant.session.spirit_there import of_what_was_converted
 from assistant.session.strength_terms import in_other_terms
 from assistant.session.swapping import carried_by_the_other, swapped
+from assistant.session.told_dry import told_dry
 from assistant.session.told_short import told_short
 from assistant.session.two_sided import dropped, than_a_press, two_portions, two_presses
 
@@ -59,6 +60,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     portion(reading, session.batch)
     plan_alone(reading, session.batch)
     meant_again(reading, session.batch, session.wants)
+    told_dry(reading, session.batch)
     for act in reading.acts:
         if act.figures and act.name not in ("scale_n", "swap", "swap_back"):
             answers.used += [Used(text=reading.heard[act.start : act.end][:40], start=act.start, end=min(act.end, act.start + 40), quantity="reference")]
