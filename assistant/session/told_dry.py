@@ -15,7 +15,8 @@ ASKED_DRY = re.compile(
 )
 TURNED = re.compile(r"\b(?:fresh|pick|gather|dig|cut|harvest|pour|menstruum|counted|reckoned|equivalent|per ml|ratio)\b", re.IGNORECASE)
 DOWN_TO = re.compile(
-    r"\b(?:gets?|got|goes|went|comes?|came|dries|dried|dry|falls?|only|takes?|is|was|stops?|stays?|stuck|sticks?)\b[^\d.;?!]{0,24}\b(?:to|at)\s+(?:about |only |just )?$",
+    r"\b(?:gets?|got|goes|went|comes?|came|dries|dried|dry|falls?|only|takes?|is|was|stops?|stays?|stuck|sticks?)\b"
+    r"[^\d.;?!]{0,24}\b(?:to|at)\s+(?:about |only |just )?$",
     re.IGNORECASE,
 )
 WANTED = re.compile(r"\b(?:want|need|after|for|get|have|end up with|make|wants|needs|order)\b\W*(?:[\w']+\W+){0,2}$", re.IGNORECASE)
