@@ -32,6 +32,7 @@ from assistant.session.reaching import enough_for
 from assistant.session.repairing import repair
 from assistant.session.repeating import again, refer
 from assistant.session.salves import how_soft
+from assistant.session.settled_on import settled_on
 from assistant.session.several import several
 from assistant.session.shifting import all_of_them
 from assistant.session.so_often import so_often
@@ -64,6 +65,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     plan_alone(reading, session.batch)
     meant_again(reading, session.batch, session.wants)
     told_dry(reading, session.batch)
+    settled_on(session, reading)
     which_weight(session, reading)
     for act in reading.acts:
         if act.figures and act.name not in ("scale_n", "swap", "swap_back"):
