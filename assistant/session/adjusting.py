@@ -18,6 +18,7 @@ from assistant.session.merging import Merged
 from assistant.session.pointing import alias_of
 from assistant.session.proportions import multiplied
 from assistant.session.salves import by_ratio, corrected, from_infused
+from assistant.session.which_weight import before_it_was_settled
 
 if TYPE_CHECKING:
     from assistant.session.conversation import Session
@@ -78,8 +79,11 @@ def adjust(session: Session, reading: Reading, merged: Merged) -> None:
         elif act.name == "at_that" and "strength" not in merged.new_keys and not ("strength" in batch.facts and not batch.members):
             merged.batch, key = _from_the_last(session, batch, "strength")
             merged.new_keys |= {key} - {""}
-        elif act.name in ("count_after", "count_before") and "wilted" in batch.facts:
-            merged.batch = _weighed(batch, after=act.name == "count_after")
+        elif act.name in ("count_after", "count_before") and (both := batch if "wilted" in batch.facts else before_it_was_settled(session)) is not None:
+            weights = {k: both.facts[k] for k in ("herb", "wilted", "water_content") if k in both.facts}
+            session.both_weights = batch.with_facts(weights)
+            merged.batch = _weighed(session.both_weights, after=act.name == "count_after")
+            session.weighing = False
             merged.new_keys |= {"herb", "water_content"} & merged.batch.facts.keys()
         elif act.name == "no_loss":
             lost = [k for k in ("rack_loss", "trim_loss") if k in batch.facts]
@@ -107,6 +111,8 @@ def weighing_settled(session: Session, reading: Reading, merged: Merged) -> None
     facts = merged.batch.facts
     if "wilted" not in facts or not (session.weighing or WILTED_WEIGHT.search(reading.heard)):
         return
+    if any(a.name in ("count_after", "count_before") for a in reading.acts):
+        return  # told outright
     words = set(reading.heard.lower().replace(",", " ").replace(".", " ").split())
     weights = [f.kind in ("g", "#") if isinstance(f, Loose) else f.quantity in WEIGHED for f in reading.figures]
     if session.weighing and session.draft is not None and weights == [True]:

@@ -11,14 +11,18 @@ from assistant.quantities.vocabulary import VOCABULARY, base
 from assistant.session.batch import Fact
 from assistant.session.work import Work, renamed, said_as
 
-_WORDS = "and or so then what how about with at if it it's its was were make take taking took say only just that now ok maybe on the for he they i takes"
+_WORDS = (
+    "and or so then what how about with at if it it's its was were make take taking took say only just that now ok maybe on the for he they i takes"
+    " she we you client patient person someone her him has have need needs goes went stays up down back drop drops dropped to"
+)
 FILL = rf"(?:(?:{'|'.join(_WORDS.split())})\b\W*)*"
 SPOON = r"(?:tsps?|teaspoons?|tea ?spoonfuls?|teaspoonfuls?|tbsps?|tablespoons?|spoons?|spoonfuls?)"
 OFTEN = r"(?:once|twice|thrice|(?:one|two|three|four|five|six|\d) ?(?:times?|x))"
 ANOTHER = re.compile(
     rf"^\W*{FILL}(?:(?:\d+(?:[.,]\d+)?|\d/\d|an?|one|two|three|half(?: an?)?|a half|quarter|a quarter|(?:an? |one )?(?:whole|full))\s*"
     rf"(?:mls?|millilit(?:re|er)s?|{SPOON})?\W*)?"
-    rf"(?:{OFTEN}\W*)?(?:(?:instead|then|each|a|at|time|though|please|dose|doses|of|it|day|daily)\b\W*)*$",
+    rf"(?:{OFTEN}\W*)?(?:(?:instead|then|each|a|at|time|though|please|dose|doses|of|it|day|daily)\b\W*)*"
+    r"(?:(?:when|while|if|on|for)\b[^\d;?!]{3,30})?$",  # "when it's bad", "on bad days"
     re.IGNORECASE,
 )
 BY_ITSELF = ("menstruum", "liquid", "blend", "bottle_size")  # what millilitres are taken for where nothing is said of them
@@ -34,10 +38,13 @@ def another_dose(said: list[Said], loose: list[Loose], work: Work) -> None:
     reading = work.reading
     if "dose" not in work.facts or reading.asked or not ANOTHER.match(reading.heard):
         return
-    often = times_meant(reading, work.facts)
-    if len(said) + len(loose) > 1 or (len(said) + len(loose) == 0 and often is None):
+    often: Act | Loose | None = times_meant(reading, work.facts)
+    if often is None and "times_a_day" in work.facts:
+        often = next((f for f in loose if f.kind == "times" and f.value == int(f.value) and 1 <= f.value <= MOST_TIMES), None)
+    figures: list[Said | Loose] = [*said, *(f for f in loose if f is not often)]
+    if len(figures) > 1 or (not figures and often is None):
         return
-    figure = (said or loose or [None])[0]
+    figure = figures[0] if figures else None
     if figure is not None:
         if not (figure.kind in ("mL", "#") if isinstance(figure, Loose) else figure.quantity in BY_ITSELF):
             return
@@ -50,8 +57,10 @@ def another_dose(said: list[Said], loose: list[Loose], work: Work) -> None:
         said[:] = [said_as(figure, meant) if isinstance(figure, Loose) else renamed(figure, meant)]
         loose.clear()
     if often is not None:
-        said.append(Said("times_a_day", often.figures[0], often.start, often.end))
-        reading.acts.remove(often)
+        loose[:] = [f for f in loose if f is not often]
+        said.append(Said("times_a_day", often.value if isinstance(often, Loose) else often.figures[0], often.start, often.end))
+        if isinstance(often, Act):
+            reading.acts.remove(often)
 
 
 SPOONS = ("tsp", "teaspoon", "spoon", "tbsp", "tablespoon")

@@ -95,6 +95,7 @@ class Session:
         self.giving_back = True  # whether the line about giving back is told
         self.muted: set[str] = set()
         self.weighing = False  # asked which of a wilted plant's two weights the ratio counts
+        self.both_weights: Batch | None = None  # of a wilted plant, as they stood before one of them was taken
         self.rewinding = False  # this sentence undoes or redoes
         self.instruments = NONE
         self.twice_weighed: TwiceWeighed | None = None  # a plant weighed in the field and at home, until it is said what went

@@ -228,7 +228,7 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
     settle(said, loose, Work(reading, batch, frames, facts, members, wants))
     for key in [k for k in facts if k in reading.freed]:
         del facts[key]
-    _strength_meant(said, batch, wants)
+    _strength_meant(said, batch, () if "neat" in reading.tags or any(a.quantity == "finished_strength" for a in reading.asked) else wants)
     before = dict(facts)
     place_weak(said, batch, wants)
     place_loose(loose, said, batch, reading, wants, merged)

@@ -28,10 +28,12 @@ from assistant.session.parting import parted
 from assistant.session.plan_alone import plan_alone
 from assistant.session.portions import portion
 from assistant.session.poured_mixed import poured_mixed
+from assistant.session.poured_several import poured_several
 from assistant.session.reaching import enough_for
 from assistant.session.repairing import repair
 from assistant.session.repeating import again, refer
 from assistant.session.salves import how_soft
+from assistant.session.settled_on import settled_on
 from assistant.session.several import several
 from assistant.session.shifting import all_of_them
 from assistant.session.so_often import so_often
@@ -39,8 +41,10 @@ from assistant.session.some_over import some_over
 from assistant.session.spirit_there import of_what_was_converted
 from assistant.session.strength_terms import in_other_terms
 from assistant.session.swapping import carried_by_the_other, swapped
+from assistant.session.told_dry import told_dry
 from assistant.session.told_short import told_short
 from assistant.session.two_sided import dropped, than_a_press, two_portions, two_presses
+from assistant.session.which_weight import which_weight
 
 if TYPE_CHECKING:
     from assistant.session.answers import Answers
@@ -51,6 +55,7 @@ UNDO_AND = re.compile(r"\b(?:undo|scratch|scrap|cancel|reverse|forget) (?:that|i
 
 def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """A reply where the sentence is talk; None where it bears facts to be laid over the batch."""
+    poured_several(reading)
     told_short(reading, session.batch, session.wants)
     alcohol_asked(reading, session.batch)
     dose_converted(session, reading)
@@ -60,6 +65,9 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     portion(reading, session.batch)
     plan_alone(reading, session.batch)
     meant_again(reading, session.batch, session.wants)
+    told_dry(reading, session.batch)
+    settled_on(session, reading)
+    which_weight(session, reading)
     for act in reading.acts:
         if act.figures and act.name not in ("scale_n", "swap", "swap_back"):
             answers.used += [Used(text=reading.heard[act.start : act.end][:40], start=act.start, end=min(act.end, act.start + 40), quantity="reference")]
