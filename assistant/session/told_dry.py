@@ -25,6 +25,7 @@ FRESH_WEIGHTS = frozenset({"herb", "gross", "picked"})
 HOW_IT_DRIES = frozenset({"water_content", "drying_ratio"})
 IN_A_JAR = frozenset({"ratio", "menstruum", "strength", "stock_strength"})
 MISTAKEN = frozenset({"herb", "herb_left", "picked", "held_back", "left_dried", "dried", "dry_matter"})
+HOW_MUCH = re.compile(r"\bhow much\b.*\b(?:need|needs|want|take|takes|go|goes|use)\b", re.IGNORECASE)
 MOST_WATER = 40.0  # percent: more than this nobody calls dried
 
 
@@ -36,6 +37,7 @@ def told_dry(reading: Reading, batch: Batch | None) -> None:
     _wanted_dry(reading)
     if batch is not None:
         _how_dry_it_gets(reading, batch)
+        _of_the_dried(reading, batch)
 
 
 def _what_it_dries_to(reading: Reading, batch: Batch | None) -> None:
@@ -84,3 +86,13 @@ def _how_dry_it_gets(reading: Reading, batch: Batch) -> None:
     forget(figure, reading.said, reading.loose)
     reading.said.append(Said("dried_water", figure.value, figure.start, figure.end, words=figure.words))
     reading.asked[:] = [a for a in reading.asked if a.quantity not in ("water", "water_content", "plant_water")]
+
+
+def _of_the_dried(reading: Reading, batch: Batch) -> None:
+    """ "And how much would I need for 2 litres of 1:5?" behind what it dries to: of the dried plant, and the fresh one is done with."""
+    if "dried" not in batch.wanted or "fresh" in reading.tags or not HOW_MUCH.search(reading.heard) or {a.quantity for a in reading.asked} - {"herb", "dried"}:
+        return
+    if {"ratio", "menstruum"} <= {s.quantity for s in reading.said} and not batch.facts.keys() & IN_A_JAR:
+        reading.freed |= batch.facts.keys() & {"herb", "gross", "tare", "picked", "trim_loss", "water_content", "drying_ratio", "dried_water"}
+        reading.asked[:] = [Asked("herb", 0, len(reading.heard))]
+        reading.tags.add("dried")
