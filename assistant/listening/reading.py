@@ -11,7 +11,7 @@ from bisect import bisect_left
 from collections.abc import Sequence
 
 from assistant.dataclass import replace
-from assistant.listening.acts_meant import HOLDS_ITS_FIGURES, acts_meant
+from assistant.listening.acts_meant import acts_meant
 from assistant.listening.bare_units import with_units_that_go_without_saying
 from assistant.listening.by_the_cup import with_plants_by_the_cup
 from assistant.listening.claimed import read_claimed_split, with_bare_shares
@@ -23,9 +23,10 @@ from assistant.listening.instruments import read_instruments
 from assistant.listening.islands import Item
 from assistant.listening.liquids import read_liquids
 from assistant.listening.lists import read_list
+from assistant.listening.matched import MEASURED, OF_WEIGHT, around, take_acts, take_asked, take_said, take_tags
 from assistant.listening.measured_on import put_where, read_tools_gone, read_weighings, read_where
 from assistant.listening.packaging import read_packaging
-from assistant.listening.phrases import Match, PhraseBook, phrase_book
+from assistant.listening.phrases import PhraseBook, phrase_book
 from assistant.listening.pieces import NameFinder, Piece, pieces_of
 from assistant.listening.racks import read_racks
 from assistant.listening.references import set_references_aside
@@ -40,9 +41,8 @@ from assistant.listening.stands import read_stand, sort_asked
 from assistant.listening.statements import Act, Asked, Loose, Named, Reading, Reference, Said
 from assistant.listening.telegraphic import read_telegraphic
 from assistant.listening.to_the_measure import with_wax_to_the_measure
-from assistant.listening.values import value_for
 from assistant.listening.weighing import read_weights
-from assistant.listening.year_cues import ADDS_UP, COUNTED_OUT, WITHOUT_STANDS, hear_work, tells_growth
+from assistant.listening.year_cues import COUNTED_OUT, WITHOUT_STANDS, hear_work, tells_growth
 
 NEGATIVE = re.compile(r"^(?:not|no|without|don't|dont|never|isn't|except)$")
 OPEN_FRAMES = {"maybe_dilution", "maybe_mix", "maybe_formula"}
@@ -71,7 +71,7 @@ def read_statements(
     set_references_aside(pieces, reading, taken)
     frames = book.find(tokens, context, acts=("tag",))
     for match in frames:
-        _take_tags(match, reading)
+        take_tags(match, reading)
     if "towel" in tokens:
         reading.frames.discard("tea")  # "wrung in a tea towel"
     if "<x>" in tokens or "<aday>" in tokens:
@@ -121,21 +121,21 @@ def read_statements(
     acts = acts_meant(matches)
     if "year" in surroundings:
         acts = [m for m in acts if not (m.phrase.gives[0].startswith("scale") and tells_growth(m, matches))]
-    _take_acts(acts, pieces, reading, taken)
+    take_acts(acts, pieces, reading, taken)
     if reading.has("scale_dose"):
         reading.acts = [a for a in reading.acts if a.name not in ("scale", "scale_n")]  # "half that dose" makes no smaller batch
     if WHAT_THEN.search(heard):
         reading.acts = [a for a in reading.acts if a.name != "check"]  # "what then?" asks, it does not claim
     starts = [p.start for p in pieces]
     covered = {i for g in reading.ingredients for i in range(bisect_left(starts, g.start), bisect_left(starts, g.end))}
-    _take_said([m for m in matches if m.phrase.act == "say" or (m.phrase.act == "ask" and any(q != "_" for q, _ in m.taken))], pieces, reading, taken, covered)
+    take_said([m for m in matches if m.phrase.act == "say" or (m.phrase.act == "ask" and any(q != "_" for q, _ in m.taken))], pieces, reading, taken, covered)
     poured_at(reading)
     _sort_strengths(reading)
     from_a_spirit(pieces, tokens, reading)
     place_bare_strengths(pieces, tokens, taken, reading)
     _set_claims_aside(reading)
     reading.freed = {m.phrase.quantity for m in matches if m.phrase.act == "free"}
-    _take_asked([m for m in matches if m.phrase.act == "ask"], pieces, reading, covered)
+    take_asked([m for m in matches if m.phrase.act == "ask"], pieces, reading, covered)
     read_telegraphic(pieces, reading, book.units, covered | {i for m in acts for i in range(m.first, m.last)} | _places_asked(pieces, reading))
     imply(pieces, tokens, taken, reading)
     sort_asked(tokens, reading)
@@ -203,137 +203,7 @@ def _hours_of_dripping(pieces: list[Piece], tokens: list[str], reading: Reading,
             reading.references = [r for r in reading.references if r.start != piece.start]
 
 
-def _take_tags(match: Match, reading: Reading) -> None:
-    target = reading.frames if match.phrase.quantity == "frame" else reading.tags
-    target.update(match.phrase.gives)
-
-
 WHAT_THEN = re.compile(r"\bwhat then\s*\?|^\W*(?:(?:and|so|but|if|or)\s+)*(?:only|just)\b[^.;?]*\b(?:day|daily|once|twice|times)\b[^.;?]*\bthen\s*\?", re.I)
-
-
-def _set_per_words_aside(matches: list[Match], pieces: list[Piece], reading: Reading, taken: set[int]) -> None:
-    """ "How much a gram does it hold": the gram of a question is no weight."""
-    for match in matches:
-        if match.phrase.act != "ask":
-            continue
-        for quantity, index in match.taken:
-            piece = pieces[index]
-            if quantity == "_" and index not in taken and piece.item is not None and piece.item.value == 1 and not piece.text[:1].isdigit():
-                taken.add(index)
-                reading.references.append(Reference("reference", piece.start, piece.end))
-
-
-def _value_at(pieces: list[Piece], at: int) -> float | None:
-    item = pieces[at].item
-    return None if item is None else item.value
-
-
-def _take_acts(matches: list[Match], pieces: list[Piece], reading: Reading, taken: set[int]) -> None:
-    covered: set[int] = set()
-    _set_per_words_aside(matches, pieces, reading, taken)
-    for match in matches:
-        span = set(range(match.first, match.last))
-        if span <= covered and match.phrase.gives[0] in {a.name for a in reading.acts}:
-            continue
-        covered |= span
-        figures = tuple(p.item.value for p in pieces[match.first : match.last] if p.item is not None and p.is_island and p.item.value is not None)
-        name, *arguments = match.phrase.gives
-        if name in HOLDS_ITS_FIGURES:
-            islands = [i for i in range(match.first, match.last) if pieces[i].is_island]
-            if any(i in taken for i in islands) or (name.startswith("scale") and not islands and not arguments):
-                continue
-            taken.update(islands)
-            for i in islands:
-                reading.references.append(Reference("reference", pieces[i].start, pieces[i].end, _value_at(pieces, i)))
-        words = tuple(p.text for p in pieces[match.first : match.last])
-        reading.acts.append(Act(name, tuple(arguments) or words, pieces[match.first].start, pieces[match.last - 1].end, figures))
-
-
-PREPOSITIONS = frozenset("of from at in into to with on over off out as for per by".split())
-
-
-def _around(pieces: list[Piece], index: int) -> frozenset[str]:
-    """The words beside a figure, within its clause, by which a later sentence may point at it."""
-    words: set[str] = set()
-    for step in (-1, 1):
-        for distance in range(1, 5):
-            at = index + step * distance
-            if not 0 <= at < len(pieces) or pieces[at].is_stop:
-                break
-            piece = pieces[at]
-            if piece.code == "@":
-                words.add(piece.name)
-            elif piece.code.isalpha() and piece.code not in COMMON:
-                words.add(piece.code.rstrip("s"))
-    if index and pieces[index - 1].code in PREPOSITIONS:
-        words.add("~" + pieces[index - 1].code)  # "of 40 % from 95": by their prepositions a later "of 50" and "from 90" find them
-    return frozenset(words)
-
-
-def _take_said(matches: list[Match], pieces: list[Piece], reading: Reading, taken: set[int], covered: set[int]) -> None:
-    given: dict[str, float] = {s.quantity: s.value for s in reading.said}
-    postponed: list[tuple[Match, list[tuple[str, int, float]]]] = []
-    explained: list[Match] = []
-    leaned: set[int] = set()  # "a kilo", "a cup" that an accepted phrase leans on: what only a unit speaks for does not take them away
-    for match in matches:
-        claims = [(q, i) for q, i in match.taken if q != "_"]
-        if not claims or any(i in taken for _, i in claims) or (match.phrase.weight < 0.5 and any(i in leaned for _, i in claims)):
-            continue
-        values = []
-        for name, index in claims:
-            value = value_for(name, pieces[index].item, reading.notes)
-            if value is None:
-                break
-            values.append((name, index, value))
-        else:
-            if any(name in given and name not in ADDS_UP and abs(given[name] - value) > 1e-9 for name, _, value in values):
-                postponed.append((match, values))
-                continue
-            _accept(match, values, pieces, reading, taken, given)
-            explained.append(match)
-            leaned.update(i for q, i in match.taken if q == "_" and (item := pieces[i].item) is not None and item.said in (None, 1))
-            if match.phrase.act == "say":
-                covered.update(range(match.first, match.last))
-    for match, values in postponed:
-        if any(i in taken for _, i, _ in values) or match.phrase.weight < 0:
-            continue
-        _accept(match, values, pieces, reading, taken, given)
-        covered.update(range(match.first, match.last))
-    for match in explained:
-        _take_explained(match, pieces, reading, taken)
-
-
-def _accept(match: Match, values: list[tuple[str, int, float]], pieces: list[Piece], reading: Reading, taken: set[int], given: dict[str, float]) -> None:
-    for name, index, value in values:
-        item = pieces[index].item
-        assert item is not None
-        taken.add(index)
-        given.setdefault(name, value)
-        scale = value / item.value if item.value else 1.0
-        reading.said.append(
-            Said(
-                name,
-                value,
-                pieces[index].start,
-                pieces[index].end,
-                said_unit=item.said_unit,
-                low=None if item.low is None else item.low * scale,
-                high=None if item.high is None else item.high * scale,
-                plus_minus=None if item.plus_minus is None else item.plus_minus * scale,
-                weak=match.phrase.weight < 0.5,
-                words=_around(pieces, index),
-                slack=item.slack * scale,
-                phrase=match.first,
-            )
-        )
-
-
-def _take_explained(match: Match, pieces: list[Piece], reading: Reading, taken: set[int]) -> None:
-    """Figures that a phrase only leans on ("one teaspoon weighs 1.4 g": the teaspoon) are used with it."""
-    for name, i in match.taken:
-        if name == "_" and i not in taken:
-            taken.add(i)
-            reading.references.append(Reference("reference", pieces[i].start, pieces[i].end, _value_at(pieces, i)))
 
 
 def _sort_strengths(reading: Reading) -> None:
@@ -369,63 +239,6 @@ def _tells_the_recipe(act: Act, reading: Reading) -> bool:
     return len(reading.ingredients) >= 2 and any(act.start <= b and a < act.end for i in reading.ingredients for _, _, a, b in i.figures if b > a)
 
 
-MEASURED = frozenset({"hydrometer", "celsius", "gross", "tare", "stock_strength"})
-NOT_OF_A_MIX = frozenset({"ratio", "herb_per_ml", "bottles", "pressed", "contents", "herb", "dried", "jars"})
-TOLD_ONCE = frozenset({"finished_strength", "pressed", "ratio", "water_content", "drying_ratio"})
-COUNTS = frozenset({"bottles", "jars", "tins", "cups", "bags"})
-OF_WEIGHT = frozenset(
-    """herb dried to_gather dry_matter water water_lost ratio
-    herb_left held_back pressed in_jar finished_strength drying_ratio menstruum margin""".split()
-)
-
-
-def _take_asked(matches: list[Match], pieces: list[Piece], reading: Reading, said: set[int]) -> None:
-    covered: list[tuple[int, int]] = []
-    for match in matches:
-        if any(first <= match.first and match.last <= last for first, last in covered):
-            continue
-        if match.phrase.quantity == "margin" and any(a.name == "set" for a in reading.acts):
-            continue  # "drop the margin"
-        if [p.code for p in pieces[match.first : match.first + 2]] == ["what", "if"]:
-            continue
-        led = [p.code for p in pieces[max(0, match.first - 2) : match.first]]
-        if led[-1:] in (["no"], ["without"], ["not"]) or led in (["without", "the"], ["without", "any"]):
-            continue  # "and no water" asks for none
-        if said.issuperset(range(match.first, match.last)):
-            continue  # the words already told a figure: "80 % water" asks for no water
-        if match.phrase.quantity in TOLD_ONCE and any(s.quantity == match.phrase.quantity and not s.weak for s in reading.said):
-            continue  # "what ratio finishes at 55": the finish is given
-        if match.phrase.quantity == "menstruum" and _of_a_figure(pieces, match.first):
-            continue  # "it's 240 g of the almond oil": the oil was told, not asked for
-        if (
-            match.phrase.quantity == "water"
-            and match.first
-            and pieces[match.last - 1].code == "water"
-            and {pieces[match.last - 2].code, pieces[match.first - 1].code} & {"no", "without"}
-        ):
-            continue  # "no water"
-        if match.phrase.quantity == "water" and any(i.name == "water" and any(f[0] == "volume" for f in i.figures) for i in reading.liquids):
-            continue
-        if reading.liquids and match.phrase.quantity in NOT_OF_A_MIX:
-            continue
-        covered.append((match.first, match.last))
-        for i in (i for name, i in match.taken if name == "_"):  # "how much herb a day": the question bears it
-            reading.references.append(Reference("reference", pieces[i].start, pieces[i].end))
-        if match.phrase.quantity in COUNTS and match.first > 0 and pieces[match.first - 1].is_island:
-            continue  # "two bottles, …": a count that was said
-        if reading.settled and match.phrase.quantity in OF_WEIGHT:
-            continue
-        member = next((p.name for p in pieces[match.first : match.last] if p.code == "@"), "")
-        asked = Asked(match.phrase.quantity, pieces[match.first].start, pieces[match.last - 1].end, member)
-        if asked.quantity not in {a.quantity for a in reading.asked}:
-            reading.asked.append(asked)
-
-
-def _of_a_figure(pieces: list[Piece], first: int) -> bool:
-    """Whether the words from `first` on only name what a figure right before them is of."""
-    return any(pieces[i].code == "of" and i and pieces[i - 1].is_island for i in range(max(0, first - 3), first))
-
-
 def _keep_loose(pieces: list[Piece], reading: Reading, taken: set[int]) -> None:
     for i, piece in enumerate(pieces):
         if not piece.is_island or i in taken or piece.item is None or piece.item.value is None:
@@ -434,5 +247,5 @@ def _keep_loose(pieces: list[Piece], reading: Reading, taken: set[int]) -> None:
             continue  # "how much a day": the question bears it, it is no figure
         item, value = piece.item, piece.item.value
         reading.loose.append(
-            Loose(piece.code[1:-1], value, item.unit, piece.start, piece.end, piece.text, _around(pieces, i), item.low, item.high, item.said_unit, item.said)
+            Loose(piece.code[1:-1], value, item.unit, piece.start, piece.end, piece.text, around(pieces, i), item.low, item.high, item.said_unit, item.said)
         )
