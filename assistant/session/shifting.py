@@ -51,6 +51,8 @@ def more_of(reading: Reading, facts: dict[str, Fact], members: Sequence[str], ne
         for figure in figures:
             way = _way(figure, mention, reading.heard)
             key = _amount(figure, member, facts) if way else ""
+            if way and not key and _grams(figure):
+                key = _in_weights(facts, members, member)
             if not key:
                 continue
             sign = -1.0 if way.lower() in DOWN else 1.0
@@ -64,6 +66,22 @@ def more_of(reading: Reading, facts: dict[str, Fact], members: Sequence[str], ne
             break
 
 
+def _grams(figure: Said | Loose) -> bool:
+    return figure.kind == "g" if isinstance(figure, Loose) else bool(figure.said_unit) and VOCABULARY[figure.quantity].unit == "g"
+
+
+def _in_weights(facts: dict[str, Fact], members: Sequence[str], member: str) -> str:
+    """ "20 g more wax" in a recipe by parts of so many grams: what is in the pot is weights from here on. The key of the member's, "" where it is not known."""
+    parts = {m: facts[key_for("part", m)] for m in members if key_for("part", m) in facts}
+    if len(parts) != len(members) or "batch" not in facts:
+        return ""
+    whole = facts["batch"].value / sum(p.value for p in parts.values())
+    for name, part in parts.items():
+        del facts[key_for("part", name)]
+        facts[key_for("weight", name)] = Fact(part.value * whole, "said", part.turn)
+    return key_for("weight", member)
+
+
 def _way(figure: Said | Loose, mention: Named, heard: str) -> str:
     if not figure.end <= mention.start:
         return ""
@@ -74,10 +92,13 @@ def _way(figure: Said | Loose, mention: Named, heard: str) -> str:
 
 
 def _amount(figure: Said | Loose, member: str, facts: dict[str, Fact]) -> str:
-    grams = figure.kind == "g" if isinstance(figure, Loose) else bool(figure.said_unit) and VOCABULARY[figure.quantity].unit == "g"
-    if grams and key_for("have_weight", member) in facts:
+    if _grams(figure) and key_for("have_weight", member) in facts:
         return key_for("have_weight", member)  # "found 15 g more thyme": more of what was short, not one more part
-    kind = "" if not isinstance(figure, Loose) else figure.kind if figure.kind in ("mL", "g") else "" if figure.kind in ("#", "n") else "?"
+    if isinstance(figure, Loose):
+        kind = figure.kind if figure.kind in ("mL", "g") else "" if figure.kind in ("#", "n") else "?"
+    else:
+        unit = VOCABULARY[figure.quantity].unit if figure.said_unit else ""
+        kind = unit if unit in ("mL", "g") else ""
     return next((k for q in AMOUNTS.get(kind, ()) if (k := key_for(q, member)) in facts), "")
 
 
