@@ -32,6 +32,8 @@ def with_whole_measures(items: Sequence[Item], measures: str) -> list[Item]:
         if _is_one_spoon(items, i) and (one := _size(item, measures)) is not None:
             teaspoon = item.text.lower().startswith(("tsp", "teaspoon", "spoon"))
             item = replace(item, kind="amount", word="", value=one, said=1.0, said_unit="tsp" if teaspoon else "tbsp", alt=5.0 if teaspoon else None)
+        if _is_asked_alone(items, i) and (one := _size(item, measures)) is not None:
+            item = replace(item, kind="amount", word="", value=one, said=1.0)
         if _is_ones(items, i) and (one := _size(item, measures)) is not None:
             item = replace(item, kind="amount", word="", value=one, said=1.0)
         result.append(item)
@@ -56,6 +58,16 @@ def _is_one_spoon(items: Sequence[Item], i: int) -> bool:
         and ahead is not None
         and (ahead.kind == "frequency" or (ahead.kind == "number" and ahead.text.lower().endswith("x")))
     )
+
+
+LEADS = frozenset({"and", "or", "in", "into", "with", "for", "what", "about", "how"})
+
+
+def _is_asked_alone(items: Sequence[Item], i: int) -> bool:
+    """ "Quarts?", "and in pints?": jars of that size, where nothing else is said."""
+    item = items[i]
+    plural = item.kind == "word" and item.unit == "mL" and item.text.lower().endswith(tuple(f"{size}s" for size in VESSEL_SIZES))
+    return plural and all(j == i or items[j].kind == "punct" or items[j].word in LEADS for j in range(len(items)))
 
 
 def _is_ones(items: Sequence[Item], i: int) -> bool:

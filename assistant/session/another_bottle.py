@@ -2,11 +2,23 @@
 
 from __future__ import annotations
 
+import re
+
 from assistant.listening.statements import Said
 from assistant.session.work import Work, renamed
 
 SOME_VOLUME = frozenset({"menstruum", "pressed", "spirit_in_hand", "to_fill"})
 OF_A_JAR = frozenset({"herb", "ratio", "menstruum", "pressed", "in_jar"})
+
+
+VESSELS_ALONE = re.compile(r"^\W*(?:(?:and|or|so|in|into|with|what|about|how)\W+)*(?:gallons|quarts|pints|lit(?:re|er)s)\W*$", re.IGNORECASE)
+
+
+def vessels_asked_alone(said: list[Said], work: Work) -> None:
+    """ "Quarts?", after so many jars of half a litre: jars of that size, or bottles. Changes `said`."""
+    size = next((q for q in ("jar_size", "bottle_size") if q in work.facts), "")
+    if size and len(said) == 1 and VESSELS_ALONE.match(work.reading.heard):
+        said[0] = renamed(said[0], size)
 
 
 def another_bottle(said: list[Said], work: Work) -> None:

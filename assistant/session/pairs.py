@@ -305,7 +305,7 @@ def price_times(reading: Reading, frames: Collection[str]) -> Act | None:
     return next((a for a in reading.acts if a.name == "scale_n" and len(a.figures) == 1 and a.figures[0] > 1), None)
 
 
-SELLS = re.compile(r"\b(?:sell|sells|selling|charge|charging|price|priced|retail)\b", re.IGNORECASE)
+SELLS = re.compile(r"\b(?:sell|sells|selling|charge|charging|price|priced|retail|shelf|stall)\b", re.IGNORECASE)
 
 
 def times_the_cost(said: list[Said], loose: list[Loose], work: Work) -> None:
@@ -320,7 +320,7 @@ def times_the_cost(said: list[Said], loose: list[Loose], work: Work) -> None:
         reading.freed |= {"mark_up", "selling_price"}
         reading.asked[:] = [Asked("selling_price", act.start, act.end)]
         return
-    for figure in [f for f in loose if f.kind == "times" and f.value > 1 and OF_COST.match(reading.heard[f.end :])][:1]:
+    for figure in [f for f in loose if f.kind == "times" and f.value > 1 and (OF_COST.match(reading.heard[f.end :]) or SELLS.search(reading.heard))][:1]:
         loose.remove(figure)
         said.append(said_as(figure, "on_cost", value=(figure.value - 1) * 100))
         reading.freed |= {"mark_up", "selling_price"}

@@ -31,6 +31,7 @@ def settle_spirit(reading: Reading, batch: Batch) -> None:
     """Give the figures of a sentence about spirit the place they have beside the batch in hand. Changes the reading."""
     if batch.members or reading.ingredients or reading.liquids:
         return
+    _only_that_much_wanted(reading, batch)
     _the_count_again(reading, batch)
     _by_its_strength(reading, batch)
     _of_the_stock(reading, batch)
@@ -40,6 +41,20 @@ def settle_spirit(reading: Reading, batch: Batch) -> None:
     _a_second_spirit(reading, batch)
     _the_same_spirit(reading, batch)
     settle_spirit_there(reading, batch)
+
+
+ONLY_SO_MUCH = re.compile(
+    r"^\W*(?:(?:and|or|so|but|what|about|if|for)\W+)*(?:only|just)\W+(?:an?|half(?: an?)?|one|\d+(?:[.,]\d+)?)\s*[a-z]+\W*$", re.IGNORECASE
+)
+
+
+def _only_that_much_wanted(reading: Reading, batch: Batch) -> None:
+    """ "Need a quart at 50 %", then "and only a pint": less of it is made; nobody spoke of what there is."""
+    if len(reading.said) != 1 or reading.loose or batch.facts.keys() & {"herb", "ratio", "spirit_in_hand"} or "menstruum" not in batch.facts:
+        return
+    there = reading.said[0]
+    if there.quantity == "spirit_in_hand" and "stock_strength" in batch.facts and ONLY_SO_MUCH.match(reading.heard):
+        reading.said[0] = replace(there, quantity="menstruum", weak=False)
 
 
 def _the_same_spirit(reading: Reading, batch: Batch) -> None:

@@ -9,7 +9,7 @@ from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Loose, Said
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.session.alcohol_taken import settle_alcohol
-from assistant.session.another_bottle import another_bottle, the_lot_lasts
+from assistant.session.another_bottle import another_bottle, the_lot_lasts, vessels_asked_alone
 from assistant.session.another_dose import another_dose
 from assistant.session.batch import Fact
 from assistant.session.beside import clause_of, is_left
@@ -81,6 +81,7 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     one_bottle(said, work)
     another_dose(said, loose, work)
     more_than_planned(said, work)
+    vessels_asked_alone(said, work)
     another_bottle(said, work)
     the_lot_lasts(said, work)
     two_ratios(said, work)
