@@ -30,7 +30,8 @@ KEPT = {"previous": int, "last_keys": tuple, "practises": bool, "muted": set, "w
 KEPT_APART = frozenset({"last", "last_cautions", "journal"})
 # What only the sentence just said leans on, or what belongs to the process and not to the talk.
 PASSING = frozenset(
-    """turn filled reach cautioned rewinding went gap pair conversion twice_weighed weighings _lesson claimed pack _memory _book_file _today writer""".split()
+    """turn filled reach both_weights cautioned rewinding went gap pair conversion twice_weighed weighings _lesson claimed pack
+    _memory _book_file _today writer""".split()
 )
 
 
