@@ -12,7 +12,7 @@ HOUSE = Path(__file__).parents[1] / "assistant"
 FLOORS = (
     {"faults", "contract", "dataclass"},
     {"record"},
-    {"reply", "places", "newfile"},
+    {"reply", "places", "newfile", "patterns"},
     {"quantities", "tagtable"},
     {"matter"},
     {"relations"},

@@ -11,6 +11,7 @@ from collections.abc import Callable, Sequence
 from assistant.dataclass import replace
 from assistant.listening.items import Item
 from assistant.listening.pieces import Piece
+from assistant.patterns import looked_for
 
 VESSELS = frozenset("bottle phial vial flask tin jar pot".split())
 LEAST_SIZE = 10.0  # mL: below that a number before one bottle counts bottles
@@ -26,7 +27,7 @@ PRICED = frozenset("at cost costs price priced for paid is , @".split())
 COST_WORDS = frozenset("cost costs price prices priced paid pay worth".split())
 MEASURES = frozenset("is gives draws holds lifts comes =".split())
 ROUND = frozenset({10.0, 50.0, 100.0, 250.0, 500.0, 1000.0})  # mL or g a price is told for
-STEPPED = re.compile(r"^(?P<step>\d+(?:[.,]\d+)?) (?P<every>(?:every|each|a|per) .+)$", re.IGNORECASE)
+STEPPED = looked_for(r"^(?P<step>\d+(?:[.,]\d+)?) (?P<every>(?:every|each|a|per) .+)$", re.IGNORECASE)
 WAYS = frozenset(
     "up down by drop dropping reduce reducing raise raising add adding cut cutting lower lowering taper tapering less more another off increase".split()
 )

@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Reading, Reference, Said
 from assistant.listening.token_row import clause_of
+from assistant.patterns import looked_for
 
 LIFT = frozenset("lift lifts lifted lifting dig digs dug digging take takes taking harvest harvested pull".split())
 PLANT = frozenset("plant replant replace put new".split())
@@ -18,7 +19,7 @@ FAIL = frozenset("lose loses losing lost fail fails die dies rot rots rotted fai
 CROWNS = frozenset("crown crowns".split())
 BEDS = frozenset("bed beds row rows".split())
 OTHER = frozenset("<mL> <drop> <money> <day> <oz> <part> <mL/g>".split())
-SHARE = re.compile(r"\b(?:(a|one|two|three)\s+)?(half|third|quarter|fifth|sixth|tenth)s?\b", re.IGNORECASE)
+SHARE = looked_for(r"\b(?:(a|one|two|three)\s+)?(half|third|quarter|fifth|sixth|tenth)s?\b", re.IGNORECASE)
 PARTS = {"half": 2, "third": 3, "quarter": 4, "fifth": 5, "sixth": 6, "tenth": 10}
 TIMES = {"two": 2, "three": 3}
 

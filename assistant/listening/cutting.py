@@ -11,6 +11,7 @@ from collections.abc import Iterator
 
 from assistant.listening.spelling import Lexicon
 from assistant.listening.tokens import LARGEST, Token
+from assistant.patterns import looked_for
 
 _DASHES = "-‐‑‒–—−"
 _FRACTION_SIGNS = "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒"
@@ -19,7 +20,7 @@ _SIGN_WORDS = {"+": "plus", "*": "×", "~": "about", "≈": "about", "@": "at", 
 _NUMBER_SIGNS = frozenset("%°º˚℃℉±$£€#×％٪")
 
 # Numbers and words stand behind a look at their first sign, so that a letter is not tried as each kind of number first.
-_TOKEN = re.compile(
+_TOKEN = looked_for(
     rf"""
       (?=[\d.{_FRACTION_SIGNS}]) (?:
         (?P<continental> [1-9]\d{{0,2}}(?:\.\d{{3}})+,\d+(?![\d,]) )
@@ -144,7 +145,7 @@ def _digits(group: str, text: str, start: int, sentence: str, decimal_comma: boo
     yield token
 
 
-_MORE_OF_A_LIST = re.compile(r"\s?(?:,|and\b|or\b|&)\s?\d", re.IGNORECASE)
+_MORE_OF_A_LIST = looked_for(r"\s?(?:,|and\b|or\b|&)\s?\d", re.IGNORECASE)
 
 
 def _is_list(whole: str, rest: str, sentence: str, end: int) -> bool:

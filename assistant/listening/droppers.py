@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import re
-
 from assistant.listening.statements import Reading, Reference, Tool
 from assistant.listening.token_row import TokenRow
+from assistant.patterns import looked_for
 
-COUNTED_WITH = re.compile(r"<drop/mL> (?:[^<>.;?! ]+ ){0,3}?(?:of|with|in|from|using) (?:[^<>.;?! ]+ ){0,3}?<%> ")
+COUNTED_WITH = looked_for(r"<drop/mL> (?:[^<>.;?! ]+ ){0,3}?(?:of|with|in|from|using) (?:[^<>.;?! ]+ ){0,3}?<%> ")
 OFFICIAL = frozenset("usp official pharmacopoeia pharmacopeia pharmacopoeial medicine".split())
 COUNTED = frozenset("counted count dropper droppers pipette mine my".split())
 

@@ -9,18 +9,19 @@ from assistant.listening.phrases import PhraseBook
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Act, GlassAsked, Reading, Reference, Slack, Within
 from assistant.listening.token_row import TokenRow
+from assistant.patterns import looked_for
 
 WANTED = frozenset("need want wants get have keep like must should can could know be bring how what to good accurate exact".split())
 FIGURE = r"(?:<%>|<mL>|<g>) "
-WITHIN = re.compile(
+WITHIN = looked_for(
     rf"(?:within|inside) (?:a |about |plus or minus )*{FIGURE}"
     rf"|(?:accurate|exact|good|sure|certain|true|precise|known|know it) (?:to|within|to within|down to|to better than) (?:about |plus or minus )*{FIGURE}"
     rf"|right (?:to|within|to within|to better than) (?:about |plus or minus )*{FIGURE}"
     rf"|(?:no|not) more than (?:about )?{FIGURE}(?:out|off|either way|wrong) "
     rf"|{FIGURE}(?:either way|each way|or better) "
 )
-ASKS_FOR_IT = re.compile(r"(?:plus or minus|give or take|\+/?-|±) (?:what|how much)\b", re.IGNORECASE)
-SIGNED = re.compile(r"±|\+/?-|plus|give")
+ASKS_FOR_IT = looked_for(r"(?:plus or minus|give or take|\+/?-|±) (?:what|how much)\b", re.IGNORECASE)
+SIGNED = looked_for(r"±|\+/?-|plus|give")
 #: the words for a figure, and its quantity; the first that stands in the sentence counts
 TARGETS = (
     ("finished_strength", "finish finished finishing final end"),

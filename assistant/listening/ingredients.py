@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from functools import lru_cache
 
 from assistant.dataclass import dataclass
 from assistant.listening.pieces import Piece
+from assistant.patterns import looked_for
 
 # Things that go into a recipe and are no plants.
 STUFF = frozenset(
@@ -41,7 +41,7 @@ NEVER = frozenset(
 LETTERS = "ABCDEFGH"
 LOTS = frozenset("lots batches jars bottles tinctures".split())
 PICKS = frozenset("without minus drop skip leave only just plus with and except not".split())
-LETTER = re.compile(r"^(?:[a-z]|one|two|three|1|2|3)$")
+LETTER = looked_for(r"^(?:[a-z]|one|two|three|1|2|3)$")
 
 
 @dataclass(frozen=True, slots=True)

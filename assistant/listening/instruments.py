@@ -15,11 +15,12 @@ from assistant.listening.phrases import PhraseBook
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Reading, Reference, Tool
 from assistant.listening.token_row import TokenRow
+from assistant.patterns import looked_for
 
 #: What keeps a sentence from being about an instrument alone: then only what plainly describes one is claimed.
 OTHER_TALK = frozenset({"@", "<:>"})
-OWNED = re.compile(r"\b(?:my|our|i've|i have|i own|i use|i got|we have|we've|have got|i measure|measure with|i pour with|there's|only have)\b")
-FINE = re.compile(r"tenth|hundredth|thousandth", re.IGNORECASE)
+OWNED = looked_for(r"\b(?:my|our|i've|i have|i own|i use|i got|we have|we've|have got|i measure|measure with|i pour with|there's|only have)\b")
+FINE = looked_for(r"tenth|hundredth|thousandth", re.IGNORECASE)
 CLASS_OF_SCALE = {"i": "I", "ii": "II", "iii": "III", "iiii": "IIII", "iv": "IIII", "1": "I", "2": "II", "3": "III", "4": "IIII"}
 SPEAKS_OF_IT = frozenset("reads goes weighs is has off out shows good accurate only does max maximum capacity :".split())
 NOT_BEFORE_A_SCALE = frozenset(["", "to", ",", "and", "then", "can", "please", "let's"])

@@ -14,6 +14,7 @@ from assistant.listening.islands import Item
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Ingredient, Reading, Said
 from assistant.listening.token_row import TokenRow
+from assistant.patterns import looked_for
 
 WATERY = {"water": "water", "decoction": "decoction", "infusion": "infusion", "tea": "tea", "h2o": "water"}
 SPIRITS = tuple("spirit spirits vodka rum brandy gin whisky whiskey tincture alcohol ethanol stock stuff menstruum mix extract".split())
@@ -22,38 +23,38 @@ AIMS = frozenset("blend want make need mix me making for prepare produce".split(
 _SPIRIT = "|".join(SPIRITS)
 _WATERY = "|".join(WATERY)
 _STRENGTH = "<%>|<#>"
-_COMPONENT = re.compile(
+_COMPONENT = looked_for(
     r"(?<![^ ])(?P<volume><(?:mL|oz|cup)> |<#> (?=(?:of|at) <%> ))(?:of )?(?:(?:a|the|my|this|that|some|our) )*"
     r"(?:strong |cold |cooled |strained |pressed |finished |filtered )*"
     rf"(?:(?P<first>{_STRENGTH}) )?(?:(?:@|(?!(?:at|of|is|reading|reads|which|that|thats) )[a-z]+) )?(?P<name>(?:{_SPIRIT}|{_WATERY}) )?"
     rf"(?:(?:at|of|reading|reads|which is|that is|that's|thats|is|,|\() (?P<second>{_STRENGTH}) |(?<=tincture )(?P<third><%>) )?"
     r"(?:(?:tincture|(?:,|that|which|was|is|made|at|a|and|\() )*(?P<ratio><:>) )?"
 )
-_STRENGTH_ONLY = re.compile(
+_STRENGTH_ONLY = looked_for(
     rf"(?<![^ ])(?:(?:the|my|a|an|some|just|and|with|using|from|of|plus|more|by|adding) )+(?P<strength>{_STRENGTH}) (?P<name>(?:{_SPIRIT}) )?"
 )
-_STRENGTH_NAMED = re.compile(rf"(?<![^ ])(?P<strength><%>) (?P<name>(?:{_SPIRIT}) )")
-_TARGET = re.compile(
+_STRENGTH_NAMED = looked_for(rf"(?<![^ ])(?P<strength><%>) (?P<name>(?:{_SPIRIT}) )")
+_TARGET = looked_for(
     r"(?<![^ ])(?:(?:up |down |back )*to|at or above|above|reach|hit|hits|over|(?:still )?(?:be|stay|stays) at|floor(?: of| is| at)?|minimum(?: of)?|no less than"  # noqa: E501  (one sentence, or one expression)
     rf"|not less than|at least|not below|below|under|stay at|stays at|be|wanted|for) (?:about )?(?P<strength>{_STRENGTH}) "
 )
-_TARGET_VOLUME = re.compile(
+_TARGET_VOLUME = looked_for(
     r"(?<![^ ])(?P<volume><mL>) (?:(?:of )?(?:@ )?(?:dual|double|<times>) (?:extract |extraction )?)?(?:of |at |that is |it )?(?:a |the )?"
     rf"(?P<strength>{_STRENGTH}) "
 )
-_WATERY_FIRST = re.compile(
+_WATERY_FIRST = looked_for(
     r"(?<![^ ])(?P<name>decoction|infusion|tea) (?:(?:of|from) (?:(?:the|its|that|this) )?(?:same )?(?:marc|root|roots|herb|bark|mushroom|@) (?:, )?)?"
     r"(?:was |is |has been |i )?(?:(?:cooked|boiled|simmered|reduced|brought|comes|came|made|makes|measures|gives) )?"
     r"(?:down )?(?:to |of |at |is |about )*(?P<volume><mL>|(?<=down to )<#>) "
 )
-_BOILED = re.compile(
+_BOILED = looked_for(
     r"(?<![^ ])(?:(?:reduce|reduced|reducing|boil|boiled|simmer|simmered|cook|cooked|decoction|infusion|tea) (?:[a-z]+ ){0,3}?)(?P<from><mL>) "
     r"(?:(?:of|the|a|my|strong|water|decoction|infusion|tea|@|reduced|boiled|cooked|simmered|brought|it|and|,) )*(?:down )?to (?:about )?(?P<to><mL>) "
 )
-_BY_VOLUME = re.compile(rf"<mL> (?:of|at|that's|thats|that is|which is|reading|reads) (?:{_STRENGTH}) ")
+_BY_VOLUME = looked_for(rf"<mL> (?:of|at|that's|thats|that is|which is|reading|reads) (?:{_STRENGTH}) ")
 LEAST_BARE = 5.0  # mL: no bare number below is poured
-_HOW_MUCH = re.compile(r"(?<![^ ])how (?:much|many) ")
-_JOINED = re.compile(r" (?:with|and|plus|to|n|into) (?:a |the |my )?<mL> ")
+_HOW_MUCH = looked_for(r"(?<![^ ])how (?:much|many) ")
+_JOINED = looked_for(r" (?:with|and|plus|to|n|into) (?:a |the |my )?<mL> ")
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,9 +173,9 @@ def _both_halves(tokens: Sequence[str]) -> bool:
 
 
 DUAL = frozenset({"dual", "double-extract", "double-extraction"})
-_DOUBLE = re.compile(r"(?<![^ ])(?:double|<times>) (?:extract|extraction|extracted) ")
-_TINCTURE = re.compile(rf"(?<![^ ])(?:tincture|extract|spirit)(?: half| side| part| <share>)?(?: (?!decoction)[a-z']+){{0,5}} (?P<strength>{_STRENGTH}) ")
-_OF_TINCTURE = re.compile(rf"(?<![^ ])(?P<strength>{_STRENGTH}) (?:tincture|extract) ")
+_DOUBLE = looked_for(r"(?<![^ ])(?:double|<times>) (?:extract|extraction|extracted) ")
+_TINCTURE = looked_for(rf"(?<![^ ])(?:tincture|extract|spirit)(?: half| side| part| <share>)?(?: (?!decoction)[a-z']+){{0,5}} (?P<strength>{_STRENGTH}) ")
+_OF_TINCTURE = looked_for(rf"(?<![^ ])(?P<strength>{_STRENGTH}) (?:tincture|extract) ")
 
 
 def _dual(line: Line, tokens: Sequence[str]) -> tuple[list[Poured], Figure, Figure | None] | None:

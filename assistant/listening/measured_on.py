@@ -10,6 +10,7 @@ from assistant.listening.phrases import PhraseBook
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Reading, ReadOn, Reference, Said, Weighing
 from assistant.listening.token_row import TokenRow
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY
 
 ON = frozenset("on with by in using off from".split())
@@ -19,7 +20,7 @@ SAYS = frozenset(
     """scale scales balance steelyard weighed weighs weigh weighing reads read said says showed shows made got came comes is was now only
     disagree disagrees differ differs against""".split()
 )
-GONE = re.compile(
+GONE = looked_for(
     r"(?:forget|sold|broke|broken|lost|gave away|threw out|threw away|drop|scrap|remove|bin|(?:don't|dont|do not|no longer) have) (?:about )?"
     r"(?:the |my |that |our )?$"
 )

@@ -7,12 +7,13 @@ import re
 
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Reading, Reference, Said
+from assistant.patterns import looked_for
 
 RACKS = frozenset("rack racks tray trays screen screens".split())
-BY = re.compile(r"\s*(?:by|x|×)\s*", re.IGNORECASE)
+BY = looked_for(r"\s*(?:by|x|×)\s*", re.IGNORECASE)
 LENGTHS = {"cm": 0.01, "m": 1.0, "mm": 0.001, "centimetres": 0.01, "metres": 1.0, "inches": 0.0254, "in": 0.0254, "inch": 0.0254, "ft": 0.3048, "feet": 0.3048}
-SQUARE = re.compile(r"\s*(?:m2|m²|sq\.?\s*m(?:et(?:re|er)s?)?|square\s+met(?:re|er)s?)(?![a-z])", re.IGNORECASE)
-LENGTH = re.compile(rf"\s*({'|'.join(sorted(LENGTHS, key=len, reverse=True))})(?![a-z])", re.IGNORECASE)
+SQUARE = looked_for(r"\s*(?:m2|m²|sq\.?\s*m(?:et(?:re|er)s?)?|square\s+met(?:re|er)s?)(?![a-z])", re.IGNORECASE)
+LENGTH = looked_for(rf"\s*({'|'.join(sorted(LENGTHS, key=len, reverse=True))})(?![a-z])", re.IGNORECASE)
 
 
 def read_racks(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, context: frozenset[str]) -> None:

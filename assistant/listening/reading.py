@@ -43,8 +43,9 @@ from assistant.listening.telegraphic import read_telegraphic
 from assistant.listening.to_the_measure import with_wax_to_the_measure
 from assistant.listening.weighing import read_weights
 from assistant.listening.year_cues import COUNTED_OUT, WITHOUT_STANDS, hear_work, tells_growth
+from assistant.patterns import looked_for
 
-NEGATIVE = re.compile(r"^(?:not|no|without|don't|dont|never|isn't|except)$")
+NEGATIVE = looked_for(r"^(?:not|no|without|don't|dont|never|isn't|except)$")
 OPEN_FRAMES = {"maybe_dilution", "maybe_mix", "maybe_formula"}
 
 
@@ -203,7 +204,7 @@ def _hours_of_dripping(pieces: list[Piece], tokens: list[str], reading: Reading,
             reading.references = [r for r in reading.references if r.start != piece.start]
 
 
-WHAT_THEN = re.compile(r"\bwhat then\s*\?|^\W*(?:(?:and|so|but|if|or)\s+)*(?:only|just)\b[^.;?]*\b(?:day|daily|once|twice|times)\b[^.;?]*\bthen\s*\?", re.I)
+WHAT_THEN = looked_for(r"\bwhat then\s*\?|^\W*(?:(?:and|so|but|if|or)\s+)*(?:only|just)\b[^.;?]*\b(?:day|daily|once|twice|times)\b[^.;?]*\bthen\s*\?", re.I)
 
 
 def _sort_strengths(reading: Reading) -> None:

@@ -6,20 +6,19 @@ off". Doses in mL or drops, lengths in days.
 
 from __future__ import annotations
 
-import re
-
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Reading
 from assistant.listening.steps import read_steps
 from assistant.listening.takings import DOSE, OFTEN, Regimen, Row, Stretch, dose_of, times_of, unit_of
 from assistant.listening.token_row import TokenRow
+from assistant.patterns import looked_for
 
 WHEN = r"(?:(?:for|over|during) )?(?:(?:a|the|one|first|next|another|last|following|further|then) )*<day> "
-STRETCH = re.compile(rf"(?<![^ ])(?:(?P<before><day>) (?:of|at|on) )?(?P<dose>{DOSE})(?P<often>{OFTEN})?(?P<days>{WHEN})?")
-ON_OFF = re.compile(r"(?<![^ ])(?P<on><day>|<#>) (?:days )?on (?:and |, |then |/ |& )*(?P<off><day>|<#>|<time>) (?:days |day )?off ")
+STRETCH = looked_for(rf"(?<![^ ])(?:(?P<before><day>) (?:of|at|on) )?(?P<dose>{DOSE})(?P<often>{OFTEN})?(?P<days>{WHEN})?")
+ON_OFF = looked_for(r"(?<![^ ])(?P<on><day>|<#>) (?:days )?on (?:and |, |then |/ |& )*(?P<off><day>|<#>|<time>) (?:days |day )?off ")
 # "…, drop it to 2.5 mL bd": in its place
-CHANGED_TO = re.compile(r"(?<![^ ])(?:drop|cut|put|change|lower|raise|reduce|increase|switch|bring|take|up)(?: \w+)* to $")
-SKIPS = re.compile(
+CHANGED_TO = looked_for(r"(?<![^ ])(?:drop|cut|put|change|lower|raise|reduce|increase|switch|bring|take|up)(?: \w+)* to $")
+SKIPS = looked_for(
     r"(?<![^ ])(?:skip|skips|skipping|except|not|off|miss|misses|leaves out|no) (?:on |the |at )?(?P<what>sunday|sundays|saturday|saturdays|weekend|weekends) "
 )
 

@@ -11,6 +11,7 @@ import re
 from assistant.dataclass import replace
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Asked, Reading, Reference, Said
+from assistant.patterns import looked_for
 
 
 def pour_bare_numbers(pieces: list[Piece]) -> list[Piece]:
@@ -141,11 +142,11 @@ def place_bare_strengths(pieces: list[Piece], tokens: list[str], taken: set[int]
         said[name] = reading.said[-1]
 
 
-REST_DRIED = re.compile(r"\b(?:rest|remainder|left ?overs?|surplus)\b[^?.]{0,30}\b(?:dry|dries|dried)\b", re.IGNORECASE)
-POUR_AT = re.compile(r"\bwhat (?:strength )?(?:do|should|must|would|did) (?:i|we|she|he|they) pour (?:it |on )?at\b", re.IGNORECASE)
+REST_DRIED = looked_for(r"\b(?:rest|remainder|left ?overs?|surplus)\b[^?.]{0,30}\b(?:dry|dries|dried)\b", re.IGNORECASE)
+POUR_AT = looked_for(r"\bwhat (?:strength )?(?:do|should|must|would|did) (?:i|we|she|he|they) pour (?:it |on )?at\b", re.IGNORECASE)
 
 
-POURED_AT = re.compile(r"\b(?:dried|dry)\s+(?:\w+\s+)?(?:at|in)\s*$", re.IGNORECASE)
+POURED_AT = looked_for(r"\b(?:dried|dry)\s+(?:\w+\s+)?(?:at|in)\s*$", re.IGNORECASE)
 DRIEST, WETTEST = 25.0, 96.0  # percent: above the first no dried herb keeps, above the second no spirit is
 
 

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping, Sequence
 
 from assistant.listening.ingredients import Name
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Loose
+from assistant.patterns import looked_for
 
 JOINERS = frozenset("a an my , ; and & + plus / with n : of the in to ( ) - . all tinctures tincture dried fresh <%>".split())
-SLASHED = re.compile(r"^\d+(?:\.\d+)?(?:/\d+(?:\.\d+)?)+$")  # "40/35/25 echinacea, elder, ginger"
+SLASHED = looked_for(r"^\d+(?:\.\d+)?(?:/\d+(?:\.\d+)?)+$")  # "40/35/25 echinacea, elder, ginger"
 COUNTED = frozenset("tin tins jar jars bottle bottles pot pots tub tubs tube tubes stick sticks cup cups bag bags".split())
 IN_ROWS = frozenset({"<#>", "<per>", "<money>", "<%>", "<:>"})
 MEASURES = ("part", "volume", "amount", "weight", "measure", "quantit")

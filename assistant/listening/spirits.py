@@ -14,6 +14,7 @@ from assistant.dataclass import dataclass
 from assistant.listening.parted_spirits import read_parted
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Act, Ingredient, Reading, Reference, Said
+from assistant.patterns import looked_for
 
 # Of these figures and words a sentence about spirits alone has none; with them, other readers do it.
 OTHER_FIGURES = frozenset("<g> <oz> <:> <C> <bx> <drop> <x> <parts> <part> <per> <mL/g> <g/mL> <money> <label> <ref> <aday> <day>".split())
@@ -53,7 +54,7 @@ class Strong:
     volume: int = -1
 
 
-WET = re.compile(r"(?:%|percent|per cent)\s*(?:water|moisture|wet)\b", re.IGNORECASE)  # of a plant: no spirit is told by its water
+WET = looked_for(r"(?:%|percent|per cent)\s*(?:water|moisture|wet)\b", re.IGNORECASE)  # of a plant: no spirit is told by its water
 
 
 def read_spirits(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, context: frozenset[str]) -> None:

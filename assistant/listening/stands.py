@@ -11,6 +11,7 @@ import re
 from assistant.dataclass import replace
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Asked, Reading, Said
+from assistant.patterns import looked_for
 
 STANDS = frozenset("stand patch colony population clump slope hillside".split())
 PLANTS = frozenset("plants plant crowns crown clumps stems bushes bush trees tree rosettes specimens individuals stools vines shrubs".split())
@@ -83,7 +84,7 @@ def sort_asked(tokens: list[str], reading: Reading) -> None:
             reading.asked = [a for a in reading.asked if a.quantity in OF_A_STAND or a.quantity in ("menstruum", "stock", "water", "to_gather")]
 
 
-FAIR = re.compile(r"\b(?:fair|sustainable|safe|sensible|decent|honest|right) share\b")  # how many may go, not which share goes
+FAIR = looked_for(r"\b(?:fair|sustainable|safe|sensible|decent|honest|right) share\b")  # how many may go, not which share goes
 OF_A_STAND = frozenset({name for name, _ in ASKS} | {"share_allowed"})
 
 

@@ -11,6 +11,7 @@ import re
 from assistant.dataclass import replace
 from assistant.listening.statements import Loose, Reference
 from assistant.listening.takings import DOSE, OFTEN, Regimen, Row, Steps, Stretch, dose_of, times_of, unit_of
+from assistant.patterns import looked_for
 
 UPWARD = r"up|increase|increasing|raise|raising|add|adding|more|extra|climb|climbing|rise|rising|higher|plus"
 DOWNWARD = (
@@ -28,20 +29,20 @@ STEPS = tuple(
         rf"(?<![^ ])(?:(?P<way>{UPWARD}|{DOWNWARD}) )?(?:in|by|with) (?:steps|jumps|stages|drops|cuts) of (?P<step>{STEP}){EVERY}",
     )
 )
-END = re.compile(
+END = looked_for(
     rf"(?<![^ ])(?:to|until|till|til|max|maximum|reach|reaching|reaches|hits|hitting) "
     rf"(?:(?:a|about|it|she|he|they|we|i|is|she's|he's|they're|shes|hes|theyre|it's|its|i'm|reaches|at|of|on|down|up|max|maximum|to|hits|gets|get) )*"
     rf"(?P<end>{DOSE}|<#> )"
 )
-BEGIN = re.compile(rf"(?<![^ ])(?P<dose>{DOSE})(?P<often>{OFTEN})?")
-FIRST = re.compile(rf"(?<![^ ])(?P<days><day>) (?:at|on|of) (?P<dose>{DOSE}|<#> )")
-AGAIN = re.compile(r"(?<![^ ])(?:at|to|on|reach|reaches|reaching|hits) (?P<dose><#> )")
-STOPS = re.compile(r"(?:, )?(?:(?:and|then|there|before) )*(?:stop|stops|stopping|finish|off|nothing|none|done) ")
-COURSE = re.compile(r"(?<![^ ])(?:for|over|in|lasts?|lasting|across|through) (?:(?:the|a|about|whole|full|first) )*(?P<course><day>) ")
+BEGIN = looked_for(rf"(?<![^ ])(?P<dose>{DOSE})(?P<often>{OFTEN})?")
+FIRST = looked_for(rf"(?<![^ ])(?P<days><day>) (?:at|on|of) (?P<dose>{DOSE}|<#> )")
+AGAIN = looked_for(r"(?<![^ ])(?:at|to|on|reach|reaches|reaching|hits) (?P<dose><#> )")
+STOPS = looked_for(r"(?:, )?(?:(?:and|then|there|before) )*(?:stop|stops|stopping|finish|off|nothing|none|done) ")
+COURSE = looked_for(r"(?<![^ ])(?:for|over|in|lasts?|lasting|across|through) (?:(?:the|a|about|whole|full|first) )*(?P<course><day>) ")
 PLAIN_WAYS = frozenset(
     "up down by drop dropping reduce reducing raise raising increase increasing lower lowering decrease decreasing taper tapering cut cutting".split()
 )
-NO_STEP = re.compile(r"(?:at|once|in the|nocte|mane|od)\b", re.IGNORECASE)  # "5 mL at night" goes neither up nor down
+NO_STEP = looked_for(r"(?:at|once|in the|nocte|mane|od)\b", re.IGNORECASE)  # "5 mL at night" goes neither up nor down
 MOST_STEPS = 60
 LONGEST_STEP = 366.0  # days
 

@@ -6,13 +6,13 @@ the table) are passed over. A negation shortly before it in the same clause turn
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from assistant.dataclass import dataclass
+from assistant.patterns import looked_for
 from assistant.tagtable import Pattern, TagTable, tag_table
 
-_WORD = re.compile(r"[^\W\d_]+(?:['’`][^\W\d_]+)*|\d+(?:[.,/]\d+)*|[.,;:!?()]")
+_WORD = looked_for(r"[^\W\d_]+(?:['’`][^\W\d_]+)*|\d+(?:[.,/]\d+)*|[.,;:!?()]")
 _STOPS = frozenset(".,;:!?()")
 _ENDS_NEGATION = frozenset({"but", "and", "so", "then", "because", "since", "instead", "only", "just"})
 _NEGATIONS = frozenset(

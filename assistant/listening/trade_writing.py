@@ -11,10 +11,11 @@ from collections.abc import Sequence
 from assistant.dataclass import replace
 from assistant.listening.islands import Item
 from assistant.listening.pieces import Piece
+from assistant.patterns import looked_for
 
-TIMES = re.compile(r"^[x×](\d+(?:\.\d+)?)$", re.IGNORECASE)
-COUNTED = re.compile(r"^\d+\s*[x×]$", re.IGNORECASE)
-PART = re.compile(r"^(\d+(?:\.\d+)?)\s*pts?\.?$", re.IGNORECASE)
+TIMES = looked_for(r"^[x×](\d+(?:\.\d+)?)$", re.IGNORECASE)
+COUNTED = looked_for(r"^\d+\s*[x×]$", re.IGNORECASE)
+PART = looked_for(r"^(\d+(?:\.\d+)?)\s*pts?\.?$", re.IGNORECASE)
 VESSELS = frozenset("cup mug bottle tin jar pot dose".split())
 FILLED = VESSELS | frozenset("bottles tins jars pots tubs tubes vials phials flasks dropper little small".split())
 MOST_PARTS = 20.0  # nobody writes a recipe of more parts of one thing

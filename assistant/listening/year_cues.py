@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from assistant.listening.phrases import Match
 from assistant.listening.statements import Reading
 from assistant.listening.words import MONTHS
+from assistant.patterns import looked_for
 
 COUNTED_OUT = frozenset({"reserve", "refill", "crowns"})  # what goes out a day, or a year, is told there in its own words
 WITHOUT_STANDS = frozenset({"sharing", "press_day", "orders", "lines", "kits", "market", "crowns"})  # what is counted there stands in no wild stand
@@ -19,7 +20,7 @@ HANDED = frozenset("gave given handed dispensed sent".split())
 BOUGHT = frozenset("bought purchased".split())
 SPENT = frozenset("used shelf unaccounted missing left".split())
 _MONTH, _DAY = f"(?:{'|'.join(sorted(MONTHS))})", r"\d{1,2}(?:st|nd|rd|th)?"
-DATE = re.compile(rf"\b(?:{_DAY}\s+(?:of\s+)?{_MONTH}|{_MONTH}\s+(?:the\s+)?{_DAY})\b", re.IGNORECASE)
+DATE = looked_for(rf"\b(?:{_DAY}\s+(?:of\s+)?{_MONTH}|{_MONTH}\s+(?:the\s+)?{_DAY})\b", re.IGNORECASE)
 STARTS = frozenset("start started starting begin begun put_up".split())
 OF_DAYS = STARTS | frozenset("bottle bottled bottling bottles ready press pressed pressing strain jar settle settling clear macerate steep stands sits".split())
 WHEN = frozenset("when latest which what by".split())

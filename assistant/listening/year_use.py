@@ -10,8 +10,9 @@ from collections.abc import Sequence
 
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Asked, Reading, Reference, Said
+from assistant.patterns import looked_for
 
-A_SPAN = re.compile(r"^(?:a|an|one|per|each|every)\s+(?:day|week|fortnight|month)$", re.IGNORECASE)
+A_SPAN = looked_for(r"^(?:a|an|one|per|each|every)\s+(?:day|week|fortnight|month)$", re.IGNORECASE)
 OF_A_YEAR = {"week": 52.0, "month": 12.0, "fortnight": 26.0, "day": 365.0}
 SPANS = frozenset({"<day>", "<month>", "<year>"})
 LEAST_DAYS = 180.0  # a shorter time is a course of somebody's, not the year

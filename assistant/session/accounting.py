@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from assistant.patterns import looked_for
 from assistant.reply import Question, Reply, Used
 
-NUMBER_WORD = re.compile(
+NUMBER_WORD = looked_for(
     r"\b(?:two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|(?:thir|four|fif|six|seven|eigh|nine)teen|twenty|thirty|forty|fifty|sixty"
     r"|seventy|eighty|ninety|hundred|thousand|half|dozen)\b|\d+(?:[.,]\d+)*",
     re.IGNORECASE,

@@ -7,13 +7,14 @@ from collections.abc import Mapping, Sequence
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Reading, Said
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.session.batch import Fact
 
-ANOTHER = re.compile(r"\b(?:another|a further|an extra|an additional|extra|plus another|and another)\s*$", re.IGNORECASE)
-MORE = re.compile(r"^\s*(?:g|grams|ml|mls|oz)?\s*(?:more|extra)\b(?!\s*(?:than|or less|like))|^[^,.;?]{0,24}\b(?:on top|as well|in too)\b", re.IGNORECASE)
-ADDS = re.compile(r"\b(?:add|added|adding|tip|tipped|chuck|chucked|pour|poured|put|stir|stirred|throw|threw|found|picked|got|bung|bunged)\b", re.IGNORECASE)
-ADD = re.compile(r"(?<!only )(?<!just )\b(?:add|adding|chuck in|throw in|tip in|stir in)\s*(?:about|just)?\s*$", re.IGNORECASE)
+ANOTHER = looked_for(r"\b(?:another|a further|an extra|an additional|extra|plus another|and another)\s*$", re.IGNORECASE)
+MORE = looked_for(r"^\s*(?:g|grams|ml|mls|oz)?\s*(?:more|extra)\b(?!\s*(?:than|or less|like))|^[^,.;?]{0,24}\b(?:on top|as well|in too)\b", re.IGNORECASE)
+ADDS = looked_for(r"\b(?:add|added|adding|tip|tipped|chuck|chucked|pour|poured|put|stir|stirred|throw|threw|found|picked|got|bung|bunged)\b", re.IGNORECASE)
+ADD = looked_for(r"(?<!only )(?<!just )\b(?:add|adding|chuck in|throw in|tip in|stir in)\s*(?:about|just)?\s*$", re.IGNORECASE)
 # A size is no amount: "another 250 mL bottle" is another bottle.
 NO_AMOUNT = frozenset({"bottle_size", "jar_size", "tin_size", "tin_weight", "cup_size", "dose", "dose_drops", "per_cup", "spoon", "daily", "eo_base"})
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Loose, Reading
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.session import scaling
 from assistant.session.batch import Batch, Fact
@@ -23,7 +24,7 @@ from assistant.session.which_weight import before_it_was_settled
 if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
-WILTED_WEIGHT = re.compile(
+WILTED_WEIGHT = looked_for(
     r"\b(?:wilted weight|weight (?:after|now|before)|as wilted|weight when wilted|fresh weight|(?:it|they) (?:was|were) before (?:it |they )?wilt\w*)\b",
     re.IGNORECASE,
 )

@@ -7,25 +7,26 @@ import re
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Loose, Reading, Reference, Said
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import base
 from assistant.session.batch import Batch
 from assistant.session.portions import SHORT
 from assistant.session.work import US_TEASPOON
 
-ALCOHOL = re.compile(r"\b(?:alcohol|ethanol|alc|booze)\b", re.IGNORECASE)
-GRAMS = re.compile(r"\b(?:g|gm|gms|gr|grams?|grammes?)\b", re.IGNORECASE)
-HOW_MUCH_IN = re.compile(
+ALCOHOL = looked_for(r"\b(?:alcohol|ethanol|alc|booze)\b", re.IGNORECASE)
+GRAMS = looked_for(r"\b(?:g|gm|gms|gr|grams?|grammes?)\b", re.IGNORECASE)
+HOW_MUCH_IN = looked_for(
     r"(?:\b(?:how much|what|whats|what's|any) (?:the |pure |actual )?|^\W*(?:and |so )?)(?:alcohol|ethanol|alc|booze)\b[^.;?\d]{0,25}\b(?:in|from|with)\b",
     re.IGNORECASE,
 )
-OF_IT = re.compile(r"\b(?:of|from) (?:it|that|this|them|the (?:tincture|jar|bottle|extract|mix))\b", re.IGNORECASE)
-BY_DAY = re.compile(r"\b(?:day|daily)\b", re.IGNORECASE)
+OF_IT = looked_for(r"\b(?:of|from) (?:it|that|this|them|the (?:tincture|jar|bottle|extract|mix))\b", re.IGNORECASE)
+BY_DAY = looked_for(r"\b(?:day|daily)\b", re.IGNORECASE)
 STRENGTHS = ("strength", "stock_strength", "finished_strength")
 TAKEN = frozenset({"menstruum", "blend", "pressed", "stock", "bottle_size", "dose", "spirit_in_hand"})
 ASKED = frozenset({"alcohol", "alcohol_grams", "alcohol_per_dose", "menstruum", "stock", "strength", "herb"})
 PLAN = frozenset({"herb", "ratio", "water_content", "in_jar"})
-SPOON = re.compile(r"\b(?P<half>half (?:an? )?|1/2 )?(?:a |one )?(?:level )?(?P<kind>tsp|teaspoon|teaspoonful|tbsp|tablespoon|tablespoonful)\b", re.IGNORECASE)
-SPOONS = re.compile(r"\b(?:tsps?|teaspoons?|teaspoonfuls?)\b", re.IGNORECASE)
+SPOON = looked_for(r"\b(?P<half>half (?:an? )?|1/2 )?(?:a |one )?(?:level )?(?P<kind>tsp|teaspoon|teaspoonful|tbsp|tablespoon|tablespoonful)\b", re.IGNORECASE)
+SPOONS = looked_for(r"\b(?:tsps?|teaspoons?|teaspoonfuls?)\b", re.IGNORECASE)
 TEASPOON, TABLESPOON = 5.0, 14.78676478125  # mL, in a dose
 MOST_TAKEN, MOST_DROPS = 15.0, 200.0
 LEAST_STRENGTH, MOST_TIMES = 15.0, 12.0

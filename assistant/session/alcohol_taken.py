@@ -6,14 +6,15 @@ import re
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Loose, Said
+from assistant.patterns import looked_for
 from assistant.session.work import Work, renamed, said_as
 
 ALCOHOLS = {"alcohol": "alcohol_per_dose", "alcohol_grams": "alcohol_per_dose"}
 TAKEN = frozenset({"menstruum", "blend", "pressed", "stock", "bottle_size"})
 MOST = 15.0  # mL: a tablespoon; more is no dose
-OF_IT = re.compile(r"^\s*(?:of|from)\s+(?:that|it|this|the (?:mix|blend|lot|bottle))\b", re.IGNORECASE)
-OF_THE_ONE = re.compile(r"^\s*(?:%|percent)?\s*(?:one|stuff|tincture|version|bottle)\b", re.IGNORECASE)
-THE = re.compile(r"\b(?:the|my|a|her|his)\s*$", re.IGNORECASE)
+OF_IT = looked_for(r"^\s*(?:of|from)\s+(?:that|it|this|the (?:mix|blend|lot|bottle))\b", re.IGNORECASE)
+OF_THE_ONE = looked_for(r"^\s*(?:%|percent)?\s*(?:one|stuff|tincture|version|bottle)\b", re.IGNORECASE)
+THE = looked_for(r"\b(?:the|my|a|her|his)\s*$", re.IGNORECASE)
 LEAST_STRENGTH, MOST_STRENGTH = 5.0, 96.0  # percent
 
 

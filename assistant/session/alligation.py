@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Reading
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import about, base
 from assistant.reply import Reply, Step, Value
 from assistant.session.repeating import refer
@@ -16,12 +17,12 @@ if TYPE_CHECKING:
     from assistant.session.answers import Answers
     from assistant.session.conversation import Session
 
-ASKS_PARTS = re.compile(
+ASKS_PARTS = looked_for(
     r"\b(?:how many|what|which|in what|the|of) parts?\b|\bparts? (?:of each|each|do i|would|are|is|for)\b|\balligation\b|\bby (?:simple )?parts\b",
     re.IGNORECASE,
 )
-EXACT = re.compile(r"\b(?:exact\w*|shrink\w*|contraction|taken into account|true|properly)\b", re.IGNORECASE)
-VOLUMES = re.compile(r"\b(?:volumes?|ml|millilit\w+|how much|amounts?)\b", re.IGNORECASE)
+EXACT = looked_for(r"\b(?:exact\w*|shrink\w*|contraction|taken into account|true|properly)\b", re.IGNORECASE)
+VOLUMES = looked_for(r"\b(?:volumes?|ml|millilit\w+|how much|amounts?)\b", re.IGNORECASE)
 SAYS = (
     "Set the strong and the weak on the left, the wanted one in the middle, and take the differences crosswise; "
     "by parts the shrinkage is left out, so it is an approximation."

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from assistant.listening.statements import Loose, Reading, Said
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, base
 from assistant.reply import Question, Reply, Step, Value
 from assistant.session.repeating import refer
@@ -18,9 +19,9 @@ if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
 SAYS = "Link each strength above the wanted one with one below it, and take the differences crosswise; by parts the shrinkage is left out."
-MAKES = re.compile(r"\b(?:make|makes|making|get|gets|give|gives|reach|want|wanted|wants)\s+(?:it |me |us )?(?:a |an |the )?$", re.IGNORECASE)
-INTO = re.compile(r"\b(?:to|for|into|at)\s+(?:a |an |the )?$", re.IGNORECASE)
-COUNT = re.compile(r"\s*(?:spirits|strengths|lots|bottles|liquids|stocks|kinds)\b", re.IGNORECASE)
+MAKES = looked_for(r"\b(?:make|makes|making|get|gets|give|gives|reach|want|wanted|wants)\s+(?:it |me |us )?(?:a |an |the )?$", re.IGNORECASE)
+INTO = looked_for(r"\b(?:to|for|into|at)\s+(?:a |an |the )?$", re.IGNORECASE)
+COUNT = looked_for(r"\s*(?:spirits|strengths|lots|bottles|liquids|stocks|kinds)\b", re.IGNORECASE)
 
 
 def of_many(session: Session, reading: Reading, answers: Answers) -> Reply | None:

@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 
 from assistant.listening.statements import Said
+from assistant.patterns import looked_for
 from assistant.session.work import Work, renamed
 
 SOME_VOLUME = frozenset({"menstruum", "pressed", "spirit_in_hand", "to_fill"})
 OF_A_JAR = frozenset({"herb", "ratio", "menstruum", "pressed", "in_jar"})
 
 
-VESSELS_ALONE = re.compile(r"^\W*(?:(?:and|or|so|in|into|with|what|about|how)\W+)*(?:gallons|quarts|pints|lit(?:re|er)s)\W*$", re.IGNORECASE)
+VESSELS_ALONE = looked_for(r"^\W*(?:(?:and|or|so|in|into|with|what|about|how)\W+)*(?:gallons|quarts|pints|lit(?:re|er)s)\W*$", re.IGNORECASE)
 
 
 def vessels_asked_alone(said: list[Said], work: Work) -> None:

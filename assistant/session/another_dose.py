@@ -7,6 +7,7 @@ import re
 from collections.abc import Mapping
 
 from assistant.listening.statements import Act, Loose, Reading, Said
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, base
 from assistant.session.batch import Fact
 from assistant.session.work import Work, renamed, said_as
@@ -18,7 +19,7 @@ _WORDS = (
 FILL = rf"(?:(?:{'|'.join(_WORDS.split())})\b\W*)*"
 SPOON = r"(?:tsps?|teaspoons?|tea ?spoonfuls?|teaspoonfuls?|tbsps?|tablespoons?|spoons?|spoonfuls?)"
 OFTEN = r"(?:once|twice|thrice|(?:one|two|three|four|five|six|\d) ?(?:times?|x))"
-ANOTHER = re.compile(
+ANOTHER = looked_for(
     rf"^\W*{FILL}(?:(?:\d+(?:[.,]\d+)?|\d/\d|an?|one|two|three|half(?: an?)?|a half|quarter|a quarter|(?:an? |one )?(?:whole|full))\s*"
     rf"(?:mls?|millilit(?:re|er)s?|{SPOON})?\W*)?"
     rf"(?:{OFTEN}\W*)?(?:(?:instead|then|each|a|at|time|though|please|dose|doses|of|it|day|daily)\b\W*)*"

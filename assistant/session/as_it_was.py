@@ -6,13 +6,14 @@ import re
 from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Reading, Reference
+from assistant.patterns import looked_for
 from assistant.session.batch import Batch
 
 if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
-POINTED = re.compile(r"\b(?:the|that|my|our|those)\s*$", re.IGNORECASE)
-LEFT_OUT = re.compile(r"\b(?:without|drop|minus|no|not|except|less|skip|lose|leave out|take out|instead of)\s+(?:the|that|my|our|those)\s*$", re.IGNORECASE)
+POINTED = looked_for(r"\b(?:the|that|my|our|those)\s*$", re.IGNORECASE)
+LEFT_OUT = looked_for(r"\b(?:without|drop|minus|no|not|except|less|skip|lose|leave out|take out|instead of)\s+(?:the|that|my|our|those)\s*$", re.IGNORECASE)
 NEAR = 1e-6  # of the figure: the same as said before
 BARE = frozenset({"#", "mL", "g"})
 

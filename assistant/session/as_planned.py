@@ -6,15 +6,16 @@ import re
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Reading, Said
+from assistant.patterns import looked_for
 from assistant.session.batch import Batch
 
-PLAN = re.compile(r"\b(?:plann?\w*|meant|intended|supposed|reckoned|budgeted|recipe|was going|were going|was gonna|wanted)\b[^.;?]*$", re.IGNORECASE)
+PLAN = looked_for(r"\b(?:plann?\w*|meant|intended|supposed|reckoned|budgeted|recipe|was going|were going|was gonna|wanted)\b[^.;?]*$", re.IGNORECASE)
 
-IN_THE_BAG = re.compile(r"^\s*(?:g|grams?)?\s*(?:sitting |now )?(?:in|inside) (?:the|my|a) \w+\b", re.IGNORECASE)  # what is in it, not the whole
+IN_THE_BAG = looked_for(r"^\s*(?:g|grams?)?\s*(?:sitting |now )?(?:in|inside) (?:the|my|a) \w+\b", re.IGNORECASE)  # what is in it, not the whole
 
-SCALE_IT = re.compile(r"\bscale (?:it|that|this|them|everything|the|up|down|all)\b", re.IGNORECASE)  # a verb, and no scale to read
+SCALE_IT = looked_for(r"\bscale (?:it|that|this|them|everything|the|up|down|all)\b", re.IGNORECASE)  # a verb, and no scale to read
 MOST_KILOGRAMS = 50.0
-FULL_BAG = re.compile(
+FULL_BAG = looked_for(
     r"\b(?:bag|basket|tub|bowl|box|sack|tray|bucket|pail|punnet|crate|trug|container)\b (?:with|and) (?:it|them|everything|all|the lot|[a-z]+)\b[^.;?,]*$",
     re.IGNORECASE,
 )

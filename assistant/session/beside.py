@@ -7,21 +7,22 @@ from collections.abc import Sequence
 
 from assistant.listening.ingredients import called
 from assistant.listening.statements import Asked, Named, Reading
+from assistant.patterns import looked_for
 
 FARTHEST = 34  # characters between a figure and the name it belongs to, within one clause
-BREAK = re.compile(r"[,;.?!:](?:\s|$)|\b(?:and|but|plus|if|when|want|wanted|so that)\b", re.IGNORECASE)
-INTO = re.compile(r"\b(?:into|in|for|makes|make|fills|fill|filling)\b", re.IGNORECASE)
-UP_TO = re.compile(r"\b(?:top|topped|fill|filled|bring|brought|make|made|up)\b[^.;]{0,40}\bto (?:about |a total of |make )?$", re.IGNORECASE)
-LEFT = re.compile(
+BREAK = looked_for(r"[,;.?!:](?:\s|$)|\b(?:and|but|plus|if|when|want|wanted|so that)\b", re.IGNORECASE)
+INTO = looked_for(r"\b(?:into|in|for|makes|make|fills|fill|filling)\b", re.IGNORECASE)
+UP_TO = looked_for(r"\b(?:top|topped|fill|filled|bring|brought|make|made|up)\b[^.;]{0,40}\bto (?:about |a total of |make )?$", re.IGNORECASE)
+LEFT = looked_for(
     r"\b(?:left|only|just|short|remaining|remains|down to|r[ua]n(?:ning)? (?:out|low|short|down)|used up|finished|at the end of"
     r"|shelf|in hand|to hand|in stock|have|i've|got|there's|there is|all i)\b",
     re.IGNORECASE,
 )
-WHOLE_OF = re.compile(r"^ ?(?:blend|mix|mixture|formula|bottle|batch) of\b", re.IGNORECASE)
-TO = re.compile(r"^ (?:up )?to (?:about |a total of )?$", re.IGNORECASE)
-USED = re.compile(r"\b(?:only|just) (?:put|use|used|pour|poured|add|added|go|went|want|need|take|took)\b", re.IGNORECASE)
-SHORT = re.compile(r"^\s*(?:is |are |'s |runs |running )?(?:short|low|scarce)\s*[,:;-]\s*", re.IGNORECASE)
-WHOLE = re.compile(r"\b(?:of the (?:whole|blend|mix|batch|total|lot|\d)|coming out at|comes out at|make(?:s)? up|share|of it)\b", re.IGNORECASE)
+WHOLE_OF = looked_for(r"^ ?(?:blend|mix|mixture|formula|bottle|batch) of\b", re.IGNORECASE)
+TO = looked_for(r"^ (?:up )?to (?:about |a total of )?$", re.IGNORECASE)
+USED = looked_for(r"\b(?:only|just) (?:put|use|used|pour|poured|add|added|go|went|want|need|take|took)\b", re.IGNORECASE)
+SHORT = looked_for(r"^\s*(?:is |are |'s |runs |running )?(?:short|low|scarce)\s*[,:;-]\s*", re.IGNORECASE)
+WHOLE = looked_for(r"\b(?:of the (?:whole|blend|mix|batch|total|lot|\d)|coming out at|comes out at|make(?:s)? up|share|of it)\b", re.IGNORECASE)
 
 
 def member_beside(start: int, end: int, reading: Reading, members: Sequence[str]) -> str:
@@ -47,12 +48,12 @@ def member_beside(start: int, end: int, reading: Reading, members: Sequence[str]
     return "" if best is None else best[1]
 
 
-BRINGS = re.compile(
+BRINGS = looked_for(
     r"\b(?:drop|take|bring|cut|reduce|raise|put|lower|up|make|change|set|get|turn|knock|push)\w* (?:the |my )?$"
     r"|(?:^|[,;.?!] |\b(?:and|but|with|then) )(?:the |my )?$",
     re.IGNORECASE,
 )
-BROUGHT_TO = re.compile(r"^ (?:tincture )?(?:up|down|back) to (?:about |just |only )?$", re.IGNORECASE)
+BROUGHT_TO = looked_for(r"^ (?:tincture )?(?:up|down|back) to (?:about |just |only )?$", re.IGNORECASE)
 
 
 def _brought_to(start: int, reading: Reading, members: Sequence[str]) -> str:

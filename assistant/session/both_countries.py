@@ -6,6 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Loose, Reading, Said
+from assistant.patterns import looked_for
 from assistant.quantities.units import Unit, units
 from assistant.reply import Reply, Step, Value
 from assistant.session.repeating import refer
@@ -15,9 +16,9 @@ if TYPE_CHECKING:
     from assistant.session.answers import Answers
     from assistant.session.conversation import Session
 
-AMERICAN = re.compile(r"\b(?:american?|us|u\.s\.?|states|customary)\b", re.IGNORECASE)
-BRITISH = re.compile(r"\b(?:imperial|british|uk|u\.k\.?|english|sikes|britain)\b", re.IGNORECASE)
-ASKS = re.compile(r"\?|\b(?:what|how many|how much|which|give|convert|difference|gap)\b", re.IGNORECASE)
+AMERICAN = looked_for(r"\b(?:american?|us|u\.s\.?|states|customary)\b", re.IGNORECASE)
+BRITISH = looked_for(r"\b(?:imperial|british|uk|u\.k\.?|english|sikes|britain)\b", re.IGNORECASE)
+ASKS = looked_for(r"\?|\b(?:what|how many|how much|which|give|convert|difference|gap)\b", re.IGNORECASE)
 COUNTRIES = (("US", "us"), ("imperial", "imperial"))
 PROOF_SIZES = (("US proof", 0.5), ("UK proof", 0.5715))  # percent by volume for one degree
 UNITS = {"mL": "mL", "percent": "%"}

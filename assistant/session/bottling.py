@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from assistant.dataclass import dataclass, replace
 from assistant.listening.statements import Loose, Reading, Said
+from assistant.patterns import looked_for
 from assistant.reply import Question, Reply, Used, Value
 from assistant.session.wording import number, shown
 
@@ -117,10 +118,10 @@ def _share_filled(session: Session, reading: Reading, answers: Answers) -> Reply
     return _told(session, answers, Filled(session.turn, volume * share.figures[0], (sizes[0].value,)), reading.heard)
 
 
-INTO = re.compile(r"\b(?:in|into|to)\s*(?:the|my|some|a few)?\s*$", re.IGNORECASE)
-WITHOUT = re.compile(r"\b(?:no|without|out of|ran out of|run out of|minus|not the|leave out|skip)\b", re.IGNORECASE)
-LEAST = re.compile(r"\b(?:least|less|smallest|minimum)\b[^,;.]*\b(?:left|over|waste|wasted|remainder)\b|\bleft over\b|\bwaste\b", re.IGNORECASE)
-FEWEST = re.compile(r"\b(?:fewest|fewer|least) (?:bottles|number|jars|vials)\b|\bfewest\b|\bfew(?:er)? bottles\b", re.IGNORECASE)
+INTO = looked_for(r"\b(?:in|into|to)\s*(?:the|my|some|a few)?\s*$", re.IGNORECASE)
+WITHOUT = looked_for(r"\b(?:no|without|out of|ran out of|run out of|minus|not the|leave out|skip)\b", re.IGNORECASE)
+LEAST = looked_for(r"\b(?:least|less|smallest|minimum)\b[^,;.]*\b(?:left|over|waste|wasted|remainder)\b|\bleft over\b|\bwaste\b", re.IGNORECASE)
+FEWEST = looked_for(r"\b(?:fewest|fewer|least) (?:bottles|number|jars|vials)\b|\bfewest\b|\bfew(?:er)? bottles\b", re.IGNORECASE)
 
 
 def _filled_again(session: Session, reading: Reading, answers: Answers) -> Reply | None:

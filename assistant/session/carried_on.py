@@ -7,26 +7,27 @@ from typing import TYPE_CHECKING
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Loose, Reading, Said, forget
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import base
 from assistant.session.batch import Batch, Fact
 
 if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
-END_WITH = re.compile(
+END_WITH = looked_for(
     r"\b(?:end(?: up)?|finish(?: up)?|come out|left) with (?:that|it|this|all that)\b|\bto (?:get|make|give|have) (?:that|it|this)(?: much)?\b", re.IGNORECASE
 )
-OF_THE_PLANT = re.compile(
+OF_THE_PLANT = looked_for(
     r"\bhow (?:much|many)(?: grams| g)?(?: of)?(?: the| dried| dry| fresh)* (?:herbs?|plant|roots?|lea(?:f|ves)|berries|bark|flowers?|blossoms?|seeds?|tops|[a-z]+ ?(?:root|leaf|berries|flowers))\b",  # noqa: E501  (one expression)
     re.IGNORECASE,
 )
-OVER_THE_MARC = re.compile(
+OVER_THE_MARC = looked_for(
     r"\b(?:over|on|onto|through|on to|to) (?:the |that |its )?(?:same |spent |pressed |wet )*marc\b|\bmarc\b[^.;?]{0,20}\b(?:again|second time|once more)\b",
     re.IGNORECASE,
 )
 SAME = 0.05  # percent
-ASKS_ANEW = re.compile(r"\b(?:what|how|get|gets|back|come|comes|much|many|out)\b", re.IGNORECASE)
-ALL_TOLD = re.compile(r"\b(?:all together|altogether|in all|all told|total|both|the two)\b", re.IGNORECASE)
+ASKS_ANEW = looked_for(r"\b(?:what|how|get|gets|back|come|comes|much|many|out)\b", re.IGNORECASE)
+ALL_TOLD = looked_for(r"\b(?:all together|altogether|in all|all told|total|both|the two)\b", re.IGNORECASE)
 SUPPLIES = ("supply", "to_bottle", "bottle_size")
 GOES_ON = frozenset({"bottle_size", "times_a_day", "course"})
 NOT_THE_OTHER = frozenset({"dose", "dose_drops", "daily", "herb_per_dose", "herb_per_day", "other_ratio", "ratio"})

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Act, Loose, Reading, Said
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, base
 from assistant.reply import Reply, Used, Value
 from assistant.session import answering
@@ -25,18 +26,18 @@ if TYPE_CHECKING:
     from assistant.session.answers import Answers
     from assistant.session.conversation import Session
 
-YES_OR_NO = re.compile(
+YES_OR_NO = looked_for(
     r"^\W*(?:(?:so|and|then|ok|right|hm+|er+|wait|but|hang on|surely|now)\W+)*"
     r"(?:is|isn['’]?t|are|aren['’]?t|was|wasn['’]?t|does|doesn['’]?t|do|shouldn['’]?t|wouldn['’]?t|won['’]?t|am i right|not)\b",
     re.IGNORECASE,
 )
-ASKS_HOW = re.compile(r"\b(?:how|what|which|where|why|when|enough|need|fit|keep|safe|too|if|instead|ok|okay|fine|cover)\b", re.IGNORECASE)
-BECAUSE = re.compile(r"\b(?:because|since|cos|cause|seeing as|being|that's|given)\b", re.IGNORECASE)
+ASKS_HOW = looked_for(r"\b(?:how|what|which|where|why|when|enough|need|fit|keep|safe|too|if|instead|ok|okay|fine|cover)\b", re.IGNORECASE)
+BECAUSE = looked_for(r"\b(?:because|since|cos|cause|seeing as|being|that's|given)\b", re.IGNORECASE)
 Claim = Said | Loose
 
 
-UNIT_WORD = re.compile(r"\b(?:mls?|millilit\w+|grams?|g|percent)\b", re.IGNORECASE)  # names no figure by itself
-PRESSING = re.compile(r"\b(?:press\w*|squeez\w*|strain\w*|marc|wrung|back|yield\w*|hand|cloth)\b", re.IGNORECASE)
+UNIT_WORD = looked_for(r"\b(?:mls?|millilit\w+|grams?|g|percent)\b", re.IGNORECASE)  # names no figure by itself
+PRESSING = looked_for(r"\b(?:press\w*|squeez\w*|strain\w*|marc|wrung|back|yield\w*|hand|cloth)\b", re.IGNORECASE)
 
 # ── before the sentence is laid over the batch ───────────────────────────────────────────────────────────────────────────
 
@@ -114,7 +115,7 @@ def _asked_later(reading: Reading) -> list[str]:
     return [q.quantity for q in reading.asked if checks and q.start >= checks[0].end]
 
 
-THEIRS = re.compile(r"\b(?:hers|his|theirs|mine|(?:her|his|their|my|that) (?:figure|number|sum|answer|way))\b", re.IGNORECASE)
+THEIRS = looked_for(r"\b(?:hers|his|theirs|mine|(?:her|his|their|my|that) (?:figure|number|sum|answer|way))\b", re.IGNORECASE)
 
 
 def with_theirs(session: Session, reading: Reading, answers: Answers) -> Reply | None:
@@ -187,7 +188,7 @@ def _is_its_spirit(figure: Claim, claims: Sequence[Claim], heard: str) -> bool:
 
 
 LOSSES = frozenset({"yield_share", "press_loss", "rack_loss", "trim_loss"})
-STOP = re.compile(r"[.,;?!](?:\s|$)|\b(?:because|but|so|from|with|for)\b")
+STOP = looked_for(r"[.,;?!](?:\s|$)|\b(?:because|but|so|from|with|for)\b")
 
 
 def _is_reckoned(act: Act, session: Session, reading: Reading) -> bool:
@@ -228,7 +229,7 @@ def _out_of_the_lists(reading: Reading) -> None:
 
 
 # What stands right before a figure that is said to come out.
-OUTCOME = re.compile(
+OUTCOME = looked_for(
     r"\b(?:makes?|made|gives?|gave|becomes?|(?:comes?|came) (?:out )?(?:to|at)|(?:dries|dry|dried) (?:down )?to|needs?|takes?|weighs?|yields?"
     r"|finish(?:es|ed)? (?:up )?at|ends? (?:up )?at|works out (?:at|to)|is|are|be|it's|that's|thats|its)"
     r"\s+(?:(?:a|an|about|around|roughly|some|only|just)\s+)*$",

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Reading, Said
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.reply import Reply, Used, Value
 from assistant.session import answering
@@ -39,8 +40,8 @@ SPLITS = (
     "; ",
     ", ",
 )
-WHICH_MORE = re.compile(r"\bwhich\b[^.?!;]{0,30}\b(?:more|most|less|least|stronger|weaker|longer|bigger|higher|lower)\b", re.IGNORECASE)
-MORE_THAN = re.compile(r"\b(?:more|less|stronger|weaker|bigger|smaller|higher|lower|longer)\b[^.?!,;]{0,24}\bthan\b", re.IGNORECASE)
+WHICH_MORE = looked_for(r"\bwhich\b[^.?!;]{0,30}\b(?:more|most|less|least|stronger|weaker|longer|bigger|higher|lower)\b", re.IGNORECASE)
+MORE_THAN = looked_for(r"\b(?:more|less|stronger|weaker|bigger|smaller|higher|lower|longer)\b[^.?!,;]{0,24}\bthan\b", re.IGNORECASE)
 FOR_EACH = 100.0  # grams of plant where none were named
 STATES = frozenset({"fresh", "dried"})
 BOTH = frozenset({"both", "each", "either", "respectively"})

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from assistant.dataclass import dataclass, replace
 from assistant.listening.statements import Loose, Reading, Said
+from assistant.patterns import looked_for
 from assistant.quantities.units import Unit, units
 from assistant.quantities.vocabulary import VOCABULARY
 from assistant.reply import Reply, Step, Value
@@ -43,9 +44,9 @@ US_PROOF, UK_PROOF = 2.0, 100 / 57.15
 PROOFS = {"US proof": 1 / US_PROOF, "UK proof": 1 / UK_PROOF}
 DROPS = 20.0
 AGAIN = frozenset("other another says reads bottle it's label one second next degrees degree proof old new marked".split())
-WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)?|%|°\s?[cf]\b", re.IGNORECASE)
-AMERICAN = re.compile(r"\b(?:us|usa|american|america)\b", re.IGNORECASE)
-ASKS = re.compile(r"\b(?:what|what's|whats|how many|how much|convert|turn)\b|\?", re.IGNORECASE)
+WORD = looked_for(r"[^\W\d_]+(?:['’][^\W\d_]+)?|%|°\s?[cf]\b", re.IGNORECASE)
+AMERICAN = looked_for(r"\b(?:us|usa|american|america)\b", re.IGNORECASE)
+ASKS = looked_for(r"\b(?:what|what's|whats|how many|how much|convert|turn)\b|\?", re.IGNORECASE)
 
 
 Target = Unit | str

@@ -6,15 +6,16 @@ import re
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Loose, Reading, Said
+from assistant.patterns import looked_for
 from assistant.session.batch import Batch
 
 # Right behind a figure: "500 g dry of it", "450 like that", "300 of the dried"; "500 g dries to" and "500 g dry down to" are fresh ones.
-DRY_BEHIND = re.compile(
+DRY_BEHIND = looked_for(
     r"^\s*(?:(?:g|grams?|kg|kilos?|oz|of|it|them|that|the|bone)\b[\s-]*)*(?:dry|dried|like that|like those)\b(?!\s+(?:to|down|out|off|up)\b)", re.IGNORECASE
 )
-COUNTED_DRY = re.compile(r"\b(?:count\w*|reckon\w*|worth|equivalent|terms|like|equal\w*)\b[\w\s]{0,12}\b(?:dry|dried)\b", re.IGNORECASE)
-NOT_DRY = re.compile(r"\b(?:never|not|isn['’]?t|ain['’]?t|aint|isnt)\b[\w\s]{0,12}\bdry\b", re.IGNORECASE)
-PICKING = re.compile(r"\b(?:pick|gather|cut|dig|harvest|bring home|collect)\b", re.IGNORECASE)
+COUNTED_DRY = looked_for(r"\b(?:count\w*|reckon\w*|worth|equivalent|terms|like|equal\w*)\b[\w\s]{0,12}\b(?:dry|dried)\b", re.IGNORECASE)
+NOT_DRY = looked_for(r"\b(?:never|not|isn['’]?t|ain['’]?t|aint|isnt)\b[\w\s]{0,12}\bdry\b", re.IGNORECASE)
+PICKING = looked_for(r"\b(?:pick|gather|cut|dig|harvest|bring home|collect)\b", re.IGNORECASE)
 OTHER_WORK = frozenset({"ratio", "menstruum", "dried", "strength", "stock_strength"})
 
 

@@ -16,6 +16,7 @@ from assistant.book.dates import in_words, said_date
 from assistant.listening.islands import Item, read
 from assistant.listening.statements import Reading
 from assistant.listening.words import Habits
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY
 from assistant.reply import LONGEST_PIECE, Origin, Question, Reply, Status, Used, Value
 from assistant.session.pointing import unnamed
@@ -25,8 +26,8 @@ if TYPE_CHECKING:
     from assistant.session.answers import Answers
     from assistant.session.conversation import Session
 
-LOT = re.compile(r"\b(?:lot|batch|code)\s+(?:no\.?\s*|number\s+|#\s*)?((?=[\w./-]*\d)[\w][\w./-]*)", re.IGNORECASE)
-CLAUSE_END = re.compile(r"[,;](?=\s|$)|[.?!](?=\s|$)|\band then\b")
+LOT = looked_for(r"\b(?:lot|batch|code)\s+(?:no\.?\s*|number\s+|#\s*)?((?=[\w./-]*\d)[\w][\w./-]*)", re.IGNORECASE)
+CLAUSE_END = looked_for(r"[,;](?=\s|$)|[.?!](?=\s|$)|\band then\b")
 SIGNS = {"mL": " mL", "g": " g", "percent": " %", "1": "", "day": " days"}
 
 

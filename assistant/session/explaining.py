@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Reading
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, base, key_for
 from assistant.reply import Question, Reply, Step, Value
 from assistant.session import answering
@@ -30,7 +31,7 @@ BECOMES = {
     "acidity": "finished_acidity",
     "glycerine": "finished_glycerine",
 }
-CONTRARY = re.compile(r"n['’]?t\b|\bnot\b|\bstill\b|\bno longer\b|\bweak(?:er)?\b|\blow(?:er)?\b|\bless\b|\bdrop|\bonly\b|\bjust\b", re.IGNORECASE)
+CONTRARY = looked_for(r"n['’]?t\b|\bnot\b|\bstill\b|\bno longer\b|\bweak(?:er)?\b|\blow(?:er)?\b|\bless\b|\bdrop|\bonly\b|\bjust\b", re.IGNORECASE)
 
 
 def why(session: Session, reading: Reading, answers: Answers) -> Reply:
@@ -45,7 +46,7 @@ def why(session: Session, reading: Reading, answers: Answers) -> Reply:
     return worked_through(worked, keys, answers)
 
 
-SHOWN = re.compile(r"\b(?:show|walk|talk|take|run|lead|spell|explain|teach)\b|\bstep by step\b|\bworkings?\b|\bsteps\b", re.IGNORECASE)
+SHOWN = looked_for(r"\b(?:show|walk|talk|take|run|lead|spell|explain|teach)\b|\bstep by step\b|\bworkings?\b|\bsteps\b", re.IGNORECASE)
 
 
 def with_working(session: Session, reading: Reading, reply: Reply) -> Reply:
@@ -88,7 +89,7 @@ def worked_through(worked: Worked, keys: list[str], answers: Answers) -> Reply:
 
 # What is poured together → what it makes: apart they are more.
 TOGETHER = ((("menstruum", "plant_water"), "in_jar"), (("stock", "water"), "menstruum"))
-ADDS_UP = re.compile(r"\b(?:adds?|added|adding|sums?|total|missing|vanish\w*|disappear\w*|shrink\w*|shrunk|lost|went|gone|short|more than)\b", re.IGNORECASE)
+ADDS_UP = looked_for(r"\b(?:adds?|added|adding|sums?|total|missing|vanish\w*|disappear\w*|shrink\w*|shrunk|lost|went|gone|short|more than)\b", re.IGNORECASE)
 
 
 def ml(value: float) -> str:

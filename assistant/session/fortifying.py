@@ -6,6 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Loose, Reading, Said
+from assistant.patterns import looked_for
 from assistant.reply import Reply
 from assistant.session.batch import Batch, Fact
 from assistant.session.merging import WATERY_MEMBERS
@@ -15,8 +16,8 @@ if TYPE_CHECKING:
     from assistant.session.answers import Answers
     from assistant.session.conversation import Session
 
-WATERY = re.compile(r"\b(decoctions?|infusions?|teas?|brew|juice|succus|hydrosol|simmered|boiled)\b", re.IGNORECASE)
-HOW_MUCH_SPIRIT = re.compile(
+WATERY = looked_for(r"\b(decoctions?|infusions?|teas?|brew|juice|succus|hydrosol|simmered|boiled)\b", re.IGNORECASE)
+HOW_MUCH_SPIRIT = looked_for(
     r"\bhow (?:much|many)(?: ml| mls| mL)?(?: more)?(?: of)?(?: the| my| that)? ?"
     r"(?:\d+(?:\.\d+)?\s*%?|spirits?|alcohol|vodka|brandy|gin|rum|everclear)(?=\W|$)"
     r"|\b\d+(?:\.\d+)?\s*%?\s*(?:spirits?|alcohol|vodka|brandy|gin|rum|everclear)\b[^.;?]*\bhow much\b"
@@ -24,14 +25,14 @@ HOW_MUCH_SPIRIT = re.compile(
     re.IGNORECASE,
 )
 # What is kept or brought up, in front of the strength it is to have: "so it keeps at", "to bring it to", "ends up at".
-AIM = re.compile(r"\b(?:to|at|reach|hit|keeps?|preserve\w*|around|about|makes?|it|it's|its|is|till|until)\s*(?:a )?$", re.IGNORECASE)
+AIM = looked_for(r"\b(?:to|at|reach|hit|keeps?|preserve\w*|around|about|makes?|it|it's|its|is|till|until)\s*(?:a )?$", re.IGNORECASE)
 EXTRACTS = ("boiled_to", "decoction")
 STRENGTHS = frozenset({"strength", "stock_strength", "finished_strength", "blend_strength", "yield_share"})
 VOLUMES = frozenset({"menstruum", "decoction", "spirit_in_hand", "boiled_to", "water", "stock", "in_jar", "pressed"})
-OF_A = re.compile(r"^\s*(?:of|at)?\s*(?:a |an |the |my |some )?$", re.IGNORECASE)
-OF_WATER = re.compile(r"^\s*(?:of )?(?:the |plain |more |distilled |cold |strong )*(water|decoction|infusion|tea)\b", re.IGNORECASE)
-WITH = re.compile(r"\b(?:with|using|from|off|if (?:it's|its|i use|i used)|had)\s+(?:the |my |a |only )*$", re.IGNORECASE)
-ADDS = re.compile(r"\b(?:then|now|add\w*|on top|as well|too|also|more|another|plus|and|in with|tip\w*|pour\w*|throw\w*|chuck\w*|stir\w*)\b", re.IGNORECASE)
+OF_A = looked_for(r"^\s*(?:of|at)?\s*(?:a |an |the |my |some )?$", re.IGNORECASE)
+OF_WATER = looked_for(r"^\s*(?:of )?(?:the |plain |more |distilled |cold |strong )*(water|decoction|infusion|tea)\b", re.IGNORECASE)
+WITH = looked_for(r"\b(?:with|using|from|off|if (?:it's|its|i use|i used)|had)\s+(?:the |my |a |only )*$", re.IGNORECASE)
+ADDS = looked_for(r"\b(?:then|now|add\w*|on top|as well|too|also|more|another|plus|and|in with|tip\w*|pour\w*|throw\w*|chuck\w*|stir\w*)\b", re.IGNORECASE)
 LEAST, MOST = 1.0, 100.0  # percent
 
 

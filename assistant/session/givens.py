@@ -10,6 +10,7 @@ import re
 from functools import lru_cache
 
 from assistant.dataclass import dataclass
+from assistant.patterns import looked_for
 from assistant.quantities.showing import SIGNS
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.relations import RELATIONS
@@ -17,10 +18,10 @@ from assistant.session.batch import Batch, Fact
 from assistant.session.merging import Merged
 from assistant.solving.expression import read_equation
 
-LIST = re.compile(
+LIST = looked_for(
     r"\s*given\s*(?:\(([a-z, ]+)\))?:?\s+(.+?)\.?\s+(?:find|sought|what is the|what are the):?\s+(.+?)\s*[.?]?\s*", re.IGNORECASE | re.DOTALL
 )
-FIGURE = re.compile(r"(?:1:)?(-?\d+(?:\.\d+)?)(?::1)?\s*(%|g/mL|mL/g|mL|g|drops?|days?|°C|°Bx)?", re.IGNORECASE)
+FIGURE = looked_for(r"(?:1:)?(-?\d+(?:\.\d+)?)(?::1)?\s*(%|g/mL|mL/g|mL|g|drops?|days?|°C|°Bx)?", re.IGNORECASE)
 TAGS = frozenset(tag.removeprefix("!") for r in RELATIONS for tag in r.when)
 STATES = frozenset({"fresh", "dried", "neat", "by_weight", "double"})
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Reading
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import about, base
 from assistant.session.batch import Batch, Fact
 from assistant.session.naming import same_plant
@@ -16,10 +17,10 @@ from assistant.session.pointing import plan_of
 if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
-IT = re.compile(
+IT = looked_for(
     r"\b(?:it|that|them|those|this|the lot|the whole|the whole lot|whole of it|all of it|all of that|what i get|what comes out|what's left)\b", re.IGNORECASE
 )
-DRIED = re.compile(r"\b(?:dried|dry|once dry|when dry|dries)\b", re.IGNORECASE)
+DRIED = looked_for(r"\b(?:dried|dry|once dry|when dry|dries)\b", re.IGNORECASE)
 FRESH_ONLY = (
     "water_content",
     "dried_water",
@@ -58,7 +59,7 @@ def from_result(session: Session, reading: Reading) -> Batch | None:
     return clean.with_facts({"herb": Fact(dried, "said", session.turn)})
 
 
-OF_THAT = re.compile(r"\b(?:of|from|out of) (?:it|that|this|those|the (?:mix|result|lot|dilution))\b", re.IGNORECASE)
+OF_THAT = looked_for(r"\b(?:of|from|out of) (?:it|that|this|those|the (?:mix|result|lot|dilution))\b", re.IGNORECASE)
 
 
 def from_mix(session: Session, reading: Reading) -> Batch | None:
@@ -84,7 +85,7 @@ def _only_the_state(reading: Reading, batch: Batch) -> bool:
     return bool(not figures and not reading.asked and not reading.named and poured and reading.tags & {"dried", "fresh"} and STATE_ONLY.match(reading.heard))
 
 
-STATE_ONLY = re.compile(
+STATE_ONLY = looked_for(
     r"^\W*(?:and |so |or |n |hm |hmm |ok |but )*(?:what if|if|what about|with|how about|and|using|from)?"
     r"(?: i| it| they)?(?: it's|'s|s| was| were| is| are| use| used| had)*"
     r"(?: the| all)?\s*(?:dried|dry|fresh)(?: herb| leaf| root| stuff| instead| ones)*\W*$",
@@ -134,7 +135,7 @@ def same_for(session: Session, reading: Reading) -> tuple[Batch, int] | None:
     return plan.having(wanted=wanted), place
 
 
-SAME_QUESTION = re.compile(r"\bsame (?:question|thing|again)\b|\bditto\b|\bsame for\b", re.IGNORECASE)
+SAME_QUESTION = looked_for(r"\bsame (?:question|thing|again)\b|\bditto\b|\bsame for\b", re.IGNORECASE)
 
 
 def same_question(session: Session, reading: Reading) -> None:

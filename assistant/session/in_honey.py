@@ -6,11 +6,12 @@ import re
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Said
+from assistant.patterns import looked_for
 from assistant.session.work import Work
 
-HONEY = re.compile(r"\bhoney\b", re.IGNORECASE)
+HONEY = looked_for(r"\bhoney\b", re.IGNORECASE)
 NEXT_TO = 4  # characters: " of "
-OTHERS = re.compile(r"\b(?:vinegar|oxymel|water|decoction|infusion|tea|spirit|vodka|brandy)\b", re.IGNORECASE)
+OTHERS = looked_for(r"\b(?:vinegar|oxymel|water|decoction|infusion|tea|spirit|vodka|brandy)\b", re.IGNORECASE)
 
 
 def plant_in_honey(said: list[Said], work: Work) -> None:

@@ -6,6 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Reading
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import base
 
 if TYPE_CHECKING:
@@ -13,7 +14,7 @@ if TYPE_CHECKING:
 
 POURED = frozenset({"menstruum", "ratio"})
 OF_THE_FIELD = frozenset({"to_gather", "dried"})
-DRY_NOW = re.compile(
+DRY_NOW = looked_for(
     r"\b(?:dry|dried)(?: (?:herb|plant|leaf|root|flowers?|stuff|ones?))? (?:instead|this time|in its place)\b|\binstead\b[^.;]{0,10}\b(?:dry|dried)\b",
     re.IGNORECASE,
 )

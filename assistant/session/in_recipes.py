@@ -7,22 +7,23 @@ from collections.abc import Sequence
 
 from assistant.listening.ingredients import called
 from assistant.listening.statements import Loose, Said
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import about, base, key_for
 from assistant.session.beside import clause_of, is_left, is_share, member_beside
 from assistant.session.pairs import counted_again, times_as_many
 from assistant.session.work import LIQUID, SOME_LIQUID, SOME_STRENGTH, SOME_WEIGHT, WEIGHED, Work, renamed, said_as
 
-OWN_WORDS = re.compile(r"\b(?:water|moisture|margin|yield|trim|full)\b", re.IGNORECASE)
-ALL = re.compile(r"\b(?:all|each|every|both)\b", re.IGNORECASE)
-OTHERS = re.compile(r"\b(?:others?|rest|remaining|remainder)\b", re.IGNORECASE)
-PERCENT = re.compile(r"%|percent|proof|abv", re.IGNORECASE)
-ASKS = re.compile(r"\b(?:how much|how many|which amount|what amount|what volume|how little|most|limit|least|max|maximum|biggest|largest)\b", re.IGNORECASE)
-AIMED = re.compile(r"\b(?:keep|keeps|stay|stays|still|reach|get|bring|end|finish|hold|drop|leaves?|below|under|above|over)\b", re.IGNORECASE)
-ANOTHER_SIZE = re.compile(r"\b(?:do|make|fill|into|in|for|take|need|use)\s+(?:it |me )?(?:a|an|one|the)\s+$", re.IGNORECASE)
-OUT_OF = re.compile(r"\b(?:per|in|of|out of|every)\s*$", re.IGNORECASE)
-ONLY = re.compile(r"\bonly\s*$", re.IGNORECASE)
-THE = re.compile(r"\bthe\s*$", re.IGNORECASE)
-OF_THE_MELT = re.compile(r"\s*(?:of )?(?:the |a |my )?(?:salve|balm|ointment|unguent|butter|melt|in all|altogether|total)\b", re.IGNORECASE)
+OWN_WORDS = looked_for(r"\b(?:water|moisture|margin|yield|trim|full)\b", re.IGNORECASE)
+ALL = looked_for(r"\b(?:all|each|every|both)\b", re.IGNORECASE)
+OTHERS = looked_for(r"\b(?:others?|rest|remaining|remainder)\b", re.IGNORECASE)
+PERCENT = looked_for(r"%|percent|proof|abv", re.IGNORECASE)
+ASKS = looked_for(r"\b(?:how much|how many|which amount|what amount|what volume|how little|most|limit|least|max|maximum|biggest|largest)\b", re.IGNORECASE)
+AIMED = looked_for(r"\b(?:keep|keeps|stay|stays|still|reach|get|bring|end|finish|hold|drop|leaves?|below|under|above|over)\b", re.IGNORECASE)
+ANOTHER_SIZE = looked_for(r"\b(?:do|make|fill|into|in|for|take|need|use)\s+(?:it |me )?(?:a|an|one|the)\s+$", re.IGNORECASE)
+OUT_OF = looked_for(r"\b(?:per|in|of|out of|every)\s*$", re.IGNORECASE)
+ONLY = looked_for(r"\bonly\s*$", re.IGNORECASE)
+THE = looked_for(r"\bthe\s*$", re.IGNORECASE)
+OF_THE_MELT = looked_for(r"\s*(?:of )?(?:the |a |my )?(?:salve|balm|ointment|unguent|butter|melt|in all|altogether|total)\b", re.IGNORECASE)
 STRONGEST = 96.0  # percent: no spirit on a shelf is stronger
 LEAST_VESSEL = 5.0  # mL or g: no bare number below this is a bottle or a batch
 DEAREST = 5.0  # a bare figure below this may be a price of a mL
@@ -99,10 +100,10 @@ def _strength(s: Said, member: str, loose: list[Loose], work: Work) -> Said | No
     return renamed(s, "blend_strength")
 
 
-OF_EQUALS = re.compile(r"^\s*(?:bottle|blend|mix|batch|formula)?\s*(?:of|with|from|made of|made from)\s+(?:equal|even|equally)\b", re.IGNORECASE)
+OF_EQUALS = looked_for(r"^\s*(?:bottle|blend|mix|batch|formula)?\s*(?:of|with|from|made of|made from)\s+(?:equal|even|equally)\b", re.IGNORECASE)
 
 
-OF_ALL = re.compile(r"\s*(?:of|from|:|,|=|-|in all|total|altogether)?\s*(?:of|:|,)?\s*(?:the |a )?", re.IGNORECASE)
+OF_ALL = looked_for(r"\s*(?:of|from|:|,|=|-|in all|total|altogether)?\s*(?:of|:|,)?\s*(?:the |a )?", re.IGNORECASE)
 
 
 def _ahead_of_parts(s: Said, work: Work) -> bool:

@@ -9,28 +9,29 @@ import re
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Loose, Said, forget
+from assistant.patterns import looked_for
 from assistant.session.renumbering import size_said
 from assistant.session.work import Work, said_as
 
 # What makes it no plain water.
 OTHERWISE = frozenset("mix formula glycerite vinegar syrup oil salve essential percolation dilution maybe_dilution dose cost".split())
 STRONG = frozenset({"strength", "stock_strength", "finished_strength", "stock", "spirit_in_hand", "glycerine", "acidity", "brix", "alcohol"})
-SPIRIT = re.compile(r"\b(?:tincture|spirit|alcohol|vodka|brandy|rum|gin|everclear|menstruum|proof|glycerin\w*|vinegar|oil|syrup|honey|sugar)\b", re.IGNORECASE)
-WATERY = re.compile(
+SPIRIT = looked_for(r"\b(?:tincture|spirit|alcohol|vodka|brandy|rum|gin|everclear|menstruum|proof|glycerin\w*|vinegar|oil|syrup|honey|sugar)\b", re.IGNORECASE)
+WATERY = looked_for(
     r"(?<!%)(?<!% )(?<!percent )\bwater\b(?! content)|\b(?:infus\w+|decoct\w+|teas?|tisanes?|brew\w*|steep\w*|simmer\w*|boil\w*)\b",
     re.IGNORECASE,
 )
-JOINED = re.compile(r"^\s*(?:(?:of|the|dried|dry|fresh|loose|cut|chopped)\s+)*(?:[a-z' -]{3,24}?\s+)?(?:to|per|in|for|into|a|each|every|on|/)\s*(?:the|a|each|every|about|some)?\s*$", re.IGNORECASE)  # noqa: E501  (one expression)
-THE_LITRE = re.compile(
+JOINED = looked_for(r"^\s*(?:(?:of|the|dried|dry|fresh|loose|cut|chopped)\s+)*(?:[a-z' -]{3,24}?\s+)?(?:to|per|in|for|into|a|each|every|on|/)\s*(?:the|a|each|every|about|some)?\s*$", re.IGNORECASE)  # noqa: E501  (one expression)
+THE_LITRE = looked_for(
     r"^\s*(?:(?:of|the|dried|dry|fresh|loose)\s+)*(?:[a-z' -]{3,24}?\s+)?(?:to|in|per|for) the (litre|liter|quart|pint|gallon)\b",
     re.IGNORECASE,
 )
-WANTED = re.compile(
+WANTED = looked_for(
     r"\b(?:for|make|makes|making|want|need|fill|fills|in|into|only|got|have|just|do|doing)\s+(?:me |a |an |the |about |up |only |just |got )*$",
     re.IGNORECASE,
 )
-MAKES = re.compile(r"\b(?:for|makes?|making|do|want)\s+(?:me |a |an |the |about |up |only |just )*$", re.IGNORECASE)
-HOW_STRONG = re.compile(r"\bhow strong\b|\bwhat strength\b", re.IGNORECASE)
+MAKES = looked_for(r"\b(?:for|makes?|making|do|want)\s+(?:me |a |an |the |about |up |only |just )*$", re.IGNORECASE)
+HOW_STRONG = looked_for(r"\bhow strong\b|\bwhat strength\b", re.IGNORECASE)
 WEIGHTS = frozenset({"herb", "picked", "dried", "planned_herb", "herb_per_dose", "per_cup"})
 VOLUMES = frozenset({"menstruum", "water", "pressed", "planned_menstruum", "decoction", "liquid", "blend", "jar_size", "bottle_size", "cup_size"})
 

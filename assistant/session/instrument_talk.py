@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from assistant.dataclass import replace
 from assistant.listening.measured_on import is_of_the_field
 from assistant.listening.statements import Act, Reading, Weighing
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.reply import Question, Reply, Value
 from assistant.session import answering
@@ -196,7 +197,7 @@ def gone(session: Session, reading: Reading, answers: Answers) -> Reply:
     return answers.noted(f"Gone: {', '.join(there)}.")
 
 
-ASKS_READING = re.compile(
+ASKS_READING = looked_for(
     r"\b(?:what(?:'?s| is| will| does| should)?|how (?:much|heavy))\b[^.;]*\bon (?:the|my|a) "
     r"|\b(?:in|as) (?:g|grams?|grammes?|ml|mls|millilit\w+|kilos?|oz|ounces)\b|\b(?:grams|grammes|ml|mls)\s*\?",
     re.IGNORECASE,

@@ -7,21 +7,22 @@ from typing import TYPE_CHECKING
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Reading, Reference, Said
+from assistant.patterns import looked_for
 from assistant.session.as_planned import settle_plan
 from assistant.session.batch import Batch, Fact
 
 if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
-PER_GRAM = re.compile(r"\bper (?:dry )?(?:g|gram|gramme)\s*[?.!]*\s*$", re.IGNORECASE)
-AS_PERCENT = re.compile(r"^\W*(?:and |so |or |what'?s that |that's )*(?:in|as)(?: a)? (?:percent\w*|%)\W*$", re.IGNORECASE)
+PER_GRAM = looked_for(r"\bper (?:dry )?(?:g|gram|gramme)\s*[?.!]*\s*$", re.IGNORECASE)
+AS_PERCENT = looked_for(r"^\W*(?:and |so |or |what'?s that |that's )*(?:in|as)(?: a)? (?:percent\w*|%)\W*$", re.IGNORECASE)
 PER_ML = frozenset({"herb_per_ml", "herb_per_ml_jar", "dried_equivalent"})
 A_POUR = frozenset({"menstruum", "stock", "spirit_in_hand", "dose"})
-IN_EACH = re.compile(r"\b(?:how much|how many|what\w*)\b.*\b(?:in|to|for|per)?\s*(?:a|an|one|each|every|1)\s*(?:ml|millilit\w+)$", re.IGNORECASE)
+IN_EACH = looked_for(r"\b(?:how much|how many|what\w*)\b.*\b(?:in|to|for|per)?\s*(?:a|an|one|each|every|1)\s*(?:ml|millilit\w+)$", re.IGNORECASE)
 FRESH_FROM = 45.0  # percent of water: no plant that was dried holds as much
-HOW_MUCH = re.compile(r"\b(?:how much|how many|what'?s that|what is that|what do i get)\b", re.IGNORECASE)
+HOW_MUCH = looked_for(r"\b(?:how much|how many|what'?s that|what is that|what do i get)\b", re.IGNORECASE)
 PLANNED = ("planned_herb", "planned_menstruum")
-FIRST_RATIO = re.compile(r"\b(?:at|by|with|keep|to) (?:the|my|our) (?:proper|original|planned|right|first|old|intended|usual) ratio\b", re.IGNORECASE)
+FIRST_RATIO = looked_for(r"\b(?:at|by|with|keep|to) (?:the|my|our) (?:proper|original|planned|right|first|old|intended|usual) ratio\b", re.IGNORECASE)
 POURED = ("planned_menstruum", "spirit_in_hand")  # what all the plant may be thrown into, the plan's pour first
 
 
@@ -107,8 +108,8 @@ def _poured_on_top(reading: Reading, batch: Batch) -> None:
     reading.freed.add("ratio")
 
 
-ANOTHER = re.compile(r"\b(?:another|add\w*|extra|a further|top (?:it )?up with)\s+(?:another |a |about |like )*$", re.IGNORECASE)
-PERCENT = re.compile(r"\bpercent|%\s*\??$", re.IGNORECASE)
+ANOTHER = looked_for(r"\b(?:another|add\w*|extra|a further|top (?:it )?up with)\s+(?:another |a |about |like )*$", re.IGNORECASE)
+PERCENT = looked_for(r"\bpercent|%\s*\??$", re.IGNORECASE)
 
 
 def _all_there_is(reading: Reading, known: set[str]) -> None:
@@ -126,7 +127,7 @@ def _all_there_is(reading: Reading, known: set[str]) -> None:
         reading.references.append(Reference("bottles", count.start, count.end, count.value))
 
 
-OF_SPIRIT = re.compile(
+OF_SPIRIT = looked_for(
     r"^\s*(?:full )?bottles? of (?:the |my )?(?:vodka|brandy|rum|gin|spirit|alcohol|everclear|whisk\w+|grain)[ ,]*(?:of |at |each |a )*$", re.IGNORECASE
 )
 

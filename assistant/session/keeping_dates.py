@@ -9,6 +9,7 @@ from typing import Any
 from assistant.book import batches
 from assistant.book.dates import days_later, in_words, months_later
 from assistant.dataclass import replace
+from assistant.patterns import looked_for
 from assistant.reply import Reply, Value
 from assistant.session.entering import Entry, on
 from assistant.session.freezing import best_before
@@ -16,7 +17,7 @@ from assistant.session.wording import sentence
 
 # "a month" is read as an item of its own kind (how often), so that spans of time before a day to come are read here.
 _COUNTS = {word: n for n, word in enumerate("one two three four five six seven eight nine ten eleven twelve".split(), 1)} | {"a": 1, "an": 1, "another": 1}
-_SPAN = re.compile(rf"(?:about\s+)?(?:(\d{{1,4}}(?:\.\d+)?|{'|'.join(_COUNTS)})\s+(day|week|month|year)s?|(?:a\s+)?(fortnight))(?:'s?)?\b", re.IGNORECASE)
+_SPAN = looked_for(rf"(?:about\s+)?(?:(\d{{1,4}}(?:\.\d+)?|{'|'.join(_COUNTS)})\s+(day|week|month|year)s?|(?:a\s+)?(fortnight))(?:'s?)?\b", re.IGNORECASE)
 _DAYS = {"day": 1, "week": 7}
 
 

@@ -9,14 +9,15 @@ from assistant.book.dates import said_month
 from assistant.book.gatherings import Gathering
 from assistant.book.record import BY_LETTER, NOTES
 from assistant.book.wording import amount
+from assistant.patterns import looked_for
 from assistant.reply import Reply, Value
 from assistant.session.entering import Entry, value
 from assistant.session.freezing import frozen
 from assistant.session.keeping_dates import date_values, dated, dates_line, dates_said, free_lot
 
-NAME = re.compile(r"\s*(.*?)\s*(?:[,;:.!?]|\bpress\b|\bstarted\b|\bshake\b|\bfrom\b|\bto press\b|$)", re.IGNORECASE)
-AS = re.compile(r"\b(?:as|under)\s+(?:the\s+)?(lot|batch|code)?\s*", re.IGNORECASE)
-FROM_LOT = re.compile(r"\bfrom\s+lot\b", re.IGNORECASE)
+NAME = looked_for(r"\s*(.*?)\s*(?:[,;:.!?]|\bpress\b|\bstarted\b|\bshake\b|\bfrom\b|\bto press\b|$)", re.IGNORECASE)
+AS = looked_for(r"\b(?:as|under)\s+(?:the\s+)?(lot|batch|code)?\s*", re.IGNORECASE)
+FROM_LOT = looked_for(r"\bfrom\s+lot\b", re.IGNORECASE)
 
 
 def keep(entry: Entry) -> Reply | None:

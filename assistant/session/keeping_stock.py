@@ -13,6 +13,7 @@ from assistant.book.wording import amount
 from assistant.cautions.plants import plants
 from assistant.dataclass import replace
 from assistant.listening.statements import Reading
+from assistant.patterns import looked_for
 from assistant.reply import Reply, Value
 from assistant.session.entering import Entry, value
 from assistant.session.figuring import PARTS
@@ -29,9 +30,9 @@ STOP_OF_PLACE = r"(?=\s*(?:[,;.!?]|$|\bon\s+(?:the\s+)?\d|\bwith\b|\btook\b|\bby
 PLACE = (rf"\b((?:at|by|near|behind|below|above|along|under|beside|from|in)\s+(?!(?:the\s+)?book\b)(?:the\s+|my\s+)?[^,;.]*?){STOP_OF_PLACE}",)
 
 
-OF_THE_STAND = re.compile(r"\s*(?:of|from)\s+(?:the|that|this)\s+(?:stand|patch|bed|colony|plants)", re.IGNORECASE)
-OUT_OF = re.compile(r"\s*(?:plants?\s+)?(?:of|out of|from)\s+(?:the\s+|about\s+)?", re.IGNORECASE)
-OF_PLANTS = re.compile(r"\s*(?:plants?|stems?|crowns?|there)", re.IGNORECASE)
+OF_THE_STAND = looked_for(r"\s*(?:of|from)\s+(?:the|that|this)\s+(?:stand|patch|bed|colony|plants)", re.IGNORECASE)
+OUT_OF = looked_for(r"\s*(?:plants?\s+)?(?:of|out of|from)\s+(?:the\s+|about\s+)?", re.IGNORECASE)
+OF_PLANTS = looked_for(r"\s*(?:plants?|stems?|crowns?|there)", re.IGNORECASE)
 
 
 def gathered(entry: Entry) -> Reply | None:

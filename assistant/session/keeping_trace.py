@@ -9,6 +9,7 @@ from assistant.book import batches, gatherings, labels, own_numbers, record, she
 from assistant.book.dates import in_words, months_later, said_month, week_of
 from assistant.book.gatherings import Gathering
 from assistant.book.wording import amount, plural
+from assistant.patterns import looked_for
 from assistant.reply import Origin, Reply, Value
 from assistant.session.entering import Entry, on, value
 
@@ -214,7 +215,7 @@ def stand(entry: Entry) -> Reply | None:
 
 
 SPELT = {word: n for n, word in enumerate("two three four five six seven eight nine ten".split(), 2)}
-YEARS_BACK = re.compile(rf"\b(?:these|last|past|over)\s+(?:the\s+)?(?:last\s+|past\s+)?(\d{{1,2}}|{'|'.join(SPELT)})\s+years\b", re.IGNORECASE)
+YEARS_BACK = looked_for(rf"\b(?:these|last|past|over)\s+(?:the\s+)?(?:last\s+|past\s+)?(\d{{1,2}}|{'|'.join(SPELT)})\s+years\b", re.IGNORECASE)
 
 
 def when(entry: Entry) -> Reply | None:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from assistant.faults import BenchError
 from assistant.listening.statements import Act, Reading
 from assistant.matter.ethanol import mix
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.reply import Question, Reply, Step, Used, Value
 from assistant.session import answering, explaining
@@ -64,7 +65,7 @@ def _given(session: Session, reading: Reading, answers: Answers) -> Reply | None
 # ── what does it mean ────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
-FURTHER = re.compile(r"\bhow (?:much|many)\b|\band\b.*\?", re.IGNORECASE)  # a question beside that of the word
+FURTHER = looked_for(r"\bhow (?:much|many)\b|\band\b.*\?", re.IGNORECASE)  # a question beside that of the word
 
 
 def _meaning(session: Session, reading: Reading, answers: Answers, word: str) -> Reply | None:
@@ -148,7 +149,7 @@ def lesson(worked_: Worked, keys: list[str], answers: Answers) -> Reply | None:
 
 
 NUMBERS = {"twice": 2.0, "double": 2.0, "halve": 2.0, "halved": 2.0, "half": 2.0, "thrice": 3.0}
-WHY_NUMBER = re.compile(r"\bwhy\b.*\b(?:times|twice|thrice|doubl\w+|halv\w+|multipl\w+|divid\w+|over|plus|minus|add|take|use)\b", re.IGNORECASE)
+WHY_NUMBER = looked_for(r"\bwhy\b.*\b(?:times|twice|thrice|doubl\w+|halv\w+|multipl\w+|divid\w+|over|plus|minus|add|take|use)\b", re.IGNORECASE)
 
 
 def _why_number(session: Session, reading: Reading, answers: Answers) -> Reply | None:

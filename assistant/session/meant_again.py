@@ -7,15 +7,16 @@ from collections.abc import Sequence
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Loose, Reading, Said, forget
+from assistant.patterns import looked_for
 from assistant.session.batch import Batch
 
-FREE = re.compile(
+FREE = looked_for(
     r"\b(?P<share>\d+(?:\.\d+)?)\s*(?:%|percent|per cent)\s*(?:of )?(?:head[- ]?(?:space|room)|free\b|empty\b|air\b|room at the top)", re.IGNORECASE
 )
 OPENING = r"^\W*(?:(?:and|or|so|then|ok|but|what about|how about|what if|if|with|in|for|from|make it|say|it'?s|i want|want)\W+)*"
-SHORT_VOLUME = re.compile(OPENING + r"(?:an?\s+)?[\d.,]+\s*(?:mls?|l|lit(?:re|er)s?|cl)\b\s*(?P<ones>ones|sizes?)?\W*(?:then|instead)?\W*$", re.IGNORECASE)
-SHORT_PERCENT = re.compile(OPENING + r"(?:at |to )?[\d.]+\s*(?:%|percent)?\W*(?:then|instead)?\W*$", re.IGNORECASE)
-NOW = re.compile(
+SHORT_VOLUME = looked_for(OPENING + r"(?:an?\s+)?[\d.,]+\s*(?:mls?|l|lit(?:re|er)s?|cl)\b\s*(?P<ones>ones|sizes?)?\W*(?:then|instead)?\W*$", re.IGNORECASE)
+SHORT_PERCENT = looked_for(OPENING + r"(?:at |to )?[\d.]+\s*(?:%|percent)?\W*(?:then|instead)?\W*$", re.IGNORECASE)
+NOW = looked_for(
     r"^\W*(?:(?:and|ok|so|but|it'?s)\W+)*(?:now|(?:it )?weighs)\s+"
     r"(?:it'?s |it is |it |weighs |weighing |only |just |down to |at |now )*[\d.,]+\s*\w*\W*(?:now)?\W*$", re.IGNORECASE)
 VOLUMES = ("pressed", "jar_size", "in_jar", "blend", "menstruum")  # what a bare volume may be of

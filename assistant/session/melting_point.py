@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Reading
 from assistant.matter.melting import MELTS, melting
+from assistant.patterns import looked_for
 from assistant.reply import Reply, Value
 from assistant.session.repeating import refer
 from assistant.session.wording import number
@@ -15,11 +16,11 @@ if TYPE_CHECKING:
     from assistant.session.answers import Answers
     from assistant.session.conversation import Session
 
-MELTS_WORD = re.compile(r"\b(?:melt(?:s|ed|ing)?|(?:go|goes|gone|get|gets|turn|turns) (?:runny|liquid|clear|soft)|liquef\w+)\b", re.IGNORECASE)
-HEAT = re.compile(
+MELTS_WORD = looked_for(r"\b(?:melt(?:s|ed|ing)?|(?:go|goes|gone|get|gets|turn|turns) (?:runny|liquid|clear|soft)|liquef\w+)\b", re.IGNORECASE)
+HEAT = looked_for(
     r"\b(?:what|which|how) (?:heat|temp\w*|hot|warm|many degrees|degrees?)\b|\bmelting (?:point|range|temp\w*)\b|\bat what\b|\bwhat does\b", re.IGNORECASE
 )
-NAMES = re.compile(r"\b(" + "|".join(sorted((n for m in MELTS for n in (m.name, *m.spoken)), key=len, reverse=True)) + r")\b", re.IGNORECASE)
+NAMES = looked_for(r"\b(" + "|".join(sorted((n for m in MELTS for n in (m.name, *m.spoken)), key=len, reverse=True)) + r")\b", re.IGNORECASE)
 
 
 def melting_point(session: Session, reading: Reading, answers: Answers) -> Reply | None:

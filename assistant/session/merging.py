@@ -9,6 +9,7 @@ from assistant.dataclass import dataclass, field, replace
 from assistant.listening.ingredients import called
 from assistant.listening.statements import Loose, Reading, Said
 from assistant.listening.tags import TagsHeard, keep
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.session.added_on import added_on
 from assistant.session.batch import Batch, Fact
@@ -27,11 +28,11 @@ from assistant.session.works import asked_here, part_of_the_dose, settle
 from assistant.session.year_work import another_work
 
 CONTINUES = ("whatif", "correct", "same", "scale", "scale_n", "scale_first", "scale_dose", "in_unit", "gap", "shrink", "drop_share", "undo", "first", "why")
-BOTH_WAYS = re.compile(r"by (?:volume|ml|mls) and (?:by |in )?(?:weight|grams|g)\b|by (?:weight|grams) and (?:by |in )?(?:volume|ml|mls)\b", re.IGNORECASE)
-WEIGHED_OUT = re.compile(r"\b(?:oz|ounces?|g|grams?|lbs?|pounds?)\b[^,;.:\d]*\bby weight\b ?(?=[,;.])[^:]*\b(?:1 ?: ?\d|one to|1 to)", re.IGNORECASE)
+BOTH_WAYS = looked_for(r"by (?:volume|ml|mls) and (?:by |in )?(?:weight|grams|g)\b|by (?:weight|grams) and (?:by |in )?(?:volume|ml|mls)\b", re.IGNORECASE)
+WEIGHED_OUT = looked_for(r"\b(?:oz|ounces?|g|grams?|lbs?|pounds?)\b[^,;.:\d]*\bby weight\b ?(?=[,;.])[^:]*\b(?:1 ?: ?\d|one to|1 to)", re.IGNORECASE)
 RECIPE_WORK = frozenset({"tea", "salve", "formula", "cost"})
-PERCENT_OF = re.compile(r"\b(?:percent|percentage|%) (?:is|are|of) (?:each|every|them)\b", re.IGNORECASE)
-SHOULD_HAVE = re.compile(
+PERCENT_OF = looked_for(r"\b(?:percent|percentage|%) (?:is|are|of) (?:each|every|them)\b", re.IGNORECASE)
+SHOULD_HAVE = looked_for(
     r"\b(?:should|ought|would|could|must) (?:i|we) (?:to )?(?:have|'ve)? ?(?:pour|used?|start|tak|put|bought|buy|need|want)", re.IGNORECASE
 )
 RATIOS = frozenset({"ratio", "ratio_by_weight", "dry_ratio"})

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from functools import lru_cache
 
 from assistant.cautions.plant import Plant
 from assistant.cautions.plants import PlantList, plants
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 
-WORD = re.compile(r"[^\W\d_]+(?:-[^\W\d_]+)*")
+WORD = looked_for(r"[^\W\d_]+(?:-[^\W\d_]+)*")
 # What people call a figure beyond the vocabulary's own words.
 CALLED = {
     "herb": "weight herb plant grams scale scales material", "menstruum": "volume liquid pour menstruum ml millilitres", "ratio": "ratio proportion",

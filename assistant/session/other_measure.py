@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from assistant.listening.ingredients import called
 from assistant.listening.statements import Asked, Reading, Reference
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.session.batch import Batch
 from assistant.session.figuring import work_out
@@ -19,26 +20,26 @@ from assistant.session.work import SOME_LIQUID, SOME_WEIGHT
 if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
-WEIGHS = re.compile(
+WEIGHS = looked_for(
     r"\b(?:in|as|by) (?:g|grams?|grammes?|weight|kilos?|kg)\b|\bon the scales?\b|\bweigh(?:s|ed|ing)?\b|\bhow heavy\b|\bweight of\b|\bby the gram\b"
     r"|\b(?:how many|many) (?:g|grams|grammes)\b|\bscale (?:weight|reading)\b|\bgrams (?:is|are|of|then|please)\b|\bgrams\s*\?",
     re.IGNORECASE,
 )
-MEASURES = re.compile(
+MEASURES = looked_for(
     r"\b(?:in|as) (?:ml|mls|millilit\w+|cc|lit(?:re|er)s?)\b|\bhow many (?:ml|mls|millilit\w+)\b|\bby (?:the )?(?:volume|ml)\b"
     r"|\bin (?:a|the|my) (?:measuring )?(?:jug|cylinder|graduate|beaker)\b"
     r"|\b(?:ml|mls) (?:is|are|of|then|please)\b|\bwith (?:a|the|my) (?:jug|cylinder)\b|\bhow much (?:by volume|room)\b",
     re.IGNORECASE,
 )
-TOTAL = re.compile(
+TOTAL = looked_for(
     r"\b(?:the |that |my )?(?:whole|entire|full) (?:lot|thing|batch|pot|mix|jar|pan|amount|shebang|melt)\b|\b(?:is|are|does|do|the|that) (?:the )?lot\b"
     r"|\b(?:the|that|this|my) (?:mix|mixture|blend|pour|melt|batch)\b|\ball (?:of it|of them|told|in|that|this|those)\b"
     r"|\baltogether\b|\bin total\b|\btotal\b|\bin all\b|\beverything\b|\btogether\b",
     re.IGNORECASE,
 )
-COMES_TO = re.compile(r"\b(?:comes?|adds?|amounts?|works? out|makes?|is|are|weighs?|heavy|how much|how many|what|weight|total|volume|grams)\b", re.IGNORECASE)
+COMES_TO = looked_for(r"\b(?:comes?|adds?|amounts?|works? out|makes?|is|are|weighs?|heavy|how much|how many|what|weight|total|volume|grams)\b", re.IGNORECASE)
 # Words that ask for something else than a change of measure.
-ELSEWHERE = re.compile(
+ELSEWHERE = looked_for(
     r"\b(?:melted|molten|strong|strength|percent|ratio|cost|price|why|bottles?|tins|jars|days?|last|lasts|if|instead|drops?|each|per|another|more|add|same)\b|%",
     re.IGNORECASE,
 )
@@ -53,12 +54,12 @@ PAIRS = (
     ("eo", "eo_weight"),
     ("volume", "weight"),
 )
-PER = re.compile(
+PER = looked_for(
     r"^\W*(?:and |so |then )?(?:what'?s |what is |how much )?(?:is )?(?:that )?(?:a|per|each|for each|to the|in each|every) "
     r"(gram|g|ml|dose|day|bottle|tin)s?\W*$",
     re.IGNORECASE,
 )
-OF_THE_PLANT = re.compile(r"\b(?:g|grams?|weight) of (?:the )?(?:dried |fresh )?(?:root|roots|herb|leaf|leaves|flowers?|bark|berries|plant)\b", re.IGNORECASE)
+OF_THE_PLANT = looked_for(r"\b(?:g|grams?|weight) of (?:the )?(?:dried |fresh )?(?:root|roots|herb|leaf|leaves|flowers?|bark|berries|plant)\b", re.IGNORECASE)
 # What is told, and for one of which → the quantity that says so.
 EACH_OF = {
     ("held_back", "gram"): ("held_per_gram",),

@@ -6,12 +6,13 @@ import re
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Said
+from assistant.patterns import looked_for
 from assistant.session.work import Work
 
-MORE = re.compile(r"\b(?:how much|what|any)?\s*\b(?:more|extra|additional|further|on top|top up|less)\b", re.IGNORECASE)
+MORE = looked_for(r"\b(?:how much|what|any)?\s*\b(?:more|extra|additional|further|on top|top up|less)\b", re.IGNORECASE)
 ASKS = frozenset({"menstruum", "spirit_short", "stock", "planned_menstruum", "spare"})
 SHELF = frozenset({"spirit_in_hand", "stock"})
-MORE_ALONE = re.compile(r"\bhow much (?:more|extra)\b(?: is (?:that|it))?\W*$|\bwhat'?s the (?:extra|difference)\W*$", re.IGNORECASE)
+MORE_ALONE = looked_for(r"\bhow much (?:more|extra)\b(?: is (?:that|it))?\W*$|\bwhat'?s the (?:extra|difference)\W*$", re.IGNORECASE)
 
 
 def more_than_planned(said: list[Said], work: Work) -> None:

@@ -6,13 +6,14 @@ import re
 from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Asked, Loose, Reading, Reference, Said
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import about, base
 
 if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
 LONGEST = 60  # characters: a longer sentence says something of its own
-PERIOD = re.compile(
+PERIOD = looked_for(
     r"^\W*(?:(?:and|so|then|ok|okay|right|now|well|what about|how about|how much is that|how much|what's that|whats that|that's|thats|make that|all)\W+)*"
     r"(?:(?:over|in|for|across|through|during)\s+)?(?:per|a|the|one|each|every)\s+(?:whole\s+|full\s+)?(?P<period>day|week|fortnight|month)\b"
     r"(?:\W+(?:then|in all|total|altogether|please|of that|in|as|mls?|millilitres|g|grams?|drops|how much|does that make|is that)\b)*\W*$",

@@ -7,27 +7,28 @@ from collections.abc import Collection
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Act, Asked, Loose, Reading, Said, forget
+from assistant.patterns import looked_for
 from assistant.session.work import SOME_STRENGTH, Work, said_as
 
-AGAIN = re.compile(r"\b(?:double|second|twice|again|same (?:oil|liquid|menstruum|spirit)|another|fresh lot)\b", re.IGNORECASE)
-SWAPPED = re.compile(r"\b(?:instead|in place of|in its place|swap\w*|substitut\w+|equivalent|stands? in|to match|of mine)\b", re.IGNORECASE)
+AGAIN = looked_for(r"\b(?:double|second|twice|again|same (?:oil|liquid|menstruum|spirit)|another|fresh lot)\b", re.IGNORECASE)
+SWAPPED = looked_for(r"\b(?:instead|in place of|in its place|swap\w*|substitut\w+|equivalent|stands? in|to match|of mine)\b", re.IGNORECASE)
 COUNTS_OF_IT = ("tins", "bottles", "jars", "cups", "blend", "batch", "menstruum")
 WHOLE_COUNTS = frozenset({"tins", "bottles", "jars", "cups"})
-LATER = re.compile(r"\b(?:then|instead|or rather|make that)\b", re.IGNORECASE)
-MADE_BY = re.compile(r"\b(?:makes?|made|yields?|gives?|fills?|for|enough|does)\b[^.;]{0,16}$", re.IGNORECASE)
-WANTED = re.compile(r"\b(?:need|want|make|for|do|order(?:s|ed)?(?: for)?)\s+(?:me |about |up )*$", re.IGNORECASE)
-STATE = re.compile(r"\b(fresh|dried|dry)\b", re.IGNORECASE)
-MAKES = re.compile(r"\b(?:make|fill|mix|want|need|do)\b", re.IGNORECASE)
-ONE = re.compile(r"^[^,;.?]{0,12}\bbottle\b(?!s)", re.IGNORECASE)
-INTO = re.compile(r"\b(?:in|into|fill|fills|for|to fill|one|a|the|my)\s+(?:a|an|the|my|one|1|that|this)?\s*$", re.IGNORECASE)
-DRIED_BEHIND = re.compile(r"^\s*(?:of\s+)?(?:it\s+)?(?:as\s+)?(?:dried|dry)\b", re.IGNORECASE)
-HOW_MANY_ML = re.compile(r"\bhow (?:many|much)\s+(?:ml|mls|millilit\w+|tincture|of it|a day|do)\b", re.IGNORECASE)
-OF_COST = re.compile(r"^\s*(?:the |my |what it )?costs?\b", re.IGNORECASE)
+LATER = looked_for(r"\b(?:then|instead|or rather|make that)\b", re.IGNORECASE)
+MADE_BY = looked_for(r"\b(?:makes?|made|yields?|gives?|fills?|for|enough|does)\b[^.;]{0,16}$", re.IGNORECASE)
+WANTED = looked_for(r"\b(?:need|want|make|for|do|order(?:s|ed)?(?: for)?)\s+(?:me |about |up )*$", re.IGNORECASE)
+STATE = looked_for(r"\b(fresh|dried|dry)\b", re.IGNORECASE)
+MAKES = looked_for(r"\b(?:make|fill|mix|want|need|do)\b", re.IGNORECASE)
+ONE = looked_for(r"^[^,;.?]{0,12}\bbottle\b(?!s)", re.IGNORECASE)
+INTO = looked_for(r"\b(?:in|into|fill|fills|for|to fill|one|a|the|my)\s+(?:a|an|the|my|one|1|that|this)?\s*$", re.IGNORECASE)
+DRIED_BEHIND = looked_for(r"^\s*(?:of\s+)?(?:it\s+)?(?:as\s+)?(?:dried|dry)\b", re.IGNORECASE)
+HOW_MANY_ML = looked_for(r"\bhow (?:many|much)\s+(?:ml|mls|millilit\w+|tincture|of it|a day|do)\b", re.IGNORECASE)
+OF_COST = looked_for(r"^\s*(?:the |my |what it )?costs?\b", re.IGNORECASE)
 PRICED = {
     "spirit_price": re.compile(r"\b(?:spirit|alcohol|vodka|brandy|ethanol)(?:['’]?s)?\b.{0,24}\b(?:up|down|now|to|at|costs?)\b", re.IGNORECASE),
     "herb_price": re.compile(r"\b(?:herb|root|leaf|flowers?|plant)(?:['’]?s)?\b.{0,24}\b(?:up|down|now|to|at|costs?)\b", re.IGNORECASE),
 }
-NOW = re.compile(r"\b(?:now|gone|went|up|down)\b", re.IGNORECASE)
+NOW = looked_for(r"\b(?:now|gone|went|up|down)\b", re.IGNORECASE)
 CHEAP = 2.0  # bare figures all below this are prices of a mL, not parts
 
 
@@ -49,12 +50,12 @@ def two_macerations(said: list[Said], work: Work) -> None:
         work.refer(figure)
 
 
-TWICE = re.compile(
+TWICE = looked_for(
     r"\b(?:second|twice|2nd|again|re-?macerat\w+|(?:both|two) (?:pours?|press\w*|runs?|lots?|macerat\w+)|(?:same|on the|over the) marc)\b",
     re.IGNORECASE,
 )
-CAME = re.compile(r"\b(?:gave|gives|got|came|yield\w*|pressed|out|back|giving|getting)\b[\w\s']{0,12}$", re.IGNORECASE)
-CAME_OUT = re.compile(r"^\s*(?:ml|mls)?\s*(?:out|back|pressed|came)\b", re.IGNORECASE)
+CAME = looked_for(r"\b(?:gave|gives|got|came|yield\w*|pressed|out|back|giving|getting)\b[\w\s']{0,12}$", re.IGNORECASE)
+CAME_OUT = looked_for(r"^\s*(?:ml|mls)?\s*(?:out|back|pressed|came)\b", re.IGNORECASE)
 
 
 def same_herb_twice(said: list[Said], loose: list[Loose], work: Work) -> None:
@@ -123,7 +124,7 @@ def bottles_of_what_is_there(said: list[Said], work: Work) -> None:
     asked[:] = [replace(a, quantity="bottles") if a.quantity == "bottles_needed" else a for a in asked]
 
 
-TWIN = re.compile(r"^(?:\s*(?:%|percent))?\s*(?:and|or|&|vs|versus|against)\s+(?:at\s+)?$", re.IGNORECASE)
+TWIN = looked_for(r"^(?:\s*(?:%|percent))?\s*(?:and|or|&|vs|versus|against)\s+(?:at\s+)?$", re.IGNORECASE)
 
 
 def two_strengths(said: list[Said], loose: list[Loose], work: Work) -> None:
@@ -261,12 +262,12 @@ def recipe_and_hand(said: list[Said], loose: list[Loose], work: Work) -> None:
     work.refer(told)
 
 
-PERCENT_BEHIND = re.compile(r"^\s*(?:%|percent|proof|abv)", re.IGNORECASE)
-RECIPE_SAYS = re.compile(
+PERCENT_BEHIND = looked_for(r"^\s*(?:%|percent|proof|abv)", re.IGNORECASE)
+RECIPE_SAYS = looked_for(
     r"\b(?:book|recipe|monograph|card|notes?|sheet|label|original|formulary|teacher|it)\b[^.;]*\b(?:says?|calls?|has|wants?|gives?|uses?|is|was)\b",
     re.IGNORECASE,
 )
-IN_HAND = re.compile(r"\b(?:but|only|just|have|got|i've|ive|there's|theres)\b", re.IGNORECASE)
+IN_HAND = looked_for(r"\b(?:but|only|just|have|got|i've|ive|there's|theres)\b", re.IGNORECASE)
 WEIGHTS_SAID = frozenset({"herb", "dried", "planned_herb", "picked"})
 
 
@@ -305,7 +306,7 @@ def price_times(reading: Reading, frames: Collection[str]) -> Act | None:
     return next((a for a in reading.acts if a.name == "scale_n" and len(a.figures) == 1 and a.figures[0] > 1), None)
 
 
-SELLS = re.compile(r"\b(?:sell|sells|selling|charge|charging|price|priced|retail|shelf|stall)\b", re.IGNORECASE)
+SELLS = looked_for(r"\b(?:sell|sells|selling|charge|charging|price|priced|retail|shelf|stall)\b", re.IGNORECASE)
 
 
 def times_the_cost(said: list[Said], loose: list[Loose], work: Work) -> None:
@@ -341,7 +342,7 @@ def one_bottle(said: list[Said], work: Work) -> None:
             return
 
 
-BY_WEIGHT_MEANT = re.compile(
+BY_WEIGHT_MEANT = looked_for(
     r"\b(?:mean|meant|it'?s|that'?s|was|should|sorry|no,?|actually|rather)\b[^.;?]*\bby weight\b|"
     r"\bby weight\b[^.;?]*\b(?:mean|meant|sorry|actually|rather|not)\b",
     re.IGNORECASE,

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from assistant.listening.statements import Reading
+from assistant.patterns import looked_for
 from assistant.quantities.showing import shown
 from assistant.reply import Reply, Used
 from assistant.session.batch import Batch
@@ -38,18 +39,18 @@ SHARE = r"two[ -]thirds|three[ -]quarters|[23]/[34]|1/[2345]|half|third|quarter|
 LEFT = r"rest|remainder|remaining|what'?s left|what is left|the others?"
 SIZE = rf"(?P<weight>{NUMBER})\s*(?P<unit>{UNIT})\b|(?P<share>{SHARE})\b|(?P<left>{LEFT})\b"
 BARE = rf"(?P<bare>(?<![\d.:/])\b{NUMBER})(?!\s*(?:%|:|/|ml|m?l\b|[.,]?\d|percent|degrees|bottles|jars|days|weeks))"
-PART = re.compile(
+PART = looked_for(
     rf"(?:\b(?P<before>{WAY})\s+(?:(?:about|up|the|some|a|an|of|only|just|off|out|other)\s+)*)?\b(?:(?:the|a|an|other|one)\s+)*(?:{SIZE})"
     rf"|\b(?P<before2>{WAY})\s+(?:(?:about|up|some|only|just)\s+)*{BARE}|{BARE.replace('bare', 'bare2')}(?=\s+(?:to|for|goes|go|into)\b)",
     re.IGNORECASE,
 )
-TOTAL = re.compile(rf"(?:\b(?:out )?of (?:the|my|these|those|our|this)?\s*)(?P<weight>{NUMBER})\s*(?P<unit>{UNIT})\b", re.IGNORECASE)
-WEIGHT = re.compile(rf"(?<![\d.:/])(?P<weight>{NUMBER})\s*(?P<unit>{UNIT})\b", re.IGNORECASE)
-DESTINED = re.compile(rf"\b(?P<way>{WAY})\b", re.IGNORECASE)
-DRIED = re.compile(r"\b(?:dried|dry)\b", re.IGNORECASE)
-ONE_JAR = re.compile(r"\b(?:oxymel|elixir|electuary|syrup|by volume|menstruum|blend|formula|mix|parts?)\b", re.IGNORECASE)  # halves of what is poured
-WET = re.compile(rf"\b{NUMBER}\s*%\s*(?:water|moisture|wet)\b|\b(?:water|moisture)\s*(?:is\s*)?{NUMBER}\s*%", re.IGNORECASE)
-GLUE = re.compile(r"(?:[\s,;.:&]|\b(?:and|then|plus|the|but|use|put|with))+$", re.IGNORECASE)
+TOTAL = looked_for(rf"(?:\b(?:out )?of (?:the|my|these|those|our|this)?\s*)(?P<weight>{NUMBER})\s*(?P<unit>{UNIT})\b", re.IGNORECASE)
+WEIGHT = looked_for(rf"(?<![\d.:/])(?P<weight>{NUMBER})\s*(?P<unit>{UNIT})\b", re.IGNORECASE)
+DESTINED = looked_for(rf"\b(?P<way>{WAY})\b", re.IGNORECASE)
+DRIED = looked_for(r"\b(?:dried|dry)\b", re.IGNORECASE)
+ONE_JAR = looked_for(r"\b(?:oxymel|elixir|electuary|syrup|by volume|menstruum|blend|formula|mix|parts?)\b", re.IGNORECASE)  # halves of what is poured
+WET = looked_for(rf"\b{NUMBER}\s*%\s*(?:water|moisture|wet)\b|\b(?:water|moisture)\s*(?:is\s*)?{NUMBER}\s*%", re.IGNORECASE)
+GLUE = looked_for(r"(?:[\s,;.:&]|\b(?:and|then|plus|the|but|use|put|with))+$", re.IGNORECASE)
 
 
 class Part(NamedTuple):

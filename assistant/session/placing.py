@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Loose, Reading, Said
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.session.batch import Batch, Fact
 from assistant.session.checks import wrong_with
@@ -150,7 +151,7 @@ def place_loose(loose: list[Loose], said: list[Said], batch: Batch, reading: Rea
         merged.unplaced.append(figure)
 
 
-AGREED = re.compile(r"^\s*(?:ok|okay|right|yes|yeah|fine|well|good)[,.:]?\s*(?:then\s+)?(?:at\s+)?$", re.IGNORECASE)
+AGREED = looked_for(r"^\s*(?:ok|okay|right|yes|yeah|fine|well|good)[,.:]?\s*(?:then\s+)?(?:at\s+)?$", re.IGNORECASE)
 
 
 def _changes_nothing(fact: Fact, figure: Loose) -> bool:

@@ -6,26 +6,27 @@ import re
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Loose, Reading, Said, forget
+from assistant.patterns import looked_for
 from assistant.session.batch import Batch
 
 OF_THE_PLAN = frozenset({"menstruum", "stock", "water", "in_jar", "finished_strength", "strength"})
 WEIGHTS = frozenset({"herb", "picked", "dried", "gross", "to_gather"})
 SPIRIT = frozenset({"strength", "stock_strength", "finished_strength"})
-BONE_DRY = re.compile(
+BONE_DRY = looked_for(
     r"\b(?:bone[- ]?dry|stopp?ed losing|stops losing|no more (?:weight|loss)|(?:crisp|oven|brittle|completely|totally|fully|dead|cracker) ?-?dr(?:y|ied)"
     r"|till (?:it|nothing) (?:stopped|lost)|constant weight|all the water(?: is| was)? (?:out|off|gone)|dry matter)\b",
     re.IGNORECASE,
 )
-WATER_ASKED = re.compile(r"\b(?:water|moisture|wet)\b", re.IGNORECASE)
+WATER_ASKED = looked_for(r"\b(?:water|moisture|wet)\b", re.IGNORECASE)
 OF_THE_PRESS = frozenset({"pressed", "bottles", "held_back", "racked"})
-FILL = re.compile(
+FILL = looked_for(
     r"\b(?:fill|make|mix|made|filled|do|put)\b[\w\s]{0,12}\b(?:that|it|this|them|up|bottle)\b|\b(?:in|into|for) (?:that|it|this)\b", re.IGNORECASE
 )
-FILLING = re.compile(r"\b(?:is|are|'s|of|at|only|just|about|the|some|a)\b ?", re.IGNORECASE)
-HAVE = re.compile(r"\b(?:have|got|i've|ive|there's|theres|with|from|out of)\s*$", re.IGNORECASE)
-A_UNIT = re.compile(r"^\s*(?:m?ls?|g|grams?|bottles?|jars?|days?|weeks?)\b", re.IGNORECASE)
+FILLING = looked_for(r"\b(?:is|are|'s|of|at|only|just|about|the|some|a)\b ?", re.IGNORECASE)
+HAVE = looked_for(r"\b(?:have|got|i've|ive|there's|theres|with|from|out of)\s*$", re.IGNORECASE)
+A_UNIT = looked_for(r"^\s*(?:m?ls?|g|grams?|bottles?|jars?|days?|weeks?)\b", re.IGNORECASE)
 LEAST, MOST = 20.0, 100.0  # percent
-STRONGEST = re.compile(r"\b(?:strongest|best|most|highest)\b(?: \w+){0,3} $", re.IGNORECASE)
+STRONGEST = looked_for(r"\b(?:strongest|best|most|highest)\b(?: \w+){0,3} $", re.IGNORECASE)
 
 
 def plan_alone(reading: Reading, batch: Batch | None) -> None:

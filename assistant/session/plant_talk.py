@@ -12,27 +12,28 @@ from typing import TYPE_CHECKING
 from assistant.cautions.plant import PART_KINDS, Part, Plant, Span
 from assistant.cautions.plants import plants
 from assistant.listening.statements import Reading
+from assistant.patterns import looked_for
 from assistant.reply import Question, Reply, Step, Value
 
 if TYPE_CHECKING:
     from assistant.session.answers import Answers
     from assistant.session.conversation import Session
 
-KNOWS = re.compile(
+KNOWS = looked_for(
     r"\bwhat (?:do|can) (?:you|we) (?:know|tell me|say) (?:of|about|on)\b|\btell me (?:about|of)\b|\bwhat is known (?:of|about)\b", re.IGNORECASE
 )
-WATER = re.compile(
+WATER = looked_for(
     r"\bhow much water (?:is |does |do |has |have )?(?:there )?(?:in|fresh)\b|\bwater content of\b|\bhow (?:wet|watery) (?:is|are)\b"
     r"|\bhow much water .* (?:hold|have|contain)\b",
     re.IGNORECASE,
 )
-USUAL = re.compile(
+USUAL = looked_for(
     r"\b(?:usual|usually|common|commonly|normal|normally|typical|typically|people|makers|most|recommended|custom|customary|suits?|wants?|needs?|best)\b",
     re.IGNORECASE,
 )
-STRENGTH = re.compile(r"\b(?:what|which|how)\b.*\b(?:strength|percent|percentage|abv|spirit|alcohol|menstruum|strong)\b", re.IGNORECASE)
-RATIO = re.compile(r"\b(?:what|which)\b.*\bratio\b", re.IGNORECASE)
-FOR = re.compile(r"\b(?:for|of|with)\b", re.IGNORECASE)
+STRENGTH = looked_for(r"\b(?:what|which|how)\b.*\b(?:strength|percent|percentage|abv|spirit|alcohol|menstruum|strong)\b", re.IGNORECASE)
+RATIO = looked_for(r"\b(?:what|which)\b.*\bratio\b", re.IGNORECASE)
+FOR = looked_for(r"\b(?:for|of|with)\b", re.IGNORECASE)
 SPANS = (
     ("water", "water_content", "water", " %"),
     ("fresh_ratio", "ratio", "fresh", ""),

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Asked, Reading
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, base
 from assistant.session.batch import Batch, Fact
 from assistant.session.year_work import going_on
@@ -16,15 +17,15 @@ if TYPE_CHECKING:
 
 PLACES = {"first": 0, "1st": 0, "original": 0, "second": 1, "2nd": 1, "third": 2, "3rd": 2, "fourth": 3, "4th": 3, "last": -1, "latest": -1}
 A_PLAN = r"(?:one|batch|plan|jar|lot|tincture|pot|brew|job|version)"
-PLACED = re.compile(
+PLACED = looked_for(
     rf"\b(?:the|that|my|our)\s+({'|'.join(PLACES)})\s+{A_PLAN}\b|\bthe\s+(first|second|third|fourth|last)\b(?=\s*[.?!,]|\s*$)"
     rf"|\b(?:{A_PLAN}|number|no\.?)\s+(one|two|three|four|1|2|3|4)\b",
     re.IGNORECASE,
 )
-OTHER = re.compile(rf"\b(?:the|that|my|our)\s+(?:other|previous|earlier)\s+{A_PLAN}\b|\bthe other\b(?=\s*[.?!,]|\s*$)", re.IGNORECASE)
-STATED = re.compile(rf"\bthe\s+(fresh|dried|dry)\s+{A_PLAN}\b", re.IGNORECASE)
+OTHER = looked_for(rf"\b(?:the|that|my|our)\s+(?:other|previous|earlier)\s+{A_PLAN}\b|\bthe other\b(?=\s*[.?!,]|\s*$)", re.IGNORECASE)
+STATED = looked_for(rf"\bthe\s+(fresh|dried|dry)\s+{A_PLAN}\b", re.IGNORECASE)
 NUMBERS = {"one": 0, "1": 0, "two": 1, "2": 1, "three": 2, "3": 2, "four": 3, "4": 3}
-ANOTHER = re.compile(
+ANOTHER = looked_for(
     r"^\W*(?:(?:and|now|then|so|ok|right|also|plus|for|the|a|my|our)\s+)*(?:second|third|fourth|next|another|new|different|other)"
     rf"\s+{A_PLAN[:-1]}|thing)(?:'s|s)?\b",
     re.IGNORECASE,
@@ -63,7 +64,7 @@ def plans_named(reading: Reading, session: Session) -> list[int]:
     return list(dict.fromkeys(i for _, i in sorted(hits)))
 
 
-MORE_OR_LESS = re.compile(rf"\bthe\s+(stronger|strongest|weaker|weakest|bigger|biggest|smaller|smallest)\s+{A_PLAN}\b", re.IGNORECASE)
+MORE_OR_LESS = looked_for(rf"\bthe\s+(stronger|strongest|weaker|weakest|bigger|biggest|smaller|smallest)\s+{A_PLAN}\b", re.IGNORECASE)
 BY_STRENGTH = ("finished_strength", "strength", "blend_strength", "ratio")
 
 
@@ -115,12 +116,12 @@ def plan_of(reading: Reading, session: Session) -> int | None:
     return named[0]
 
 
-THAT_IN = re.compile(
+THAT_IN = looked_for(
     r"^\W*(?:(?:and|so|then|ok|right)\W+)*(?:how (?:many|much)|what)\b[^.?!]{0,24}\b(?:is|was|does|are|would|makes?|comes?)\b"
     r"[^.?!]{0,8}\b(?:that|it|this|they|those)\b[^.?!]{0,16}[?.!]*\s*$",
     re.IGNORECASE,
 )
-IN_GRAMS = re.compile(r"\b(?:grams?|g|weight)\b", re.IGNORECASE)
+IN_GRAMS = looked_for(r"\b(?:grams?|g|weight)\b", re.IGNORECASE)
 GRAMS_OF = {
     "water_content": "plant_water", "strength": "alcohol_grams", "finished_strength": "alcohol_grams", "alcohol": "alcohol_grams", "brix": "sugar",
 }  # fmt: skip
@@ -138,7 +139,7 @@ def grams_of_that(session: Session, reading: Reading) -> None:
         reading.acts[:] = [a for a in reading.acts if a.name != "in_unit"]
 
 
-FOR_IT = re.compile(r"^(.*?)\s+(?:for|of|in|on|with|from)\s+[^.?!,;]*[.?!]*\s*$", re.IGNORECASE)
+FOR_IT = looked_for(r"^(.*?)\s+(?:for|of|in|on|with|from)\s+[^.?!,;]*[.?!]*\s*$", re.IGNORECASE)
 
 
 def ask_before_name(session: Session, reading: Reading) -> None:
@@ -155,14 +156,14 @@ def begins_another(reading: Reading) -> bool:
     return ANOTHER.search(reading.heard) is not None and bool(reading.said or reading.ingredients or reading.liquids)
 
 
-CALLING = re.compile(
+CALLING = looked_for(
     r"\b(?:call|called|calling|name|named|label|labelled)\s+(?:this one|that one|this batch|that batch|it|this|that|him|her)"
     r"\s+(?:the\s+|batch\s+)?(?!(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|\w+teen|a hundred|half)\b)([^\W\d_][\w-]*)",  # noqa: E501  (one sentence, or one expression)
     re.IGNORECASE,
 )
 
 
-LABELLED = re.compile(r"^\W*(?:batch|jar|lot|plan|pot)\s+([a-z][\w-]{0,11})\s*:", re.IGNORECASE)
+LABELLED = looked_for(r"^\W*(?:batch|jar|lot|plan|pot)\s+([a-z][\w-]{0,11})\s*:", re.IGNORECASE)
 
 
 def alias_of(reading: Reading) -> str:
@@ -183,7 +184,7 @@ def unnamed(text: str, aliases: Sequence[str]) -> str:
     return text
 
 
-SAME = re.compile(r"\bsame\s+(press|squeeze|cloth|pressing|stock|spirit|shelf|strength|ratio|jars?|bottles?|margin)\b", re.IGNORECASE)
+SAME = looked_for(r"\bsame\s+(press|squeeze|cloth|pressing|stock|spirit|shelf|strength|ratio|jars?|bottles?|margin)\b", re.IGNORECASE)
 SAME_KEYS = {
     "press": ("held_per_gram",), "squeeze": ("held_per_gram",), "cloth": ("held_per_gram",), "pressing": ("held_per_gram",),
     "stock": ("stock_strength",),

@@ -6,14 +6,15 @@ import re
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Loose, Reading, Reference, Said
+from assistant.patterns import looked_for
 from assistant.session.batch import Batch
 
-WORTH = re.compile(
+WORTH = looked_for(
     r"\b(?:worth|stands? for|represents?|equals?|amounts? to|good for|comes? to|carr(?:y|ies)|holds?|contains?|mean)\b", re.IGNORECASE
 )
-HERB = re.compile(r"\b(?:herb|plant|root|leaf|leaves|flowers?|bark|berr(?:y|ies)|seeds?|dried|grams?|g)\b", re.IGNORECASE)
-ONE_ML = re.compile(r"^(?:an? |one |1 ?|each |every )?(?:ml|mls|millilit(?:re|er))$", re.IGNORECASE)
-SHORT = re.compile(
+HERB = looked_for(r"\b(?:herb|plant|root|leaf|leaves|flowers?|bark|berr(?:y|ies)|seeds?|dried|grams?|g)\b", re.IGNORECASE)
+ONE_ML = looked_for(r"^(?:an? |one |1 ?|each |every )?(?:ml|mls|millilit(?:re|er))$", re.IGNORECASE)
+SHORT = looked_for(
     r"^\W*(?:(?:and|so|then|ok|okay|right|now|what|whats|about|how|if|say|what's|is|that|does|give|gives|s|he|she|they|takes?|taking|her|him|for|in|of|it|per"
     r"|one|much|many|herb|plant|grams?|g|a|an|the|at|with|to|get|gets|be)\b\W*)*(?:\d+(?:[.,]\d+)?|an?|one|two|half an?|thirty|twenty|forty)?\s*"
     r"(?:mls?|millilit(?:re|er)s?|drops?|gtts?|tsps?|teaspoons?(?:fuls?)?)\W*(?:(?:dose|doses|then|of|it|that|instead|each|time|a|portion|please|grams?|g|herb|in|is|how|much|many|what|plant|root|leaf|bark|flowers?|berries|dried|has|holds?)\b\W*)*$",

@@ -6,6 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Reading, Said
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import key_for
 from assistant.session.batch import Batch, Fact
 from assistant.session.figuring import work_out
@@ -13,7 +14,7 @@ from assistant.session.figuring import work_out
 if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
-POURED = re.compile(
+POURED = looked_for(
     r"^\W*(?:ok(?:ay)?|no|and|so|then|but)?\W*(?:(?:let'?s |i'?d |i'?ll |can i |could i )?(?:make|use|using|pour|take|do)|what if|if|with|on|in)\b",
     re.IGNORECASE,
 )

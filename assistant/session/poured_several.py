@@ -6,13 +6,14 @@ import re
 from itertools import pairwise
 
 from assistant.listening.statements import Asked, Ingredient, Reading
+from assistant.patterns import looked_for
 
 _AMOUNT = r"(?P<volume>\d+(?:\.\d+)?)\s*(?P<unit>mls?|millilit(?:re|er)s?|l|lit(?:re|er)s?|cl)?"
 _LINK = r"\s*(?:(?:that['’]?s|that is|thats|of|at|which is|is|@|the|it['’]?s|its|with|my|some|about)\s+)*"
-ONE = re.compile(rf"(?<![\d.:]){_AMOUNT}\b{_LINK}(?P<strength>\d+(?:\.\d+)?)\s*(?P<percent>%|percent|per cent)", re.IGNORECASE)
-JOIN = re.compile(r"^\W*(?:(?:and|plus|with|to|then|in)\b\W*)*$", re.IGNORECASE)
-ASKED = re.compile(r"\b(?:mix|mixed|blend|together|all in|combined|tipped|poured|lot|it)\b|\bhow strong\b|\bwhat strength\b", re.IGNORECASE)
-QUESTION = re.compile(r"\b(?:what|whats|what['’]s|how strong|where)\b|\?", re.IGNORECASE)
+ONE = looked_for(rf"(?<![\d.:]){_AMOUNT}\b{_LINK}(?P<strength>\d+(?:\.\d+)?)\s*(?P<percent>%|percent|per cent)", re.IGNORECASE)
+JOIN = looked_for(r"^\W*(?:(?:and|plus|with|to|then|in)\b\W*)*$", re.IGNORECASE)
+ASKED = looked_for(r"\b(?:mix|mixed|blend|together|all in|combined|tipped|poured|lot|it)\b|\bhow strong\b|\bwhat strength\b", re.IGNORECASE)
+QUESTION = looked_for(r"\b(?:what|whats|what['’]s|how strong|where)\b|\?", re.IGNORECASE)
 TIMES = {"l": 1000.0, "c": 10.0, "m": 1.0}
 FEWEST = 2
 TOLD = frozenset({"menstruum", "strength", "stock_strength", "blend", "blend_strength", "stock", "water_content", "bottle_size"})

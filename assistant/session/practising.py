@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Loose, Reading, Said
 from assistant.newfile import named_in
+from assistant.patterns import looked_for
 from assistant.quantities.showing import caption, shown
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.reply import Question, Reply, Step, Value
@@ -28,16 +29,16 @@ if TYPE_CHECKING:
 
 MOST = 30  # problems on one sheet
 GRADES = 3
-RESULT = re.compile(
+RESULT = looked_for(
     r"(?:=|\bthat['’]?s|\bis|\bmakes|\bgives|\bgot|\bget|\bcomes? to|\bcame to|\bso)\s*(?:a|about|me|it)?\s*$", re.IGNORECASE
 )  # before what a step came to
 # Words of somebody who tells how she reckoned: plainly so, and so once she was asked.
-STEPS_BY_THEMSELVES = re.compile(
+STEPS_BY_THEMSELVES = looked_for(
     r"\b(?:first(?:ly)?|then|next|step)\b.*\bI\b|\bI (?:just |simply )?(?:divided|multiplied|added|subtracted|halved|doubled|took off|timesed)\b", re.IGNORECASE
 )
-STEPS_TOLD = re.compile(r"\bfirst|\bthen|\bstep|\btook|\bdid|\btimes|\bdivided|\bmultipl|[x×*÷/=]|\bgot\b", re.IGNORECASE)
+STEPS_TOLD = looked_for(r"\bfirst|\bthen|\bstep|\btook|\bdid|\btimes|\bdivided|\bmultipl|[x×*÷/=]|\bgot\b", re.IGNORECASE)
 SHEET_WORDS = frozenset("sheet worksheet problems sums exercises questions key answers solutions".split())
-SHEET_NUMBER = re.compile(r"\b(?:work)?sheet\s*(?:number|no\.?|#)?\s*(\d{1,6})\b", re.IGNORECASE)  # by which the same sheet is set again
+SHEET_NUMBER = looked_for(r"\b(?:work)?sheet\s*(?:number|no\.?|#)?\s*(\d{1,6})\b", re.IGNORECASE)  # by which the same sheet is set again
 COUNT_WORDS = dict(zip("one two three four five six seven eight nine ten twelve twenty".split(), (*range(1, 11), 12, 20), strict=True))
 
 

@@ -7,26 +7,27 @@ from collections.abc import Iterable, Mapping, MutableSequence, Sequence
 
 from assistant.listening.ingredients import called
 from assistant.listening.statements import Loose, Reading, Reference, Said, forget
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.session.batch import Batch, Fact
 
 ONCE = {"volume": "once_volume", "poured": "once_volume", "weight": "once_weight"}
 MADE = {"blend": "once_makes", "batch": "once_weighs", "menstruum": "once_makes", "syrup": "once_makes"}
 RECIPES = frozenset({"formula", "mix", "tea", "salve", "written"})
-SCALE = re.compile(
+SCALE = looked_for(
     r"\b(?:scale|scaled|resize|blow (?:it )?up|batch (?:it )?up|bring it up|work it up|make it up) (?:it |them |that |this )?(?:up |down )?(?:to|for)\b",
     re.IGNORECASE,
 )
-DROP = re.compile(
+DROP = looked_for(
     r"\b(?:drop|leave out|without|skip|omit|minus|lose|take out|no|leave off|cut out|ditch|out of|no more)\b(?: the| any| all the)? *$", re.IGNORECASE
 )
-LEAVE = re.compile(r"\b(?:leave|left|leaving|take|took|taking|drop|dropped|cut)\b(?: the| any| all the)? *$", re.IGNORECASE)
-TO_A_FIGURE = re.compile(r"^ (?:tincture )?(?:down |up |back )?(?:to|by)\b", re.IGNORECASE)  # "drop the hops to 20 mL"
-OUT = re.compile(r"^(?: tincture| one)? (?:out|off)\b", re.IGNORECASE)
-EQUAL = re.compile(
+LEAVE = looked_for(r"\b(?:leave|left|leaving|take|took|taking|drop|dropped|cut)\b(?: the| any| all the)? *$", re.IGNORECASE)
+TO_A_FIGURE = looked_for(r"^ (?:tincture )?(?:down |up |back )?(?:to|by)\b", re.IGNORECASE)  # "drop the hops to 20 mL"
+OUT = looked_for(r"^(?: tincture| one)? (?:out|off)\b", re.IGNORECASE)
+EQUAL = looked_for(
     r"\b(?:equal|even) (?:parts?|amounts?|volumes?|measures?|weights?|quantit\w+)\b|\bequally\b|\b(?:one|1) part each\b|\bone of each\b", re.IGNORECASE
 )
-SWAP = re.compile(r"\b(?:swap|swapped|swaps|replace|replaced|substitute|exchange|traded|instead of|change|switch)\b", re.IGNORECASE)
+SWAP = looked_for(r"\b(?:swap|swapped|swaps|replace|replaced|substitute|exchange|traded|instead of|change|switch)\b", re.IGNORECASE)
 
 
 def proportions(reading: Reading, frames: set[str], facts: dict[str, Fact], members: MutableSequence[str], new: set[str], turn: int) -> None:
@@ -81,9 +82,9 @@ def _what_the_last_one_takes(facts: dict[str, Fact], members: Sequence[str], tur
 
 
 OF_A_PLANT = frozenset({"strength_of", "ratio_of", "price_of", "density_of", "carries_of"})
-FIXED = re.compile(r"\b(?:stays?|fixed|keep|leave|leaving|keeping|the same|unchanged|don't change|but not|except|only once)\b", re.IGNORECASE)
+FIXED = looked_for(r"\b(?:stays?|fixed|keep|leave|leaving|keeping|the same|unchanged|don't change|but not|except|only once)\b", re.IGNORECASE)
 NEAR = 12  # characters: "with some more bacopa"
-FILL = re.compile(
+FILL = looked_for(
     r"\b(?:fill|filled|make|made|top|topped|replace|eke)\b[^.;,]*\b(?:up|out|difference|rest|gap|shortfall|missing|space)\b[^.;,]*\b(?:with|using|by|from)\b",
     re.IGNORECASE,
 )
@@ -366,7 +367,7 @@ def _swapped(reading: Reading, facts: dict[str, Fact], members: MutableSequence[
             new.discard(key)
 
 
-PLAIN_FRACTION = re.compile(r"\b(?:a |one |two |three )?(?:half|third|thirds|quarter|quarters|fifth)\b|%|percent", re.IGNORECASE)
+PLAIN_FRACTION = looked_for(r"\b(?:a |one |two |three )?(?:half|third|thirds|quarter|quarters|fifth)\b|%|percent", re.IGNORECASE)
 
 
 def _fraction(reading: Reading) -> float:

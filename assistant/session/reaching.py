@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from assistant.dataclass import dataclass, replace
 from assistant.listening.statements import Asked, Loose, Reading, Said
+from assistant.patterns import looked_for
 from assistant.reply import Reply, Used
 from assistant.session import answering
 from assistant.session.batch import Batch, Fact
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
 # Words that hold a number of bottles against what there is.
-AGAINST = re.compile(
+AGAINST = looked_for(
     r"\b(?:short(?:fall|age)?|missing|lacking|lack|shy|to spare|(?:out of|from) (?:that|it|this)|reach(?:es)? for"
     r"|(?:is|will|would|does|do|be|that|it|got|have|this|not) enough|(?:do|have) i (?:have|got) enough"
     r"|(?:will|does) (?:that|it|this|they) (?:do|make|fill|give|reach|cover|stretch)|will \d[^,;.]* fill"

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from assistant.listening.ingredients import called
 from assistant.listening.statements import Ingredient, Reading, Reference
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import about, base, key_for
 from assistant.session.added_on import on_top_of
 from assistant.session.batch import Fact
@@ -23,10 +24,10 @@ if TYPE_CHECKING:
     from assistant.session.merging import Merged
 
 WATERY = frozenset({"decoction", "infusion", "water", "tea", "juice", "honey", "vinegar", "syrup"})  # no alcohol in them
-DAILY = re.compile(r"\b(?:a day|per day|daily|each day|every day)\b|/day", re.IGNORECASE)
+DAILY = looked_for(r"\b(?:a day|per day|daily|each day|every day)\b|/day", re.IGNORECASE)
 KINDS = frozenset({"salve", "tea", "formula", "mix", "syrup", "essential", "written", "bought"})
 AMOUNTS = frozenset({"part", "share", "volume", "weight", "poured", "once_volume", "once_weight", "runs_out", "runs_out_weight"})
-MORE = re.compile(r"\b(?:more|another|extra|additional|further|add|adding|plus)\b", re.IGNORECASE)
+MORE = looked_for(r"\b(?:more|another|extra|additional|further|add|adding|plus)\b", re.IGNORECASE)
 ON_TOP = frozenset({"part", "volume", "weight", "poured"})
 LEAST_MADE = 20.0  # mL: less than that are parts
 LEAST_PERCENTS = 20.0  # bare numbers that come to less are parts

@@ -6,6 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Loose, Reading, Reference, Said, forget
+from assistant.patterns import looked_for
 from assistant.quantities.units import units
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.session.batch import Fact
@@ -33,7 +34,7 @@ def same_number(fact: Fact, number: float, measures: str) -> bool:
 
 
 Figure = Said | Loose
-CUE = re.compile(
+CUE = looked_for(
     r"\b(?:mean|meant|really|actually|not|should|instead|but|rather|wrong|mistake|misread|sorry|oops|said|say|now|turned out|wasn['’]?t|isn['’]?t)\b",
     re.IGNORECASE,
 )

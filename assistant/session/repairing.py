@@ -6,6 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Reading
+from assistant.patterns import looked_for
 from assistant.quantities.units import units
 from assistant.quantities.vocabulary import VOCABULARY, base
 from assistant.reply import Reply
@@ -20,13 +21,13 @@ if TYPE_CHECKING:
     from assistant.session.answers import Answers
     from assistant.session.conversation import Session
 
-CLAUSE = re.compile(r"[,;.!?]\s*|\b(?:and|but|so|plus)\b", re.IGNORECASE)
-STANDS = re.compile(
+CLAUSE = looked_for(r"[,;.!?]\s*|\b(?:and|but|so|plus)\b", re.IGNORECASE)
+STANDS = looked_for(
     r"\b(?:right|correct|stands?|holds?|keep|true|sure|certain|fine|trust|believe|stick|stay|measured|weighed|fixed|definite(?:ly)?|good"
     r"|ok(?:ay)?|leave|go with)\b",
     re.IGNORECASE,
 )
-GIVES = re.compile(
+GIVES = looked_for(
     r"\b(?:wrong|off|mistaken?|slip|gives?|drop|forget|changes?|scrap|ignore|bad|false|incorrect|misread|typo|guess(?:ed)?|not right"
     r"|isn['’]?t right|not sure)\b",
     re.IGNORECASE,

@@ -9,14 +9,15 @@ from collections.abc import Mapping
 from assistant.dataclass import dataclass
 from assistant.listening.statements import Reading
 from assistant.matter.cylinders import CYLINDERS, cylinder_for
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, key_for
 from assistant.reply import Value
 from assistant.session.figuring import Worked
 from assistant.session.instruments import Instrument, at_hand
 from assistant.session.wording import number, shown
 
-CYLINDER = re.compile(r"\b(?:cylinder|graduate|measuring jug|beaker)\b", re.IGNORECASE)
-HOLDS = re.compile(r"\b(?:a|my|the|one)\s+[\d.]+\s*(?:ml|mL|millilit\w+)\s+(?:measuring\s+)?(?:cylinder|graduate|jug|beaker)\b", re.IGNORECASE)
+CYLINDER = looked_for(r"\b(?:cylinder|graduate|measuring jug|beaker)\b", re.IGNORECASE)
+HOLDS = looked_for(r"\b(?:a|my|the|one)\s+[\d.]+\s*(?:ml|mL|millilit\w+)\s+(?:measuring\s+)?(?:cylinder|graduate|jug|beaker)\b", re.IGNORECASE)
 TOLD = 0.05  # [percent] an error below it is none
 WHOLE = 1.0  # mL, where nothing was said of the marks
 

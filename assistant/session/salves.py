@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from assistant.dataclass import replace
 from assistant.listening.ingredients import called
 from assistant.listening.statements import Reading, Said
+from assistant.patterns import looked_for
 from assistant.quantities.showing import shown
 from assistant.quantities.vocabulary import about, base, key_for
 from assistant.reply import Question, Reply
@@ -25,22 +26,22 @@ if TYPE_CHECKING:
     from assistant.session.merging import Merged
 
 FEEL = "soft|squishy|squashy|sloppy|mushy|melty|runny|greasy|oily|hard|firm|stiff|brittle|waxy|crumbly"
-WRONG = re.compile(
+WRONG = looked_for(
     rf"\b(?:gone|went|turned|came|come|is|it's|was|too|bit|rather|very|quite|all)(?: out)?(?: all| a bit| too| rather| very| quite| so)? (?:{FEEL})\b|"
     r"\b(?:too|bit|rather|very|quite) (?:\w+ )?(?:soft|hard|firm|stiff|runny|greasy|oily|brittle|waxy)\b|\b(?:firmer|softer|harder|stiffer)\b",
     re.IGNORECASE,
 )
-SOFT = re.compile(
+SOFT = looked_for(
     r"\bsoft\b|\bsquishy\b|\bsquashy\b|\bsloppy\b|\bmushy\b|\bmelty\b|\brunny\b|\bgreasy\b|\boily\b|\bfirmer\b|\bharder\b|\bstiffer\b", re.IGNORECASE
 )
-ADDS = re.compile(r"\b(?:add|more|extra|bring|fix|rescue|mend|melt in|need|to get)\b", re.IGNORECASE)
+ADDS = looked_for(r"\b(?:add|more|extra|bring|fix|rescue|mend|melt in|need|to get)\b", re.IGNORECASE)
 CAME_OUT = "came_out"  # soft or hard: what was told is in the pot
-MORE = re.compile(r"\bhow much (?:more|extra)\b|\bhow much (?:\w+ ){0,3}(?:do i |to |must i |should i )add\b", re.IGNORECASE)
-OF_OIL = re.compile(r"^\s*(?:of )?(?:(?:the|my|that|this|infused|pressed|olive|sunflower|almond|herbal|strained)\s+)*oil\b(?! salve)", re.IGNORECASE)
-ANY_OIL = re.compile(
+MORE = looked_for(r"\bhow much (?:more|extra)\b|\bhow much (?:\w+ ){0,3}(?:do i |to |must i |should i )add\b", re.IGNORECASE)
+OF_OIL = looked_for(r"^\s*(?:of )?(?:(?:the|my|that|this|infused|pressed|olive|sunflower|almond|herbal|strained)\s+)*oil\b(?! salve)", re.IGNORECASE)
+ANY_OIL = looked_for(
     r"^\s*(?:of )?(?:(?!to |and |in |with |wax|beeswax|per |for |how |what |needs? |takes )[a-z']+ ){0,3}?oil\b(?! salve| balm)", re.IGNORECASE
 )
-WAX_SHARE = re.compile(
+WAX_SHARE = looked_for(
     r"\d+(?:\.\d+)?\s*(?:%|percent)\s+(?:of\s+)?(?:bees)?wax\b|\b(?:bees)?wax\s+(?:at\s+|is\s+|of\s+)?\d+(?:\.\d+)?\s*(?:%|percent)",
     re.IGNORECASE,
 )
@@ -194,7 +195,7 @@ def _by_share(merged: Merged, reading: Reading) -> None:
     merged.batch = batch.having(facts=facts, members=("beeswax", "oil"), wanted=wanted)
 
 
-SOFTER = re.compile(r"\b(softer|firmer|harder|stiffer)\b|\btoo (soft|runny|greasy|oily|hard|firm|stiff|waxy|brittle)\b", re.IGNORECASE)
+SOFTER = looked_for(r"\b(softer|firmer|harder|stiffer)\b|\btoo (soft|runny|greasy|oily|hard|firm|stiff|waxy|brittle)\b", re.IGNORECASE)
 LESS_WAX = frozenset({"softer", "hard", "firm", "stiff", "waxy", "brittle"})
 STEPS = (3.0, 4.0, 5.0, 6.0, 8.0)  # oil to one of wax, by weight: a stick, firm, medium, medium, soft
 

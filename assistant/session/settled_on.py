@@ -7,12 +7,13 @@ from typing import TYPE_CHECKING
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Loose, Reading, Said, forget
+from assistant.patterns import looked_for
 
 if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
-BEHIND = re.compile(r"^\s*(?:g|grams?)?\s*(?:it is|it['’]?s then|then\b|will do|is what|bought|of (?:it|that) then)", re.IGNORECASE)
-LED = re.compile(
+BEHIND = looked_for(r"^\s*(?:g|grams?)?\s*(?:it is|it['’]?s then|then\b|will do|is what|bought|of (?:it|that) then)", re.IGNORECASE)
+LED = looked_for(
     r"^\W*(?:(?:ok|okay|so|right|fine|well|and|then|good|yes)\W+)*(?:(?:go|going|went) (?:with|for)|bought|got|take|make it|use|used|i['’]?ll use)\b"
     r"\W+(?:the|my|in|those|that)?\W*$",
     re.IGNORECASE,

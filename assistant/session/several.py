@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Act, Asked, Loose, Named, Reading, Reference, Said
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import base
 from assistant.reply import Assumption, Reply, Step, Used, Value
 from assistant.session import answering
@@ -25,10 +26,10 @@ if TYPE_CHECKING:
     from assistant.session.answers import Answers
     from assistant.session.conversation import Session
 
-CUT = re.compile(r"[,;.:!?]\s+|\s+(?:and|plus|then|while|also|&|n)\s+", re.IGNORECASE)
-TOGETHER = re.compile(r"\b(?:blend|formula|mix|mixed|recipe|tea|salve|together|combine[ds]?|parts?|syrup|in all|altogether)\b", re.IGNORECASE)
-DAILY = re.compile(r"\b(?:a day|per day|daily|each day|every day)\b|/day", re.IGNORECASE)
-FOR_ALL = re.compile(r"\b(?:both|each|all|either|every one|apiece|the two|them)\b", re.IGNORECASE)
+CUT = looked_for(r"[,;.:!?]\s+|\s+(?:and|plus|then|while|also|&|n)\s+", re.IGNORECASE)
+TOGETHER = looked_for(r"\b(?:blend|formula|mix|mixed|recipe|tea|salve|together|combine[ds]?|parts?|syrup|in all|altogether)\b", re.IGNORECASE)
+DAILY = looked_for(r"\b(?:a day|per day|daily|each day|every day)\b|/day", re.IGNORECASE)
+FOR_ALL = looked_for(r"\b(?:both|each|all|either|every one|apiece|the two|them)\b", re.IGNORECASE)
 WEIGHTS = frozenset({"herb", "picked", "dried", "to_gather", "gross"})
 WORKED_BY = frozenset({"ratio", "menstruum", "water_content", "strength", "pressed", "jar_size", "drying_ratio"})
 
@@ -84,7 +85,7 @@ def several(session: Session, reading: Reading, answers: Answers) -> Reply | Non
     return told_beside(session, reading, answers, worked, there=there)
 
 
-HEAD = re.compile(
+HEAD = looked_for(
     r"(?:^|(?<=[.;,]\s)|(?<=\band\s))\s*(?:the\s+)?(?:((?:jar|batch|lot|plan|pot|number)\s+(?:one|two|three|four|[1-4a-d]))|(first|second|third|fourth)(?:\s+(?:one|jar|batch|lot))?)\s*[:,=-]\s*",
     re.IGNORECASE,
 )

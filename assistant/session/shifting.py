@@ -8,31 +8,32 @@ from typing import TYPE_CHECKING
 
 from assistant.listening.ingredients import called
 from assistant.listening.statements import Loose, Named, Reading, Reference, Said, forget
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.session.batch import Batch, Fact
 
 if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
-ALL_AGAIN = re.compile(
+ALL_AGAIN = looked_for(
     r"\b(?:all|with all|back to all)\s+(?:of\s+)?(?:the\s+)?(?P<many>two|three|four|five|six|[2-9])\b(?:\s+of them)?|\b(?P<both>both)\b", re.IGNORECASE
 )
 COUNTS = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
-MORE_BEHIND = re.compile(r"^\s*(?:of\s+)?(?P<way>more|extra|additional|further|less|fewer)\s+(?:parts?\s+)?(?:of\s+)?(?:the\s+|my\s+)?$", re.IGNORECASE)
-MORE_BEFORE = re.compile(r"\b(?P<way>another|an? extra|an? additional|a further|extra|more)\s+(?:like\s+)?$", re.IGNORECASE)
-ANOTHER_PART = re.compile(r"\b(?:another|an? extra|an? additional|a further) part (?:of )?(?:the |my )?$", re.IGNORECASE)
-PLAIN = re.compile(r"^\s*(?:of\s+)?(?:the\s+|my\s+)?$", re.IGNORECASE)
+MORE_BEHIND = looked_for(r"^\s*(?:of\s+)?(?P<way>more|extra|additional|further|less|fewer)\s+(?:parts?\s+)?(?:of\s+)?(?:the\s+|my\s+)?$", re.IGNORECASE)
+MORE_BEFORE = looked_for(r"\b(?P<way>another|an? extra|an? additional|a further|extra|more)\s+(?:like\s+)?$", re.IGNORECASE)
+ANOTHER_PART = looked_for(r"\b(?:another|an? extra|an? additional|a further) part (?:of )?(?:the |my )?$", re.IGNORECASE)
+PLAIN = looked_for(r"^\s*(?:of\s+)?(?:the\s+|my\s+)?$", re.IGNORECASE)
 DOWN = frozenset({"less", "fewer"})
 # What "20 more" is more of: the first of these that was said of the ingredient; a figure in mL is never a part.
 AMOUNTS = {"": ("volume", "poured", "weight", "part", "once_volume", "once_weight"), "mL": ("volume", "poured", "once_volume"), "g": ("weight", "once_weight")}
 SHIFTED = ("share", "part", "volume", "weight", "once_volume", "once_weight", "poured")
-OTHER_WAY = re.compile(r"\bother way (?:round|around|about)\b|\bswap (?:them|those|the two)(?: round| over| about)?\b", re.IGNORECASE)
+OTHER_WAY = looked_for(r"\bother way (?:round|around|about)\b|\bswap (?:them|those|the two)(?: round| over| about)?\b", re.IGNORECASE)
 THE_DIFFERENCE = r"(?:the )?(?:difference|rest|balance|remainder|slack|gap|shortfall|what's left|that)"
-GIVEN = re.compile(
+GIVEN = looked_for(
     rf"\b(?:giv\w+|put\w*|add\w*|mov\w+|shift\w*|and|with|let)\b[^.;,]*\b{THE_DIFFERENCE}\b (?:goes |going |go )?(?:over )?(?:to|on|onto|in|into) (?:the )?$",
     re.IGNORECASE,
 )
-TAKEN = re.compile(
+TAKEN = looked_for(
     rf"^ (?:tincture )?(?:takes?|taking|gets?|getting|has|makes? up|making up|picks? up|picking up|fills?) (?:up )?{THE_DIFFERENCE}\b", re.IGNORECASE
 )
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Loose, Reading, Said
+from assistant.patterns import looked_for
 from assistant.session.work import TEASPOON, TEASPOON_IN_DOSE, US_TEASPOON
 
 if TYPE_CHECKING:
@@ -14,8 +15,8 @@ if TYPE_CHECKING:
 
 LARGEST_DOSE, MOST_DROPS, MOST_TIMES = 15.0, 200.0, 12.0  # mL, drops, a day
 TAKEN = frozenset({"pressed", "menstruum", "stock", "spirit_in_hand", "blend", "dose", "dose_drops", "bottle_size"})
-BETWEEN = re.compile(r"^\W*(?:(?:of|it|that|taken|about)\b\W*)*$", re.IGNORECASE)
-FROM = re.compile(r"\b(?:bottle|phial|vial|flask|from|out of)\b", re.IGNORECASE)
+BETWEEN = looked_for(r"^\W*(?:(?:of|it|that|taken|about)\b\W*)*$", re.IGNORECASE)
+FROM = looked_for(r"\b(?:bottle|phial|vial|flask|from|out of)\b", re.IGNORECASE)
 BOTTLES = frozenset({"bottle_size", "menstruum", "pressed", "stock", "spirit_in_hand"})
 ASKED = frozenset({"days", "bottles_needed", "daily", "supply", "bottles", "doses", "menstruum"})
 

@@ -6,16 +6,17 @@ import re
 from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Asked, Loose, Reading, Said
+from assistant.patterns import looked_for
 
 if TYPE_CHECKING:
     from assistant.session.batch import Batch
 
-OVER = re.compile(
+OVER = looked_for(
     r"(?:\b(?:plus|add|with|allow|and|extra|make)\b[\w ]{0,12}?|^\W*)(?P<n>\d+(?:[.,]\d+)?)\s*(?:%|percent|per cent)"
     r"(?P<behind>\s*(?:more|extra|over|spare|on top|for (?:spills?|spillage|waste|luck|losses|loss|safety)|to spare))?",
     re.IGNORECASE,
 )
-PLUS = re.compile(r"\b(?:plus|add|allow|extra)\b", re.IGNORECASE)
+PLUS = looked_for(r"\b(?:plus|add|allow|extra)\b", re.IGNORECASE)
 NOT_THERE = frozenset({"herb", "pressed", "blend"})
 MOST = 50.0  # percent: more is no mere spare
 SCALES = frozenset({"scale_up", "scale"})

@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 
 from assistant.listening.statements import Loose, Said
+from assistant.patterns import looked_for
 from assistant.session.work import Work
 
 WORD = r"(?:herbs?|plants?|leaf|leaves|roots?|flowers?|bark|berries|seeds?|spirits?|vodka|brandy|gin|rum|alcohol|oil|beeswax|wax|honey|sugar|vinegar)"
 LINKS = r"(?:(?:was|were|is|are|cost|costs|came|comes|to|at|me|for|about|the|all|of|:|=)\W*)*"
-BEFORE = re.compile(rf"\b(?P<what>{WORD})\W+{LINKS}$", re.IGNORECASE)
-PAID = re.compile(r"^(?:[£$€]\s*)?\d+(?:[.,]\d+)?$")
-UNIT_BEHIND = re.compile(r"^\s*(?:%|percent|proof|ml|mls|g\b|kg|a |an |per |/|each|of\b)", re.IGNORECASE)
+BEFORE = looked_for(rf"\b(?P<what>{WORD})\W+{LINKS}$", re.IGNORECASE)
+PAID = looked_for(r"^(?:[£$€]\s*)?\d+(?:[.,]\d+)?$")
+UNIT_BEHIND = looked_for(r"^\s*(?:%|percent|proof|ml|mls|g\b|kg|a |an |per |/|each|of\b)", re.IGNORECASE)
 PRICED = frozenset({"herb_price", "spirit_price", "materials"})
 BARE = frozenset({"#", "n", "money"})
 LEAST = 2  # a single one is a price or a strength in its own right

@@ -7,41 +7,42 @@ from typing import TYPE_CHECKING
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Loose, Reading, Said, forget
+from assistant.patterns import looked_for
 from assistant.session.batch import Batch
 
 if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
-HAVE_A = re.compile(
+HAVE_A = looked_for(
     r"(?:\b(?:have|got|i've|ive|we've|there's|theres|there is|own|it's|its|it is|is|spirit|vodka|alcohol|everclear|stock|bottle)\b)"
     r"(?:\s+(?:got|is|a|an|the|only|just|some|of|here|was|at|nothing but|my|this|in|stuff|one|about))*\s*$",
     re.IGNORECASE,
 )
-NO_COUNT = re.compile(
+NO_COUNT = looked_for(
     r"^\s*(?:$|[.,;?!%-]|(?:percent|per cent|proof|spirits?|stuff|alcohol|vodka|here|on the shelf|in the|at home|to hand|so|and|only|left|what|how|though"
     r"|stock|to work|to use|to go|to pour|to cut|as)\b)",
     re.IGNORECASE,
 )
 SPIRITS = r"(?:spirits?|alcohol|ethanol|vodka|brandy|rum|gin|whisk(?:e?)y|everclear|hooch|moonshine|grain|booze|tipple|proof|port|sherry|wine)"
-BY_NAME = re.compile(rf"\b{SPIRITS}\b|\bof (?:the |my |a )?\d", re.IGNORECASE)
-IT_AT = re.compile(
+BY_NAME = looked_for(rf"\b{SPIRITS}\b|\bof (?:the |my |a )?\d", re.IGNORECASE)
+IT_AT = looked_for(
     r"\b(?:want|wants|need|needs|like|get|bring|take|make|let|cut|water|dilute|drop|thin|knock|have|turn)\b[^.;?]*?"
     r"\b(?:it|this|that|them|the lot|all of it)\b\s*"
     r"(?:right |all )?(?:brought |cut |let |watered |thinned )?(?:down |back |up )?(?:at|to|down to|around|about)\s*(?:about |around |a )?$",
     re.IGNORECASE,
 )
-WANTED = re.compile(r"\b(?:want|need|make|wanted|needed|after|for|making)\b[\w\s']*$", re.IGNORECASE)
-OF_A = re.compile(r"^\s*of (?:the |my |a |some )?$", re.IGNORECASE)
-ON_THE_SHELF = re.compile(
+WANTED = looked_for(r"\b(?:want|need|make|wanted|needed|after|for|making)\b[\w\s']*$", re.IGNORECASE)
+OF_A = looked_for(r"^\s*of (?:the |my |a |some )?$", re.IGNORECASE)
+ON_THE_SHELF = looked_for(
     r"^\s*%?\s*(?:(?:in|on) (?:the |my |our )?(?:cupboard|shelf|house|pantry|shed|larder|bottle|stock|stores?)|to hand|at home|on hand)\b",
     re.IGNORECASE,
 )
-TO = re.compile(r"\b(?:to|at|down to)\s+(?:about |around )?$", re.IGNORECASE)
-OF_IT = re.compile(r"^\s*(?:m[lL]s?|litres?|l)?\s*(?:of|from) (?:it|that|this|them|the same|the stuff)\b", re.IGNORECASE)
-IN_THE_END = re.compile(
+TO = looked_for(r"\b(?:to|at|down to)\s+(?:about |around )?$", re.IGNORECASE)
+OF_IT = looked_for(r"^\s*(?:m[lL]s?|litres?|l)?\s*(?:of|from) (?:it|that|this|them|the same|the stuff)\b", re.IGNORECASE)
+IN_THE_END = looked_for(
     r"\b(?:what(?:'ll|ll|'d|s|'s| will| would| do| does)?|how much)\b[^.;?]*\b(?:have|get|end up with|left with|makes?|come to|comes to|got)\b", re.IGNORECASE
 )
-POURED = re.compile(
+POURED = looked_for(
     r"\bhow (?:much|many ml)(?: of)?(?: the| my| that)? (\d+(?:\.\d+)?) ?%?(?: spirit| vodka| alcohol)?"
     r"(?: do| should| must| shall| to| will| would| can)?(?: i| we)? pour\b",
     re.IGNORECASE,

@@ -6,20 +6,21 @@ import re
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Ingredient, Loose, Reading, Reference, Said, forget
+from assistant.patterns import looked_for
 from assistant.session.batch import Batch
 from assistant.session.spirit_there import settle_spirit_there
 
-OF_IT = re.compile(r"^\s*of (?:it|that|them|this)\b", re.IGNORECASE)
-WANTED = re.compile(r"\b(?:want|need|make|wanted|needed|after)\b[\w\s']*$", re.IGNORECASE)
-OF_THE_SPIRIT = re.compile(r"^\s*(?:left )?of (?:the|that|my|it|this)\b(?: (?:spirit|stuff|alcohol|vodka|brandy|stock))?", re.IGNORECASE)
-OF_THE = re.compile(r"\b(?:of|in) (?:the|my|that) $", re.IGNORECASE)
-IS_ONLY = re.compile(r"\b(?:it'?s|its|it is|that'?s|thats|it were|it was|making|make|want|for|to)\s+(?:only|just)\s+(?:about\s+|for\s+)?$", re.IGNORECASE)
-OFF_THE = re.compile(r"\b(?:off|from|of|using|with|out of) (?:that|the|this|my|same|the same) $", re.IGNORECASE)
-CAME_TO = re.compile(r"\b(?:only|just|got|filled|came to|ended up with|made|make it|were|was)\s+(?:about\s+)?$", re.IGNORECASE)
-COUNT_ENDS = re.compile(r"^(?: of them| bottles| full ones)?(?: in the end| though| then| now| after all| filled| out of it)?\W*$", re.IGNORECASE)
-HAVE_ONLY = re.compile(r"\b(?:have|got|i've|ive|only|just)\b[\w\s']*$", re.IGNORECASE)
-A_PRESS = re.compile(r"\b(?:press\w*|squeez\w*|strain\w*|wrung|back|out|came)\b", re.IGNORECASE)
-BOTH = re.compile(
+OF_IT = looked_for(r"^\s*of (?:it|that|them|this)\b", re.IGNORECASE)
+WANTED = looked_for(r"\b(?:want|need|make|wanted|needed|after)\b[\w\s']*$", re.IGNORECASE)
+OF_THE_SPIRIT = looked_for(r"^\s*(?:left )?of (?:the|that|my|it|this)\b(?: (?:spirit|stuff|alcohol|vodka|brandy|stock))?", re.IGNORECASE)
+OF_THE = looked_for(r"\b(?:of|in) (?:the|my|that) $", re.IGNORECASE)
+IS_ONLY = looked_for(r"\b(?:it'?s|its|it is|that'?s|thats|it were|it was|making|make|want|for|to)\s+(?:only|just)\s+(?:about\s+|for\s+)?$", re.IGNORECASE)
+OFF_THE = looked_for(r"\b(?:off|from|of|using|with|out of) (?:that|the|this|my|same|the same) $", re.IGNORECASE)
+CAME_TO = looked_for(r"\b(?:only|just|got|filled|came to|ended up with|made|make it|were|was)\s+(?:about\s+)?$", re.IGNORECASE)
+COUNT_ENDS = looked_for(r"^(?: of them| bottles| full ones)?(?: in the end| though| then| now| after all| filled| out of it)?\W*$", re.IGNORECASE)
+HAVE_ONLY = looked_for(r"\b(?:have|got|i've|ive|only|just)\b[\w\s']*$", re.IGNORECASE)
+A_PRESS = looked_for(r"\b(?:press\w*|squeez\w*|strain\w*|wrung|back|out|came)\b", re.IGNORECASE)
+BOTH = looked_for(
     r"\b(?:as well|too|also|both|(?:out of|from|with|mix|mixing|blend|blending|between|of|using) (?:the two|the pair|them|em|those two))\b", re.IGNORECASE
 )
 PLANTED = frozenset({"herb", "planned_herb", "ratio", "pressed"})
@@ -43,7 +44,7 @@ def settle_spirit(reading: Reading, batch: Batch) -> None:
     settle_spirit_there(reading, batch)
 
 
-ONLY_SO_MUCH = re.compile(
+ONLY_SO_MUCH = looked_for(
     r"^\W*(?:(?:and|or|so|but|what|about|if|for)\W+)*(?:only|just)\W+(?:an?|half(?: an?)?|one|\d+(?:[.,]\d+)?)\s*[a-z]+\W*$", re.IGNORECASE
 )
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Loose, Reading, Reference, Said
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.reply import Value
 from assistant.session.batch import Fact
@@ -18,9 +19,9 @@ if TYPE_CHECKING:
     from assistant.session.merging import Merged
 
 DROPS = 20.0  # to the mL, until the person has counted
-ON_AND_ON = re.compile(r"\b(?:then|more|another|further|stays?|staying|stay on|keeps?|keep on|after that|from there|at that)\b", re.IGNORECASE)
+ON_AND_ON = looked_for(r"\b(?:then|more|another|further|stays?|staying|stay on|keeps?|keep on|after that|from there|at that)\b", re.IGNORECASE)
 WORDS = {"two": 2.0, "three": 3.0, "four": 4.0, "five": 5.0, "six": 6.0, "seven": 7.0, "ten": 10.0, "other": 2.0, "second": 2.0, "third": 3.0}
-EVERY = re.compile(
+EVERY = looked_for(
     r"\b(?:every|each|a step|steps of|step every)\s+(?:(?P<number>\d+|two|three|four|five|six|seven|ten|other|second|third)\s+)?"
     r"(?P<unit>days?|weeks?|fortnights?)\b|\b(?P<weekly>weekly)\b",
     re.IGNORECASE,

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from assistant.faults import BenchError
 from assistant.listening.statements import Reading
 from assistant.matter.ethanol import mass_fraction_of, strength_of
+from assistant.patterns import looked_for
 from assistant.reply import Reply, Step, Value
 from assistant.session.repeating import refer
 from assistant.session.wording import number
@@ -16,12 +17,12 @@ if TYPE_CHECKING:
     from assistant.session.answers import Answers
     from assistant.session.conversation import Session
 
-TERM = re.compile(
+TERM = looked_for(
     r"(?P<volume>\bby vol(?:ume)?\b|\bv/v\b|\babv\b|\bvolume (?:terms|percent|percentage|strength)\b|\b(?:in|as|per cent|percent|%)\s+vol(?:ume)?\b)"
     r"|(?P<weight>\bby (?:weight|mass)\b|\bw/w\b|\b(?:weight|mass) (?:terms|percent|percentage|strength)\b|\b(?:in|as|per cent|percent|%)\s+(?:weight|mass)\b)",
     re.IGNORECASE,
 )
-ASKS = re.compile(r"\?|\b(?:what|how (?:much|many|strong)|convert|turn|express|give)\b", re.IGNORECASE)
+ASKS = looked_for(r"\?|\b(?:what|how (?:much|many|strong)|convert|turn|express|give)\b", re.IGNORECASE)
 
 
 def in_other_terms(_session: Session, reading: Reading, answers: Answers) -> Reply | None:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Reading, Reference, Said
+from assistant.patterns import looked_for
 from assistant.reply import Assumption, Reply
 from assistant.session import answering
 from assistant.session.batch import Batch, Fact
@@ -20,19 +21,19 @@ if TYPE_CHECKING:
     from assistant.session.answers import Answers
     from assistant.session.conversation import Session
 
-MATCH = re.compile(
+MATCH = looked_for(
     r"\b(?:match\w*|same as|the same|equal\w*|equivalent|replac\w+|instead of|in place of|swap\w*|switch\w*|stands? in|for it to be"
     r"|how (?:much|many)\b[^.;?]{0,24}\bis that|is how (?:much|many)(?: ml)? of"
     r"|(?:only|just) (?:got|have|had|got some)\b[^.;?]{0,24}\b(?:fresh|dried|dry)|out of (?:the |my )?(?:fresh|dried|dry))\b",
     re.IGNORECASE,
 )
-STATE = re.compile(r"\b(fresh|dried|dry)\b", re.IGNORECASE)
+STATE = looked_for(r"\b(fresh|dried|dry)\b", re.IGNORECASE)
 OF_THE_JAR = ("ratio", "strength", "water_content")
 SOME_STRENGTH = ("strength", "stock_strength", "finished_strength")
 TURNING = frozenset({"round", "swap", "swap_back", "scale_n"})
 OF_THE = r"^[ ,]*(?:\w+ )?(?:of|from) (?:the |a |an |my |that |her |his |our )?"
-FRESH_BEHIND = re.compile(rf"{OF_THE}fresh", re.IGNORECASE)
-DRIED_BEHIND = re.compile(rf"{OF_THE}(?:dried|dry)", re.IGNORECASE)
+FRESH_BEHIND = looked_for(rf"{OF_THE}fresh", re.IGNORECASE)
+DRIED_BEHIND = looked_for(rf"{OF_THE}(?:dried|dry)", re.IGNORECASE)
 PER_ML = frozenset({"herb_per_ml", "herb_per_ml_jar", "dried_equivalent"})
 MOST_DOSE = 60.0  # mL
 NOMINAL = 100.0  # g
@@ -156,7 +157,7 @@ def _with_the_jar(reply: Reply, carried: Worked) -> Reply:
     )
 
 
-SENTENCE_ENDS = re.compile(r"[.;?!](?:\s|$)")
+SENTENCE_ENDS = looked_for(r"[.;?!](?:\s|$)")
 A_SENTENCE = 60  # as many characters as the end of a sentence counts for
 
 

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Ingredient, Reading, Said
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import about, base
 from assistant.session.added_on import on_top_of
 from assistant.session.batch import Fact
@@ -80,8 +81,8 @@ def lay_sweet(lines: Sequence[Ingredient], reading: Reading, frames: set[str], f
 
 
 SPIRITS = frozenset({"rum", "brandy", "vodka", "gin", "spirit", "alcohol", "whisky", "whiskey"})
-SAME_WEIGHT = re.compile(r"\b(?:same|equal|own) weight\b", re.IGNORECASE)
-SYRUP = re.compile(r"\bsyrups?\b", re.IGNORECASE)
+SAME_WEIGHT = looked_for(r"\b(?:same|equal|own) weight\b", re.IGNORECASE)
+SYRUP = looked_for(r"\bsyrups?\b", re.IGNORECASE)
 
 
 def _spirit_in_syrup(lines: Sequence[Ingredient], reading: Reading, facts: dict[str, Fact], turn: int, merged: Merged) -> bool:

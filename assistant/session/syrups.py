@@ -11,43 +11,44 @@ from collections.abc import Sequence
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Loose, Said
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY
 from assistant.session.work import SOME_LIQUID, SOME_WEIGHT, Work, said_as
 
 SPIRIT = r"(?:brandy|brandys|vodka|rum|gin|spirit|spirits|alcohol|whisky|whiskey|everclear|sherry|port|mead|wine(?! vinegar))"
-SPIRITS = re.compile(rf"\b{SPIRIT}\b", re.IGNORECASE)
-BEFORE_SPIRIT = re.compile(rf"^\s*(?:%|percent|proof|abv)?\s*(?:of |of the |the )?(?!alcohol){SPIRIT}\b", re.IGNORECASE)
-BEHIND_SPIRIT = re.compile(rf"\b(?!alcohol){SPIRIT}(?:'s)?(?: is| are| at| of| it's| says| reads|,)*\s*$", re.IGNORECASE)
-OF_SPIRIT = re.compile(
+SPIRITS = looked_for(rf"\b{SPIRIT}\b", re.IGNORECASE)
+BEFORE_SPIRIT = looked_for(rf"^\s*(?:%|percent|proof|abv)?\s*(?:of |of the |the )?(?!alcohol){SPIRIT}\b", re.IGNORECASE)
+BEHIND_SPIRIT = looked_for(rf"\b(?!alcohol){SPIRIT}(?:'s)?(?: is| are| at| of| it's| says| reads|,)*\s*$", re.IGNORECASE)
+OF_SPIRIT = looked_for(
     rf"^\s*(?:(?:ml|mls)?\s*(?:of|more)?\s*(?:the|my|that|a|this)?\s*(?:\d+(?:\.\d+)?\s*(?:%|percent)?)?\s*)(?!alcohol){SPIRIT}\b", re.IGNORECASE
 )
-ALCOHOL = re.compile(r"^\s*(?:%|percent)?\s*(?:of )?(?:alcohol|abv|by volume|in the end|all told|final|finished)\b", re.IGNORECASE)
-POURED_FROM = re.compile(
+ALCOHOL = looked_for(r"^\s*(?:%|percent)?\s*(?:of )?(?:alcohol|abv|by volume|in the end|all told|final|finished)\b", re.IGNORECASE)
+POURED_FROM = looked_for(
     r"\b(?:use|used|using|with|from|took|take|had|have|got|swap|pour|poured|of)\s+(?:only |just |in )?(?:the|a|an|my|some|that)\s*$", re.IGNORECASE
 )
-HOW_STRONG = re.compile(r"\bhow strong\b|\bstrength\b|\babv\b|\bpercent\b|\bwhat %|\balcohol\b", re.IGNORECASE)
-BRIX = re.compile(r"\bbrix\b|\bbx\b|°bx|\bsugar\b|\bsweet", re.IGNORECASE)
-READS = re.compile(
+HOW_STRONG = looked_for(r"\bhow strong\b|\bstrength\b|\babv\b|\bpercent\b|\bwhat %|\balcohol\b", re.IGNORECASE)
+BRIX = looked_for(r"\bbrix\b|\bbx\b|°bx|\bsugar\b|\bsweet", re.IGNORECASE)
+READS = looked_for(
     r"\b(?:reads?|reading|shows?|is|it's|its|at|says|came out|comes out|only|got to|made it to|stands at)\s*(?:only|just|about|at)?\s*$", re.IGNORECASE
 )
-AIMED = re.compile(r"\b(?:to|get|want|need|needs|reach|hit|for|make it|bring it|up to)\s*(?:it|about|at)?\s*$", re.IGNORECASE)
-BOIL_OFF = re.compile(r"\b(?:boil|cook|simmer|reduce|steam|evaporate|drive)\w*\b", re.IGNORECASE)
-WATER_OUT = re.compile(
+AIMED = looked_for(r"\b(?:to|get|want|need|needs|reach|hit|for|make it|bring it|up to)\s*(?:it|about|at)?\s*$", re.IGNORECASE)
+BOIL_OFF = looked_for(r"\b(?:boil|cook|simmer|reduce|steam|evaporate|drive)\w*\b", re.IGNORECASE)
+WATER_OUT = looked_for(
     r"\bwater\b[^.;]*\b(?:go|goes|off|away|out|lose|lost|come)\b|\bhow much\b[^.;]*\b(?:boil|cook|simmer|steam|drive)\w*\b[^.;]*\b(?:off|away)\b", re.IGNORECASE
 )
-THINNED = re.compile(r"\bhow much (?:more )?water\b[^.;]*\b(?:add|in|thin|to get|let|bring)\b|\bwater\b[^.;]*\bto (?:add|thin|let)\b", re.IGNORECASE)
-SWAP = re.compile(
+THINNED = looked_for(r"\bhow much (?:more )?water\b[^.;]*\b(?:add|in|thin|to get|let|bring)\b|\bwater\b[^.;]*\bto (?:add|thin|let)\b", re.IGNORECASE)
+SWAP = looked_for(
     r"\b(?:swap|change|replace|trade) (?:the |that )?(?:sugar|honey) (?:for|with|to|by) (?:the |some )?(sugar|honey)\b"
     r"|\b(honey|sugar) (?:instead of|in place of|rather than|not) (?:the )?(?:sugar|honey)\b"
     r"|\b(honey|sugar) instead\b",
     re.IGNORECASE,
 )
-SAME_VOLUME = re.compile(
+SAME_VOLUME = looked_for(
     r"\b(?:same|equal) (?:again|volume|amount|measure|quantity)? ?(?:again )?(?:of )?honey\b(?=.*\b(?:volume|ml)\b)|\b(?:same|equal) volume(?:s)? of honey\b"
     r"|\bas much honey\b(?=.*\b(?:volume|ml)\b)|\bhoney\b[^.;]*\b(?:same|equal) (?:by )?volume\b",
     re.IGNORECASE,
 )
-SAME_WEIGHT = re.compile(
+SAME_WEIGHT = looked_for(
     r"\b(?:same|equal|own) weight (?:again )?(?:of|in) (honey|sugar)\b|\b(honey|sugar)\b[^.;,]*\b(?:same|equal|own) (?:by )?weight\b"
     r"|\bas much (honey|sugar) by weight\b",
     re.IGNORECASE,

@@ -6,6 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Act, Reading
+from assistant.patterns import looked_for
 from assistant.reply import Reply, Used
 from assistant.session import comparing, explaining, going_on_from, knowing, lifting, pointing, scaling, undoing
 from assistant.session.alcohol_asked import alcohol_asked
@@ -50,7 +51,7 @@ if TYPE_CHECKING:
     from assistant.session.answers import Answers
     from assistant.session.conversation import Session
 
-UNDO_AND = re.compile(r"\b(?:undo|scratch|scrap|cancel|reverse|forget) (?:that|it|the last)\b[ ,;.]*(?:and|then|but)\b", re.IGNORECASE)
+UNDO_AND = looked_for(r"\b(?:undo|scratch|scrap|cancel|reverse|forget) (?:that|it|the last)\b[ ,;.]*(?:and|then|but)\b", re.IGNORECASE)
 
 
 def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None:
@@ -79,7 +80,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     return None
 
 
-WHAT_IS = re.compile(
+WHAT_IS = looked_for(
     r"^\W*(?:(?:and|so|but|ok|okay|please)\W+)*(?:what(?:['’]?s| is| are)|define|explain)\s+(?P<article>an? |some |the )?(?P<term>[^?.!,;:\d]{2,40}?)\W*$",
     re.IGNORECASE,
 )

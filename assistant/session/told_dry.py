@@ -6,26 +6,27 @@ import re
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Loose, Reading, Said, forget
+from assistant.patterns import looked_for
 from assistant.session.batch import Batch
 
-ASKED_DRY = re.compile(
+ASKED_DRY = looked_for(
     r"\b(?:what(?:['’]?s| is| does| will| would|['’]?ll)|how much)\b(?P<between>[^\d.;?!]{0,28}?)\b(?:dry|dried)\b"
     r"(?:\W*(?:will|do|does|would|should|can|have|got|get|i|we|it|that|be|left|me|out of|from|then|weight|end up with|come to)\b)*\W*(?:$|[.;?!])",
     re.IGNORECASE,
 )
-TURNED = re.compile(r"\b(?:fresh|pick|gather|dig|cut|harvest|pour|menstruum|counted|reckoned|equivalent|per ml|ratio)\b", re.IGNORECASE)
-DOWN_TO = re.compile(
+TURNED = looked_for(r"\b(?:fresh|pick|gather|dig|cut|harvest|pour|menstruum|counted|reckoned|equivalent|per ml|ratio)\b", re.IGNORECASE)
+DOWN_TO = looked_for(
     r"\b(?:gets?|got|goes|went|comes?|came|dries|dried|dry|falls?|only|takes?|is|was|stops?|stays?|stuck|sticks?)\b"
     r"[^\d.;?!]{0,24}\b(?:to|at)\s+(?:about |only |just )?$",
     re.IGNORECASE,
 )
-WANTED = re.compile(r"\b(?:want|need|after|for|get|have|end up with|make|wants|needs|order)\b\W*(?:[\w']+\W+){0,2}$", re.IGNORECASE)
-DRY_BEHIND = re.compile(r"^\s*(?:of\s+)?(?:the\s+)?(?:dry|dried)\b(?!\s+(?:to|down|out|off|up)\b)", re.IGNORECASE)
+WANTED = looked_for(r"\b(?:want|need|after|for|get|have|end up with|make|wants|needs|order)\b\W*(?:[\w']+\W+){0,2}$", re.IGNORECASE)
+DRY_BEHIND = looked_for(r"^\s*(?:of\s+)?(?:the\s+)?(?:dry|dried)\b(?!\s+(?:to|down|out|off|up)\b)", re.IGNORECASE)
 FRESH_WEIGHTS = frozenset({"herb", "gross", "picked"})
 HOW_IT_DRIES = frozenset({"water_content", "drying_ratio"})
 IN_A_JAR = frozenset({"ratio", "menstruum", "strength", "stock_strength"})
 MISTAKEN = frozenset({"herb", "herb_left", "picked", "held_back", "left_dried", "dried", "dry_matter"})
-HOW_MUCH = re.compile(r"\bhow much\b.*\b(?:need|needs|want|take|takes|go|goes|use)\b", re.IGNORECASE)
+HOW_MUCH = looked_for(r"\bhow much\b.*\b(?:need|needs|want|take|takes|go|goes|use)\b", re.IGNORECASE)
 MOST_WATER = 40.0  # percent: more than this nobody calls dried
 
 

@@ -8,27 +8,28 @@ from itertools import pairwise
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Loose, Reading, Reference, Said
+from assistant.patterns import looked_for
 from assistant.session.batch import Batch, Fact
 
 STRENGTHS = frozenset({"strength", "stock_strength", "finished_strength", "water_content", "glycerine"})
-WATER = re.compile(r"\b(?:water|wet|moisture|juicy|juice|dry|dried)\b", re.IGNORECASE)
-ON_THE_SHELF = re.compile(r"\b(?:have|got|has|only|shelf|cupboard|from|out of|i've|ive|there'?s|strongest|stock|dilut\w+|cut|water|spirit)\b", re.IGNORECASE)
-LABEL = re.compile(r"\b(?:label|bottle|it|its|it's|that|that's|thats|says|reads|stuff|proof|sticker|printed|vodka|brandy|spirit|gin|rum|one)\b", re.IGNORECASE)
-IN_THE_JAR = re.compile(r"\b(?:how strong|what strength|strength|what does it (?:finish|end|come out)|where does)\b", re.IGNORECASE)
-AMERICAN = re.compile(r"\b(?:us|usa|american|america)\b", re.IGNORECASE)
+WATER = looked_for(r"\b(?:water|wet|moisture|juicy|juice|dry|dried)\b", re.IGNORECASE)
+ON_THE_SHELF = looked_for(r"\b(?:have|got|has|only|shelf|cupboard|from|out of|i've|ive|there'?s|strongest|stock|dilut\w+|cut|water|spirit)\b", re.IGNORECASE)
+LABEL = looked_for(r"\b(?:label|bottle|it|its|it's|that|that's|thats|says|reads|stuff|proof|sticker|printed|vodka|brandy|spirit|gin|rum|one)\b", re.IGNORECASE)
+IN_THE_JAR = looked_for(r"\b(?:how strong|what strength|strength|what does it (?:finish|end|come out)|where does)\b", re.IGNORECASE)
+AMERICAN = looked_for(r"\b(?:us|usa|american|america)\b", re.IGNORECASE)
 UK_FOR_US = 0.5715 / 0.5  # 100 degrees of British proof are 57.15 %, 100 US proof 50 %
-SAYS = re.compile(r"\b(?:label|bottle|sticker)\b[\w\s']{0,12}\b(?:says|reads|said|is|gives)\b", re.IGNORECASE)
-OF_THE = re.compile(r"^\s*(?:mls?|millilit(?:re|er)s?)?\s*of (?:the|my|that)\s*$", re.IGNORECASE)
-OTHER_SWEET = re.compile(r"\b(?:with|in|using|use|if|and|or|from) (honey|sugar)(?: (?:instead|then|in place))?\W*$", re.IGNORECASE)
+SAYS = looked_for(r"\b(?:label|bottle|sticker)\b[\w\s']{0,12}\b(?:says|reads|said|is|gives)\b", re.IGNORECASE)
+OF_THE = looked_for(r"^\s*(?:mls?|millilit(?:re|er)s?)?\s*of (?:the|my|that)\s*$", re.IGNORECASE)
+OTHER_SWEET = looked_for(r"\b(?:with|in|using|use|if|and|or|from) (honey|sugar)(?: (?:instead|then|in place))?\W*$", re.IGNORECASE)
 KINDS = {"tea": "tea", "blend": "", "mix": "", "formula": "formula", "tincture": "formula"}
 WHOLE = {"weight": "batch", "volume": "blend"}
 LET_DOWN = frozenset({"herb", "ratio", "stock_strength", "stock", "water_content"})
-OF_SPIRIT = re.compile(
+OF_SPIRIT = looked_for(
     r"\bhow (?:much|many mls?(?: of)?) (?:of )?(?:the |my )?(?:spirit|vodka|brandy|gin|rum|everclear|ethanol|whisk(?:e)?y)\b(?! (?:is |are )?(?:there )?in\b)",
     re.IGNORECASE,
 )
 LEAST, MOST = 15.0, 100.0  # percent
-BARE = re.compile(
+BARE = looked_for(
     r"^\W*(?:(?:it'?s|its|it is|that'?s|is|the|my|a|an|oh|just|ordinary|usual|plain|vodka|brandy|gin|rum|spirit|says|label|at|about|ok|so|from)\b\W*)*"
     r"\d+(?:[.,]\d+)?\s*(?:%|percent|per cent|proof|abv)?\W*(?:(?:vodka|brandy|gin|rum|spirit|stuff|one|abv|vol|it is|i think|on the label)\b\W*)*$",
     re.IGNORECASE,
@@ -71,7 +72,7 @@ def told_short(reading: Reading, batch: Batch | None, wants: Sequence[str]) -> N
         reading.asked[:] = [Asked("finished_strength", 0, len(reading.heard))]
 
 
-AT_THE_END = re.compile(r"\b(?:enough|will do|would do|does it|plenty|at the end|in the end|in the jar|is fine)\b", re.IGNORECASE)
+AT_THE_END = looked_for(r"\b(?:enough|will do|would do|does it|plenty|at the end|in the end|in the jar|is fine)\b", re.IGNORECASE)
 
 
 def _the_spirit_asked_for(reading: Reading, figure: Said | Loose, batch: Batch) -> bool:

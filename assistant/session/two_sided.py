@@ -7,6 +7,7 @@ from collections.abc import Collection
 from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Reading
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, base
 from assistant.reply import Reply, Step, Value
 from assistant.session import answering
@@ -22,14 +23,14 @@ if TYPE_CHECKING:
     from assistant.session.answers import Answers
     from assistant.session.conversation import Session
 
-ALCOHOL = re.compile(r"\b(?:alcohol|ethanol)\b", re.IGNORECASE)
-GRAMS = re.compile(r"\b(?:grams?|g|weight|weigh)\b", re.IGNORECASE)
-MIXED = re.compile(r"\b(?:mix\w*|blend\w*|together|combin\w+|altogether|in all|pour(?:ed)? into)\b", re.IGNORECASE)
-PIECE = re.compile(r"[,;:.?!]\s+|\s+(?:and|or|against|versus|vs|than|with)\s+", re.IGNORECASE)
-MORE_THAN = re.compile(
+ALCOHOL = looked_for(r"\b(?:alcohol|ethanol)\b", re.IGNORECASE)
+GRAMS = looked_for(r"\b(?:grams?|g|weight|weigh)\b", re.IGNORECASE)
+MIXED = looked_for(r"\b(?:mix\w*|blend\w*|together|combin\w+|altogether|in all|pour(?:ed)? into)\b", re.IGNORECASE)
+PIECE = looked_for(r"[,;:.?!]\s+|\s+(?:and|or|against|versus|vs|than|with)\s+", re.IGNORECASE)
+MORE_THAN = looked_for(
     r"\b(?:how (?:much|many) (?:more|less|better|worse)|the (?:difference|gap))\b.*\b(?:than|to|from|between|against)\b", re.IGNORECASE
 )
-DROPPED = re.compile(
+DROPPED = looked_for(
     r"\b(?:points?|much|many)\b[^.?!]{0,30}\b(?:drop(?:ped)?|fall|fell|fallen|lost|lose|come down|came down|go down|went down)\b", re.IGNORECASE
 )
 

@@ -9,20 +9,21 @@ import re
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Loose, Said
+from assistant.patterns import looked_for
 from assistant.session.work import Work
 
-OF_THE_PRESS = re.compile(r"\b(?:marc|press\w*|cloth|ricer|grams?|g|mls?)\b", re.IGNORECASE)
+OF_THE_PRESS = looked_for(r"\b(?:marc|press\w*|cloth|ricer|grams?|g|mls?)\b", re.IGNORECASE)
 KIND = r"(?:\s+(?:strength|acidity|percent|percentage|grade|kind|sort|of|in|a|an|the|my|cider|wine|apple|malt|rice|white|weakest|mildest|lowest|least|strong))*"
-WHICH = re.compile(
+WHICH = looked_for(
     rf"\b(?:what|which)(?:'?s|\s+is|\s+would be)?{KIND}\s+vinegar\b|\b(?:weakest|mildest|lowest)\s+(?:cider\s+|wine\s+)?vinegar\b"
     r"|\b(?:what|which)\s+(?:%|percent|strength|acidity)\s+(?:(?:should|must|would|do|did|ought)\s+(?:i|we)|to\b)"
     r"|\bhow (?:strong|sour|acid)\s+(?:a|an|must|should|would|does|do|has|had)\b",
     re.IGNORECASE,
 )
 ACIDS = ("acidity", "strength", "stock_strength", "finished_acidity", "finished_strength")
-CUT = re.compile(r"\b(?:water(?:ed)?|dilut\w+|thin\w*|cut|let down|bring|make|need|want|get|out of|from)\b", re.IGNORECASE)
-FROM = re.compile(r"\b(?:out of|from|got|have|with|using|the|my|of)\s*(?:the|my|some|a)?\s*$", re.IGNORECASE)
-OF = re.compile(r"\s*(?:of|at)?\s*(?:the|my|a|some|this|that|neat|strong)*\s*", re.IGNORECASE)
+CUT = looked_for(r"\b(?:water(?:ed)?|dilut\w+|thin\w*|cut|let down|bring|make|need|want|get|out of|from)\b", re.IGNORECASE)
+FROM = looked_for(r"\b(?:out of|from|got|have|with|using|the|my|of)\s*(?:the|my|some|a)?\s*$", re.IGNORECASE)
+OF = looked_for(r"\s*(?:of|at)?\s*(?:the|my|a|some|this|that|neat|strong)*\s*", re.IGNORECASE)
 LIQUIDS = frozenset({"menstruum", "pressed", "spirit_in_hand", "stock", "liquid", "in_jar"})
 MOST_ACID = 30.0  # percent: no vinegar for the bench is stronger
 
@@ -95,8 +96,8 @@ def _is_of(s: Said, sold: Said, heard: str) -> bool:
     return s.quantity in LIQUIDS and s.end <= sold.start and OF.fullmatch(heard[s.end : sold.start]) is not None
 
 
-SWEETER = re.compile(r"\b(?:sweeter|more honey|less (?:vinegar|sour|sharp)|not so sour)\b", re.IGNORECASE)
-SOURER = re.compile(r"\b(?:sourer|sharper|less (?:honey|sweet)|more vinegar|not so sweet)\b", re.IGNORECASE)
+SWEETER = looked_for(r"\b(?:sweeter|more honey|less (?:vinegar|sour|sharp)|not so sour)\b", re.IGNORECASE)
+SOURER = looked_for(r"\b(?:sourer|sharper|less (?:honey|sweet)|more vinegar|not so sweet)\b", re.IGNORECASE)
 
 
 def _other_parts(said: list[Said], work: Work) -> None:

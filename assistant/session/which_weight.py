@@ -6,19 +6,20 @@ import re
 from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Act, Loose, Reading, Reference, forget
+from assistant.patterns import looked_for
 from assistant.session.batch import Batch
 
 if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
-LED_BY = re.compile(r"\b(?:by|on|of|count|counting|use|using|take|taking|from|off|with|went by|for)\s+(?:the|that|my|its|those)?\s*$", re.IGNORECASE)
-POINTED = re.compile(r"\b(?:the|that|my|its|those)\s*$", re.IGNORECASE)
-LED_STRONGLY = re.compile(r"\b(?:by|count|counting|go(?:ing)? on|reckoned on|based on)\s+(?:the|that|my|its|those)?\s*$", re.IGNORECASE)
-BEFORE = re.compile(
+LED_BY = looked_for(r"\b(?:by|on|of|count|counting|use|using|take|taking|from|off|with|went by|for)\s+(?:the|that|my|its|those)?\s*$", re.IGNORECASE)
+POINTED = looked_for(r"\b(?:the|that|my|its|those)\s*$", re.IGNORECASE)
+LED_STRONGLY = looked_for(r"\b(?:by|count|counting|go(?:ing)? on|reckoned on|based on)\s+(?:the|that|my|its|those)?\s*$", re.IGNORECASE)
+BEFORE = looked_for(
     r"\b(?:weight (?:before|as picked|when picked|when fresh)|fresh weight|picked weight|as picked|before (?:it |they )?wilt\w*|first weight|weight it was)\b",
     re.IGNORECASE,
 )
-AFTER = re.compile(r"\b(?:weight (?:after|now|as wilted)|wilted weight|after (?:it |they )?wilt\w*|as wilted|second weight)\b", re.IGNORECASE)
+AFTER = looked_for(r"\b(?:weight (?:after|now|as wilted)|wilted weight|after (?:it |they )?wilt\w*|as wilted|second weight)\b", re.IGNORECASE)
 WEIGHTS = {"herb": "count_before", "wilted": "count_after"}
 NEAR = 1e-6
 

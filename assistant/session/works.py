@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Loose, Said
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.session.alcohol_taken import settle_alcohol
 from assistant.session.another_bottle import another_bottle, the_lot_lasts, vessels_asked_alone
@@ -42,23 +43,23 @@ from assistant.session.vinegars import settle_vinegar
 from assistant.session.work import CHILD_RULES, LIQUID, RECIPES, SOME_LIQUID, SOME_STRENGTH, SOME_WEIGHT, WEIGHED, Work, said_as
 from assistant.session.year_work import add_up
 
-KEEPS = re.compile(r"\b(?:keeps?|preserves?|preserving|keeping)\b", re.IGNORECASE)
-SPIRIT = re.compile(r"\b(?:brandy|vodka|rum|spirit|alcohol|gin)\b", re.IGNORECASE)
-AIMED_AT = re.compile(r"\b(?:leaves?|left|stay|keep|above|at least|end|finish|under|below|drop|reach|get|to)\b", re.IGNORECASE)
-IN_ALL = re.compile(r"\b(?:if|has to|have to|needs? to|must|should|want it to|was to)\b.*\b(?:finish|end|land|come out|be)\b", re.IGNORECASE)
-MORE = re.compile(r"\b(?:more|add|adding|extra|top|lift|bring)\b", re.IGNORECASE)
-HERB_ASKED = re.compile(r"\b(?:herb|plant|leaf|root|flowers)\b[^.;?]*\b(?:only|just|got|have|left)\b", re.IGNORECASE)
-POUR = re.compile(r"\bpour(?:ing|ed)?(?: it)?(?: at)?\s*$", re.IGNORECASE)
+KEEPS = looked_for(r"\b(?:keeps?|preserves?|preserving|keeping)\b", re.IGNORECASE)
+SPIRIT = looked_for(r"\b(?:brandy|vodka|rum|spirit|alcohol|gin)\b", re.IGNORECASE)
+AIMED_AT = looked_for(r"\b(?:leaves?|left|stay|keep|above|at least|end|finish|under|below|drop|reach|get|to)\b", re.IGNORECASE)
+IN_ALL = looked_for(r"\b(?:if|has to|have to|needs? to|must|should|want it to|was to)\b.*\b(?:finish|end|land|come out|be)\b", re.IGNORECASE)
+MORE = looked_for(r"\b(?:more|add|adding|extra|top|lift|bring)\b", re.IGNORECASE)
+HERB_ASKED = looked_for(r"\b(?:herb|plant|leaf|root|flowers)\b[^.;?]*\b(?:only|just|got|have|left)\b", re.IGNORECASE)
+POUR = looked_for(r"\bpour(?:ing|ed)?(?: it)?(?: at)?\s*$", re.IGNORECASE)
 LEAST_POURED, STRONGEST = 20.0, 96.0  # percent
 MOST_ESSENTIAL = 30.0  # percent: no more essential oil goes into anything
 LARGEST_DOSE = 15.0  # mL: a tablespoon
 BY_BRIX = frozenset({"sugar_more", "honey_more"})
 LEAST_BRIX, MOST_BRIX = 20.0, 90.0
-MONTH = re.compile(r"\b(?:months?|mos?|mths?)\b", re.IGNORECASE)
+MONTH = looked_for(r"\b(?:months?|mos?|mths?)\b", re.IGNORECASE)
 DAYS_A_MONTH = 30.0  # as a course of months is reckoned
-ONE_CUP = re.compile(r"^\s*(?:an?|one|each|per|the|every)?\s*(?:cup|mug)\s*$", re.IGNORECASE)
-WHAT_BOTTLE = re.compile(r"\b(?:what|which)(?: size)?(?: of)? bottle\b(?! size)", re.IGNORECASE)
-EMPTY = re.compile(r"\b(?:tins?|bottles?|jars?|pots?|glass|empties)(?: with [a-z ]{1,20})?(?: are| is| at| cost| costs)? $", re.IGNORECASE)
+ONE_CUP = looked_for(r"^\s*(?:an?|one|each|per|the|every)?\s*(?:cup|mug)\s*$", re.IGNORECASE)
+WHAT_BOTTLE = looked_for(r"\b(?:what|which)(?: size)?(?: of)? bottle\b(?! size)", re.IGNORECASE)
+EMPTY = looked_for(r"\b(?:tins?|bottles?|jars?|pots?|glass|empties)(?: with [a-z ]{1,20})?(?: are| is| at| cost| costs)? $", re.IGNORECASE)
 # What is asked, and what the same words do not ask besides.
 ONE_QUESTION = {
     "eo": ("menstruum",),  # "how much rosemary essential oil": not the carrier's too
@@ -67,7 +68,7 @@ ONE_QUESTION = {
 }
 CHILD_GRAMS = (2000.0, 150_000.0)
 
-FOR_SO_SWEET = re.compile(r"\b(?:for|to|at|make it|want|need|reach|of)\s+(?:a |about |it )*$", re.IGNORECASE)
+FOR_SO_SWEET = looked_for(r"\b(?:for|to|at|make it|want|need|reach|of)\s+(?:a |about |it )*$", re.IGNORECASE)
 
 
 def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
@@ -355,11 +356,11 @@ RULES: tuple[Callable[[Said, set[str], Work], str], ...] = (
 )
 
 
-EXTRACT = re.compile(r"\b(?:tincture|extract|glycerite|fluid|mls?|millilitres?)\b", re.IGNORECASE)
-HERB_IN = re.compile(
+EXTRACT = looked_for(r"\b(?:tincture|extract|glycerite|fluid|mls?|millilitres?)\b", re.IGNORECASE)
+HERB_IN = looked_for(
     r"\b(?:herb|leaf|root|flowers?|bark|berr(?:y|ies)|seeds?) (?:is |there )*(?:in|per|to) (?:an? |each |the |one |every )?[\d.]+ ?ml\b", re.IGNORECASE
 )
-DROPS = re.compile(r"\bdrops?\b", re.IGNORECASE)
+DROPS = looked_for(r"\bdrops?\b", re.IGNORECASE)
 
 
 def part_of_the_dose(quantity: str, words: str) -> str:

@@ -10,6 +10,7 @@ from assistant.book import batches, stock, tracing
 from assistant.book.dates import DAYS, in_words, said_date
 from assistant.dataclass import replace
 from assistant.listening.statements import Reading, Reference
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import key_for
 from assistant.reply import Question, Reply, Used
 from assistant.session.batch import Batch, Fact
@@ -20,8 +21,8 @@ if TYPE_CHECKING:
     from assistant.session.answers import Answers
     from assistant.session.conversation import Session
 
-WEEKDAY = re.compile(rf"\b(?:on\s+|this\s+)?({'|'.join(d for d in DAYS if len(d) > 3)})\b", re.IGNORECASE)
-COUNT = re.compile(r"\b(\d+|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\s+jars?\b", re.IGNORECASE)
+WEEKDAY = looked_for(rf"\b(?:on\s+|this\s+)?({'|'.join(d for d in DAYS if len(d) > 3)})\b", re.IGNORECASE)
+COUNT = looked_for(r"\b(\d+|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\s+jars?\b", re.IGNORECASE)
 SMALL = {w: n for n, w in enumerate("two three four five six seven eight nine ten eleven twelve".split(), 2)}
 RECIPE = ("ratio", "dry_ratio", "strength", "water_content", "stock_strength", "held_per_gram")
 A_YEAR = 365  # days

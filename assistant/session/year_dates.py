@@ -10,19 +10,20 @@ from assistant.book.dates import MONTHS, said_date
 from assistant.dataclass import replace
 from assistant.faults import BenchError
 from assistant.listening.statements import Reading, Said
+from assistant.patterns import looked_for
 from assistant.session.year_work import sort_asked
 
-STARTED = re.compile(r"\b(?:start(?:ed|ing)?|begun|put up|set up|begin|went in|from|jarred)\b[^.;]{0,24}$", re.IGNORECASE)
-PRESSED = re.compile(r"\b(?:press(?:ed|ing)?|strain(?:ed|ing)?)\b[^.;]{0,16}$", re.IGNORECASE)
-TO_COME = re.compile(
+STARTED = looked_for(r"\b(?:start(?:ed|ing)?|begun|put up|set up|begin|went in|from|jarred)\b[^.;]{0,24}$", re.IGNORECASE)
+PRESSED = looked_for(r"\b(?:press(?:ed|ing)?|strain(?:ed|ing)?)\b[^.;]{0,16}$", re.IGNORECASE)
+TO_COME = looked_for(
     r"\b(?:start(?:ing)?|begin|press(?:ing)?|strain(?:ing)?|be (?:pressed|strained|started))\b[^.;,]{0,24}$|\bby\s+(?:the\s+)?$", re.IGNORECASE
 )
-PICKED = re.compile(
+PICKED = looked_for(
     r"\b(?:pick(?:ed)?|gather(?:ed)?|dig|dug|cut|harvest(?:ed)?|lift(?:ed)?|up)\b[^.;]{0,24}\b(?:in|during|every|each)\s+(?:early\s+|mid\s+|late\s+|the\s+)*$",
     re.IGNORECASE,
 )
 _NAMES = sorted((m for m in MONTHS if len(m) > 3 or m == "may"), key=len, reverse=True)
-MONTH = re.compile(rf"\b({'|'.join(_NAMES)})\b", re.IGNORECASE)
+MONTH = looked_for(rf"\b({'|'.join(_NAMES)})\b", re.IGNORECASE)
 
 
 OF_THE_ONLY_LOT = frozenset({"lot_has", "promised"})
@@ -57,7 +58,7 @@ FEASTS = {
     "christmas": (12, 25), "yule": (12, 25), "candlemas": (2, 2), "midsummer": (6, 24), "lammas": (8, 1), "michaelmas": (9, 29),
     "halloween": (10, 31), "martinmas": (11, 11),
 }  # fmt: skip
-FEAST = re.compile(rf"\b(?:by|for|before|on)\s+({'|'.join(FEASTS)})\b", re.IGNORECASE)
+FEAST = looked_for(rf"\b(?:by|for|before|on)\s+({'|'.join(FEASTS)})\b", re.IGNORECASE)
 
 
 def _feast(reading: Reading, today: date) -> None:

@@ -5,13 +5,13 @@ What is told of one batch is worked out like any other (year_work.py, year_view.
 
 from __future__ import annotations
 
-import re
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from assistant.dataclass import replace
 from assistant.faults import BenchError
 from assistant.listening.statements import Ingredient, Reading
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY
 from assistant.reply import Question, Reply, Used, Value
 from assistant.session import year_book
@@ -100,7 +100,7 @@ def many(session: Session, reading: Reading, answers: Answers) -> Reply:
     return tell(session, reading, answers, worked_plans(plans(session)))
 
 
-CLAUSE = re.compile(r"[.;](?=\s|$)")
+CLAUSE = looked_for(r"[.;](?=\s|$)")
 
 
 def _of_its_own(shared: Reading, name: str, reading: Reading) -> Reading:
