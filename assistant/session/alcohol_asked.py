@@ -11,7 +11,7 @@ from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import base
 from assistant.session.batch import Batch
 from assistant.session.portions import SHORT
-from assistant.session.work import US_TEASPOON
+from assistant.session.work import TEASPOON_IN_DOSE, take_as
 
 ALCOHOL = looked_for(r"\b(?:alcohol|ethanol|alc|booze)\b", re.IGNORECASE)
 GRAMS = looked_for(r"\b(?:g|gm|gms|gr|grams?|grammes?)\b", re.IGNORECASE)
@@ -26,8 +26,7 @@ TAKEN = frozenset({"menstruum", "blend", "pressed", "stock", "bottle_size", "dos
 ASKED = frozenset({"alcohol", "alcohol_grams", "alcohol_per_dose", "menstruum", "stock", "strength", "herb"})
 PLAN = frozenset({"herb", "ratio", "water_content", "in_jar"})
 SPOON = looked_for(r"\b(?P<half>half (?:an? )?|1/2 )?(?:a |one )?(?:level )?(?P<kind>tsp|teaspoon|teaspoonful|tbsp|tablespoon|tablespoonful)\b", re.IGNORECASE)
-SPOONS = looked_for(r"\b(?:tsps?|teaspoons?|teaspoonfuls?)\b", re.IGNORECASE)
-TEASPOON, TABLESPOON = 5.0, 14.78676478125  # mL, in a dose
+TABLESPOON = 14.78676478125  # mL
 MOST_TAKEN, MOST_DROPS = 15.0, 200.0
 LEAST_STRENGTH, MOST_TIMES = 15.0, 12.0
 
@@ -52,11 +51,9 @@ def alcohol_asked(reading: Reading, batch: Batch | None) -> None:
     if len(small) + len(drops) != 1:
         return
     for s in small:
-        spoon = SPOONS.search(reading.heard[s.start : s.end]) is not None and s.value < TEASPOON
-        reading.said[reading.said.index(s)] = replace(s, quantity="dose", value=TEASPOON if spoon else s.value, weak=False)
+        take_as(reading, s, "dose")
     for f in drops:
-        reading.loose.remove(f)
-        reading.said.append(Said("dose_drops", f.value, f.start, f.end, said_unit=f.said_unit, words=f.words))
+        take_as(reading, f, "dose_drops")
     reading.said[:] = [replace(s, quantity="strength", weak=False) if s.quantity in STRENGTHS else s for s in reading.said]
     reading.acts[:] = [a for a in reading.acts if a.name != "in_unit"]
     often = any(s.quantity == "times_a_day" for s in reading.said)
@@ -86,8 +83,7 @@ def _gone_on(reading: Reading, batch: Batch) -> None:
         return
     figure = bare[0]
     if abs(math.log(figure.value / strength.value)) < abs(math.log(figure.value / dose.value)):
-        reading.loose.remove(figure)
-        reading.said.append(Said("strength", figure.value, figure.start, figure.end, words=figure.words))
+        take_as(reading, figure, "strength")
 
 
 def _other_measure(reading: Reading) -> bool:
@@ -99,18 +95,15 @@ def _other_measure(reading: Reading) -> bool:
     if not figures and spoon is None:
         return False
     if spoon is not None and not figures:
-        size = (TABLESPOON if spoon["kind"].lower().startswith(("tb", "ta")) else TEASPOON) * (0.5 if spoon["half"] else 1.0)
-        said = Said("dose", size, spoon.start(), spoon.end(), said_unit=spoon["kind"].lower())
+        size = (TABLESPOON if spoon["kind"].lower().startswith(("tb", "ta")) else TEASPOON_IN_DOSE) * (0.5 if spoon["half"] else 1.0)
+        reading.said.append(Said("dose", size, spoon.start(), spoon.end(), said_unit=spoon["kind"].lower()))
     else:
         figure = figures[0]
         in_drops = figure.quantity == "dose_drops" if isinstance(figure, Said) else figure.kind == "drop"
         in_ml = figure.quantity in TAKEN if isinstance(figure, Said) else figure.kind == "mL"
         if not (in_drops and figure.value <= MOST_DROPS) and not (in_ml and figure.value <= MOST_TAKEN):
             return False
-        size = figure.value * (TEASPOON / US_TEASPOON if SPOONS.search(reading.heard[figure.start : figure.end]) else 1.0)
-        said = Said("dose_drops" if in_drops else "dose", size, figure.start, figure.end, said_unit=figure.said_unit, words=figure.words)
-    reading.said[:] = [said]
-    reading.loose.clear()
+        take_as(reading, figure, "dose_drops" if in_drops else "dose")
     reading.acts[:] = [a for a in reading.acts if a.name not in ("in_unit", "scale", "scale_n", "claim")]
     reading.asked[:] = [Asked("alcohol_per_dose", 0, len(reading.heard))]
     reading.frames.add("dose")

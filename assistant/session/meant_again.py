@@ -6,9 +6,10 @@ import re
 from collections.abc import Sequence
 
 from assistant.dataclass import replace
-from assistant.listening.statements import Loose, Reading, Said, forget
+from assistant.listening.statements import Loose, Reading, Said
 from assistant.patterns import looked_for
 from assistant.session.batch import Batch
+from assistant.session.work import take_as
 
 FREE = looked_for(
     r"\b(?P<share>\d+(?:\.\d+)?)\s*(?:%|percent|per cent)\s*(?:of )?(?:head[- ]?(?:space|room)|free\b|empty\b|air\b|room at the top)", re.IGNORECASE
@@ -44,8 +45,7 @@ def _left_free(reading: Reading) -> None:
         return
     figure: Said | Loose | None = next((f for f in reading.figures if f.start == hit.start("share") and f.value < 100), None)
     if figure is not None:
-        forget(figure, reading.said, reading.loose)
-        reading.said.append(Said("fill", 100 - figure.value, figure.start, figure.end, words=figure.words))
+        take_as(reading, figure, "fill", 100 - figure.value)
 
 
 def _of_the_volume(reading: Reading, batch: Batch) -> None:
@@ -75,8 +75,7 @@ def _of_the_finish(reading: Reading, batch: Batch) -> None:
         return
     only: list[Said | Loose] = [*figures, *told]
     if len(only) == 1 == len(reading.said) + len(reading.loose) and LEAST <= only[0].value <= MOST:
-        forget(only[0], reading.said, reading.loose)
-        reading.said.append(Said("finished_strength", only[0].value, only[0].start, only[0].end, words=only[0].words))
+        take_as(reading, only[0], "finished_strength")
 
 
 def _weighs_now(reading: Reading, batch: Batch) -> None:

@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 
 from assistant.dataclass import replace
-from assistant.listening.statements import Asked, Loose, Reading, Said, forget
+from assistant.listening.statements import Asked, Loose, Reading, Said
 from assistant.patterns import looked_for
 from assistant.session.batch import Batch
+from assistant.session.work import take_as
 
 OF_THE_PLAN = frozenset({"menstruum", "stock", "water", "in_jar", "finished_strength", "strength"})
 WEIGHTS = frozenset({"herb", "picked", "dried", "gross", "to_gather"})
@@ -141,6 +142,5 @@ def _the_strongest(reading: Reading) -> None:
         before = FILLING.sub("", reading.heard[: figure.start])
         held = asked and least > LEAST and HAVE.search(before) is not None and not A_UNIT.match(reading.heard[figure.end :])
         if STRONGEST.search(before) or held:
-            forget(figure, reading.said, reading.loose)
-            reading.said.append(Said("stock_strength", figure.value, figure.start, figure.end, words=figure.words))
+            take_as(reading, figure, "stock_strength")
             return

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 
-from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Loose, Reading, Reference, Said
 from assistant.patterns import looked_for
 from assistant.session.batch import Batch
+from assistant.session.work import take_as
 
 WORTH = looked_for(
     r"\b(?:worth|stands? for|represents?|equals?|amounts? to|good for|comes? to|carr(?:y|ies)|holds?|contains?|mean)\b", re.IGNORECASE
@@ -24,7 +24,6 @@ LIQUIDS = frozenset({"dose", "menstruum", "pressed", "bottle_size", "blend", "st
 WANTED = frozenset({"herb_per_ml", "herb_per_dose", "herb_per_ml_jar"})
 MOST = 30.0  # mL
 MOST_DROPS = 200.0
-TEASPOON = 5.0  # mL, in a dose
 
 
 def portion(reading: Reading, batch: Batch | None) -> None:
@@ -41,13 +40,11 @@ def portion(reading: Reading, batch: Batch | None) -> None:
     if isinstance(figure, Loose):
         if figure.kind not in ("mL", "drop", "cup") or figure.value > (MOST_DROPS if figure.kind == "drop" else MOST):
             return
-        reading.loose.remove(figure)
-        said = Said("dose_drops" if figure.kind == "drop" else "dose", figure.value, figure.start, figure.end, said_unit=figure.said_unit, words=figure.words)
-        reading.said.append(said)
+        take_as(reading, figure, "dose_drops" if figure.kind == "drop" else "dose")
     elif figure.quantity not in LIQUIDS or (figure.quantity != "dose_drops" and figure.value > MOST):
         return
     elif figure.quantity != "dose_drops":
-        reading.said[:] = [replace(figure, quantity="dose", weak=False)]
+        take_as(reading, figure, "dose")
     reading.acts[:] = [a for a in reading.acts if a.name not in ("claim", "scale_n", "scale", "in_unit")]
     reading.asked[:] = [Asked("herb_per_dose", 0, len(reading.heard))]
     reading.frames.add("dose")

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from assistant.dataclass import replace
-from assistant.listening.statements import Loose, Reading, Said, forget
+from assistant.listening.statements import Loose, Reading
 from assistant.patterns import looked_for
+from assistant.session.work import take_as
 
 if TYPE_CHECKING:
     from assistant.session.conversation import Session
@@ -36,11 +36,7 @@ def settled_on(session: Session, reading: Reading) -> None:
         return
     if not BEHIND.match(reading.heard[figure.end :]) and not LED.match(reading.heard[: figure.start]):
         return
-    if isinstance(figure, Said):
-        reading.said[:] = [replace(figure, weak=False)]
-    else:
-        forget(figure, reading.said, reading.loose)
-        reading.said.append(Said("herb", figure.value, figure.start, figure.end, words=figure.words))
+    take_as(reading, figure, "herb")
     reading.freed |= set(WEIGHED_FROM) & batch.facts.keys()
     if DRIED_FROM & batch.facts.keys():  # the dried herb was asked about, and is what goes in
         reading.tags.add("dried")

@@ -5,10 +5,9 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Loose, Reading, Said
 from assistant.patterns import looked_for
-from assistant.session.work import TEASPOON, TEASPOON_IN_DOSE, US_TEASPOON
+from assistant.session.work import take_as
 
 if TYPE_CHECKING:
     from assistant.session.batch import Batch
@@ -39,12 +38,9 @@ def so_often(reading: Reading, batch: Batch | None) -> None:
         return
     dose, bottle = taken[0], others[0]
     in_drops = dose.quantity == "dose_drops" if isinstance(dose, Said) else dose.kind == "drop"
-    size = dose.value * (TEASPOON_IN_DOSE / US_TEASPOON if dose.said_unit.startswith(TEASPOON) else 1.0)
-    reading.said[:] = [
-        replace(bottle, quantity="bottle_size", weak=False),
-        Said("dose_drops" if in_drops else "dose", size, dose.start, dose.end, said_unit=dose.said_unit, words=dose.words),
-        Said("times_a_day", often, times.start, times.end),
-    ]
+    take_as(reading, bottle, "bottle_size")
+    take_as(reading, dose, "dose_drops" if in_drops else "dose")
+    reading.said.append(Said("times_a_day", often, times.start, times.end))
     reading.loose.clear()
     if act is not None:
         reading.acts.remove(act)

@@ -9,6 +9,7 @@ from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Loose, Reading, Said, forget
 from assistant.patterns import looked_for
 from assistant.session.batch import Batch
+from assistant.session.work import take_as
 
 if TYPE_CHECKING:
     from assistant.session.conversation import Session
@@ -75,8 +76,7 @@ def _so_strong(reading: Reading, batch: Batch) -> None:
     for f in bare:
         there = ON_THE_SHELF.match(reading.heard[f.end :]) or (HAVE_A.search(reading.heard[: f.start]) and NO_COUNT.match(reading.heard[f.end :]))
         if max(LEAST, aim) <= f.value <= MOST and there:
-            forget(f, reading.said, reading.loose)
-            reading.said.append(Said("stock_strength", f.value, f.start, f.end, words=f.words))
+            take_as(reading, f, "stock_strength")
             reading.acts[:] = [a for a in reading.acts if a.name not in ("claim", "is_it", "right") or not a.start <= f.start < a.end]
             return
 

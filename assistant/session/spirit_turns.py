@@ -9,6 +9,7 @@ from assistant.listening.statements import Asked, Ingredient, Loose, Reading, Re
 from assistant.patterns import looked_for
 from assistant.session.batch import Batch
 from assistant.session.spirit_there import settle_spirit_there
+from assistant.session.work import take_as
 
 OF_IT = looked_for(r"^\s*of (?:it|that|them|this)\b", re.IGNORECASE)
 WANTED = looked_for(r"\b(?:want|need|make|wanted|needed|after)\b[\w\s']*$", re.IGNORECASE)
@@ -75,18 +76,6 @@ def _is_bare(figure: Said | Loose) -> bool:
     return not figure.said_unit or figure.quantity in ("strength", "stock_strength")
 
 
-def _take(reading: Reading, figure: Said | Loose, quantity: str) -> Said:
-    """The figure under this name, in the reading."""
-    if isinstance(figure, Said):
-        taken = replace(figure, quantity=quantity, weak=False)
-        reading.said[reading.said.index(figure)] = taken
-        return taken
-    reading.loose.remove(figure)
-    taken = Said(quantity, figure.value, figure.start, figure.end, said_unit=figure.said_unit, words=figure.words)
-    reading.said.append(taken)
-    return taken
-
-
 def _refer(reading: Reading, figure: Said | Loose) -> None:
     forget(figure, reading.said, reading.loose)
     reading.references.append(Reference("reference", figure.start, figure.end, figure.value))
@@ -100,7 +89,7 @@ def _the_count_again(reading: Reading, batch: Batch) -> None:
     figure = reading.figures[0]
     bare = (isinstance(figure, Loose) and figure.kind == "#") or (isinstance(figure, Said) and not figure.said_unit)
     if bare and figure.value == int(figure.value) and CAME_TO.search(reading.heard[: figure.start]) and COUNT_ENDS.search(reading.heard[figure.end :]):
-        _take(reading, figure, "bottles")
+        take_as(reading, figure, "bottles")
 
 
 def _by_its_strength(reading: Reading, batch: Batch) -> None:
@@ -129,7 +118,7 @@ def _of_the_stock(reading: Reading, batch: Batch) -> None:
     if volume is None or not HAVE_ONLY.search(reading.heard[: volume.start]):
         return
     _refer(reading, named)
-    _take(reading, volume, "spirit_in_hand")
+    take_as(reading, volume, "spirit_in_hand")
 
 
 def _only_so_strong(reading: Reading, batch: Batch) -> None:
@@ -144,7 +133,7 @@ def _only_so_strong(reading: Reading, batch: Batch) -> None:
     for f in list(reading.figures):
         bare = _is_bare(f) and (isinstance(f, Loose) or f.quantity == "pressed")
         if bare and least <= f.value <= MOST_SPIRIT and HAVE_ONLY.search(reading.heard[: f.start]):
-            _take(reading, f, "stock_strength")
+            take_as(reading, f, "stock_strength")
             return
 
 
@@ -163,8 +152,8 @@ def _so_much_of_it(reading: Reading, batch: Batch) -> None:
     if stock is None and "stock_strength" not in facts:
         return
     if stock is not None:
-        _take(reading, stock, "stock_strength")
-    _take(reading, volume, "stock")
+        take_as(reading, stock, "stock_strength")
+    take_as(reading, volume, "stock")
 
 
 def _only_so_much(reading: Reading, batch: Batch) -> None:
@@ -173,7 +162,7 @@ def _only_so_much(reading: Reading, batch: Batch) -> None:
         return
     for s in reading.said:
         if s.quantity == "spirit_in_hand" and IS_ONLY.search(reading.heard[: s.start]) and not any(o.quantity in A_LIQUID for o in reading.said if o is not s):
-            _take(reading, s, "menstruum")
+            take_as(reading, s, "menstruum")
             return
 
 
@@ -186,7 +175,7 @@ def _a_second_spirit(reading: Reading, batch: Batch) -> None:
         if not any(s.quantity == "stock_strength" for s in reading.said):
             bare = [f for f in reading.loose if _is_bare(f) and LEAST_SPIRIT <= f.value <= MOST_SPIRIT]
             if len(bare) == 1:
-                _take(reading, bare[0], "stock_strength")
+                take_as(reading, bare[0], "stock_strength")
     given = {s.quantity: s for s in reading.said}
     other = given.get("stock_strength")
     if held is None or other is None or abs(held.value - other.value) < 1e-9 or not BOTH.search(reading.heard) or given.keys() & PLANTED:

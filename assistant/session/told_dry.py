@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 
 from assistant.dataclass import replace
-from assistant.listening.statements import Asked, Loose, Reading, Said, forget
+from assistant.listening.statements import Asked, Loose, Reading
 from assistant.patterns import looked_for
 from assistant.session.batch import Batch
+from assistant.session.work import take_as
 
 ASKED_DRY = looked_for(
     r"\b(?:what(?:['’]?s| is| does| will| would|['’]?ll)|how much)\b(?P<between>[^\d.;?!]{0,28}?)\b(?:dry|dried)\b"
@@ -84,8 +85,7 @@ def _how_dry_it_gets(reading: Reading, batch: Batch) -> None:
         return
     if "dried" not in batch.wanted and "dried" not in facts:
         return
-    forget(figure, reading.said, reading.loose)
-    reading.said.append(Said("dried_water", figure.value, figure.start, figure.end, words=figure.words))
+    take_as(reading, figure, "dried_water")
     reading.asked[:] = [a for a in reading.asked if a.quantity not in ("water", "water_content", "plant_water")]
 
 

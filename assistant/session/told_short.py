@@ -10,6 +10,7 @@ from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Loose, Reading, Reference, Said
 from assistant.patterns import looked_for
 from assistant.session.batch import Batch, Fact
+from assistant.session.work import take_as
 
 STRENGTHS = frozenset({"strength", "stock_strength", "finished_strength", "water_content", "glycerine"})
 WATER = looked_for(r"\b(?:water|wet|moisture|juicy|juice|dry|dried)\b", re.IGNORECASE)
@@ -160,9 +161,6 @@ def _the_same_proof(reading: Reading, batch: Batch) -> None:
 
 
 def _call(reading: Reading, figure: Said | Loose, quantity: str) -> None:
-    if isinstance(figure, Said):
-        reading.said[reading.said.index(figure)] = replace(figure, quantity=quantity, weak=False)
-        return
-    reading.loose.remove(figure)
-    reading.said.append(Said(quantity, figure.value, figure.start, figure.end, said_unit=figure.said_unit, words=figure.words))
-    reading.references[:] = [r for r in reading.references if not (r.start <= figure.start and figure.end <= r.end)]
+    """Let the figure be this quantity, and point at nothing that was said before."""
+    if take_as(reading, figure, quantity) and isinstance(figure, Loose):
+        reading.references[:] = [r for r in reading.references if not (r.start <= figure.start and figure.end <= r.end)]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from assistant.dataclass import dataclass, replace
-from assistant.listening.statements import Loose, Reading, Reference, Said
+from assistant.listening.statements import Loose, Reading, Reference, Said, forget
 from assistant.quantities.vocabulary import base, key_for
 from assistant.session.batch import Batch, Fact
 
@@ -56,16 +56,30 @@ US_TEASPOON, TEASPOON_IN_DOSE = 4.92892159375, 5.0  # mL
 IN_DOSES = frozenset({"dose", "adult_dose", "daily"})  # where it is counted so from the beginning
 
 
+def _size(figure: Said | Loose, quantity: str, value: float | None) -> float:
+    """The value of a figure under another name; a teaspoon that turns out to be a dose is 5 mL."""
+    size = figure.value if value is None else value
+    counted_so = isinstance(figure, Said) and figure.quantity in IN_DOSES
+    return size * TEASPOON_IN_DOSE / US_TEASPOON if quantity == "dose" and not counted_so and figure.said_unit.lower().startswith(TEASPOON) else size
+
+
 def renamed(s: Said, quantity: str, member: str = "", value: float | None = None) -> Said:
-    """A figure under the name it has here; a teaspoon that turns out to be a dose is 5 mL."""
-    size = s.value if value is None else value
-    if quantity == "dose" and s.quantity not in IN_DOSES and s.said_unit.startswith(TEASPOON):
-        size *= TEASPOON_IN_DOSE / US_TEASPOON
-    return replace(s, quantity=quantity, member=member, weak=False, value=size)
+    """A figure under the name it has here."""
+    return replace(s, quantity=quantity, member=member, weak=False, value=_size(s, quantity, value))
 
 
 def said_as(figure: Loose, quantity: str, member: str = "", value: float | None = None) -> Said:
     """A figure that no phrase claimed, as this quantity."""
-    return Said(
-        quantity, figure.value if value is None else value, figure.start, figure.end, member, figure.said_unit, figure.low, figure.high, words=figure.words
-    )  # fmt: skip
+    size = _size(figure, quantity, value)
+    return Said(quantity, size, figure.start, figure.end, member, figure.said_unit, figure.low, figure.high, words=figure.words)
+
+
+def take_as(reading: Reading, figure: Said | Loose, quantity: str, value: float | None = None) -> Said:
+    """Let a figure of the sentence be this quantity, whether a phrase had claimed it or not. Changes the reading."""
+    if isinstance(figure, Said):
+        taken = renamed(figure, quantity, value=value)
+        reading.said[next(i for i, s in enumerate(reading.said) if s is figure)] = taken
+        return taken
+    forget(figure, reading.said, reading.loose)
+    reading.said.append(said_as(figure, quantity, value=value))
+    return reading.said[-1]
