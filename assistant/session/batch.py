@@ -16,6 +16,7 @@ NEVER_SCALED = frozenset(
     once_volume once_weight once_makes once_weighs spirit_in_hand have have_weight alcohol_per_dose alcohol_per_day dropper_size eo_drops drops_per_tin in_each
     planned_herb""".split()
 )
+STATES = frozenset({"fresh", "dried"})  # a plant is one of them
 ALSO_SCALED = frozenset({"bottles", "tins", "times", "count_wanted", "cups", "plants_taken", "jars"})
 
 

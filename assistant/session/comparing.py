@@ -11,7 +11,7 @@ from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.reply import Reply, Used, Value
 from assistant.session import answering
-from assistant.session.batch import Batch, Fact
+from assistant.session.batch import STATES, Batch, Fact
 from assistant.session.figuring import Worked, work_out
 from assistant.session.merging import fact_of, lay_over
 from assistant.session.pointing import plans_named
@@ -43,7 +43,6 @@ SPLITS = (
 WHICH_MORE = looked_for(r"\bwhich\b[^.?!;]{0,30}\b(?:more|most|less|least|stronger|weaker|longer|bigger|higher|lower)\b", re.IGNORECASE)
 MORE_THAN = looked_for(r"\b(?:more|less|stronger|weaker|bigger|smaller|higher|lower|longer)\b[^.?!,;]{0,24}\bthan\b", re.IGNORECASE)
 FOR_EACH = 100.0  # grams of plant where none were named
-STATES = frozenset({"fresh", "dried"})
 BOTH = frozenset({"both", "each", "either", "respectively"})
 
 

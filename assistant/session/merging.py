@@ -12,7 +12,7 @@ from assistant.listening.tags import TagsHeard, keep
 from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.session.added_on import added_on
-from assistant.session.batch import Batch, Fact
+from assistant.session.batch import STATES, Batch, Fact
 from assistant.session.beside import member_asked
 from assistant.session.checks import wrong_with
 from assistant.session.frames import relation_tags
@@ -40,7 +40,6 @@ CHILD_RULES = frozenset({"child_rule", "young", "fried"})
 INFANT_MONTHS = 24
 OF_DRYING = frozenset({"dried", "dry_matter", "dry_ratio", "drying_ratio"})
 MOST_SLACK = 0.02  # "1 litre" is not half a litre to two: nobody pours so
-STATES = frozenset({"fresh", "dried"})
 FRAME_GROUPS = {"dilution", "mix", "oil", "salve", "syrup", "vinegar", "glycerite", "tea", "formula", "essential"}
 # On a clash with what was said before, the older figure that gives way: what is poured gives way to a new plant weight, and so on.
 GIVES_WAY = (

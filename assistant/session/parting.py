@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from assistant.listening.statements import Reading
 from assistant.patterns import looked_for
 from assistant.quantities.showing import shown
+from assistant.quantities.units import units
 from assistant.reply import Reply, Used
 from assistant.session.batch import Batch
 from assistant.session.figuring import Worked, work_out
@@ -21,7 +22,6 @@ if TYPE_CHECKING:
 
 UNIT = r"(?:kgs?|kilos?|kilograms?|g|gr|gms?|grams?|lbs?|pounds?|oz|ounces?)"
 NUMBER = r"\d+(?:[.,]\d+)?"
-GRAMS = {"k": 1000.0, "g": 1.0, "l": 453.59237, "p": 453.59237, "o": 28.349523125}
 SHARES = {
     "half": 1 / 2, "1/2": 1 / 2, "third": 1 / 3, "1/3": 1 / 3, "two thirds": 2 / 3, "2/3": 2 / 3, "quarter": 1 / 4, "1/4": 1 / 4,
     "three quarters": 3 / 4, "3/4": 3 / 4, "fifth": 1 / 5, "1/5": 1 / 5,
@@ -106,7 +106,7 @@ def _label(plant: str, part: Part) -> str:
 
 
 def _grams(number: str, unit: str) -> float:
-    return float(number.replace(",", ".")) * GRAMS[unit[0].lower()]
+    return float(number.replace(",", ".")) * units().spellings[unit.lower()].size("us")
 
 
 def _parts(heard: str, sizes: Sequence[re.Match[str]], total: float, unit: str) -> list[Part]:

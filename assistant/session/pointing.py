@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from assistant.listening.statements import Asked, Reading
 from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, base
-from assistant.session.batch import Batch, Fact
+from assistant.session.batch import STATES, Batch, Fact
 from assistant.session.year_work import going_on
 
 if TYPE_CHECKING:
@@ -208,6 +208,3 @@ def with_the_same(session: Session, reading: Reading, fresh: Batch) -> Batch:
     if facts and session.batch is not None and not reading.named and not reading.tags & STATES:
         fresh = fresh.having(tags=fresh.tags | (session.batch.tags & STATES))  # "next one 250 g, same press": the same herb, dried as before
     return fresh.with_facts(facts) if facts else fresh
-
-
-STATES = frozenset({"fresh", "dried"})

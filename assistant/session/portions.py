@@ -17,7 +17,8 @@ ONE_ML = looked_for(r"^(?:an? |one |1 ?|each |every )?(?:ml|mls|millilit(?:re|er
 SHORT = looked_for(
     r"^\W*(?:(?:and|so|then|ok|okay|right|now|what|whats|about|how|if|say|what's|is|that|does|give|gives|s|he|she|they|takes?|taking|her|him|for|in|of|it|per"
     r"|one|much|many|herb|plant|grams?|g|a|an|the|at|with|to|get|gets|be)\b\W*)*(?:\d+(?:[.,]\d+)?|an?|one|two|half an?|thirty|twenty|forty)?\s*"
-    r"(?:mls?|millilit(?:re|er)s?|drops?|gtts?|tsps?|teaspoons?(?:fuls?)?)\W*(?:(?:dose|doses|then|of|it|that|instead|each|time|a|portion|please|grams?|g|herb|in|is|how|much|many|what|plant|root|leaf|bark|flowers?|berries|dried|has|holds?)\b\W*)*$",
+    r"(?:mls?|millilit(?:re|er)s?|drops?|gtts?|tsps?|teaspoons?(?:fuls?)?)\W*(?:(?:dose|doses|then|of|it|that|instead|each|time|a|portion|please|grams?|g"
+    r"|herb|in|is|how|much|many|what|plant|root|leaf|bark|flowers?|berries|dried|has|holds?)\b\W*)*$",
     re.IGNORECASE,
 )
 LIQUIDS = frozenset({"dose", "menstruum", "pressed", "bottle_size", "blend", "stock", "dose_drops", "spirit_in_hand"})

@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from assistant.listening.statements import Asked, Ingredient, Reading
 from assistant.patterns import looked_for
+from assistant.quantities.units import units
 
 _AMOUNT = r"(?P<volume>\d+(?:\.\d+)?)\s*(?P<unit>mls?|millilit(?:re|er)s?|l|lit(?:re|er)s?|cl)?"
 _LINK = r"\s*(?:(?:that['’]?s|that is|thats|of|at|which is|is|@|the|it['’]?s|its|with|my|some|about)\s+)*"
@@ -14,7 +15,6 @@ ONE = looked_for(rf"(?<![\d.:]){_AMOUNT}\b{_LINK}(?P<strength>\d+(?:\.\d+)?)\s*(
 JOIN = looked_for(r"^\W*(?:(?:and|plus|with|to|then|in)\b\W*)*$", re.IGNORECASE)
 ASKED = looked_for(r"\b(?:mix|mixed|blend|together|all in|combined|tipped|poured|lot|it)\b|\bhow strong\b|\bwhat strength\b", re.IGNORECASE)
 QUESTION = looked_for(r"\b(?:what|whats|what['’]s|how strong|where)\b|\?", re.IGNORECASE)
-TIMES = {"l": 1000.0, "c": 10.0, "m": 1.0}
 FEWEST = 2
 TOLD = frozenset({"menstruum", "strength", "stock_strength", "blend", "blend_strength", "stock", "water_content", "bottle_size"})
 MISTAKEN = frozenset({"blend_strength", "strength", "finished_strength", "contents", "in_jar", "blend", "menstruum", "finished_volume"})
@@ -31,9 +31,9 @@ def poured_several(reading: Reading) -> None:
     rest = reading.heard[: hits[0].start()] + " " + reading.heard[hits[-1].end() :]
     if re.search(r"\d", rest) or not ASKED.search(rest) or not QUESTION.search(rest):
         return
-    units = [h["unit"] for h in hits]
-    unit = next((u for u in units if u), "")
-    if not unit or (reading.liquids and all(units)):
+    told_in = [h["unit"] for h in hits]
+    unit = next((u for u in told_in if u), "")
+    if not unit or (reading.liquids and all(told_in)):
         return  # no unit at all, or each with its own and read already
     seen: set[str] = set()
     lines = []
@@ -45,7 +45,7 @@ def poured_several(reading: Reading) -> None:
         while name in seen:
             name += " (second)"
         seen.add(name)
-        volume = float(hit["volume"]) * TIMES[(hit["unit"] or unit)[0].lower() if not (hit["unit"] or unit).lower().startswith("ml") else "m"]
+        volume = float(hit["volume"]) * units().spellings[(hit["unit"] or unit).lower()].size("us")
         figures = (("volume", volume, hit.start("volume"), hit.end("unit") if hit["unit"] else hit.end("volume")),
                    ("strength_of", strength, hit.start("strength"), hit.end("percent")))  # fmt: skip
         lines.append(Ingredient(name, figures, hit.start(), hit.end()))

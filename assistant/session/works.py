@@ -100,8 +100,6 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     _all_of_it_poured(said, work)
     if reading.has("round"):
         reading.asked.clear()
-    places = {(s.quantity, s.end) for s in said}
-    reading.asked[:] = [a for a in reading.asked if not any(q == a.quantity == "margin" and 0 <= a.start - end <= 2 for q, end in places)]  # "or 30 margin"
     two_macerations(said, work)
     same_herb_twice(said, loose, work)
     each_its_own(said, loose, work)
