@@ -138,7 +138,13 @@ def _of_the_same_kind(worked: Worked, key: str) -> str:
 
 
 def told(worked: Worked) -> list[str]:
-    """What is told unasked, where it was found; a jar that is just what was poured is not told twice."""
+    """What is told unasked, where it was found. Nothing is over, of course, where it was told how many were filled."""
+    counted = worked.batch.facts.keys() & {"bottles", "tins"}
+    return [k for k in _told(worked) if not (k == "rest" and counted and abs(worked.solution.figures[k].value) < NOTHING)]
+
+
+def _told(worked: Worked) -> list[str]:
+    """As `told`; a jar that is just what was poured is not told twice."""
     figures = worked.solution.figures
     whole = {base(k) for k, f in figures.items() if about(k) and f.origin == "found" and base(k) in ("volume", "weight")}
     if whole and worked.batch.members:  # an amount found for one ingredient is told for every one
@@ -160,7 +166,7 @@ def companions(worked: Worked, keys: Sequence[str]) -> list[str]:
     extra: list[str] = []
     for key in keys:
         for name in COMPANIONS.get(base(key), ()):
-            if name in figures and name not in keys and figures[name].origin == "found":
+            if name in figures and name not in keys and figures[name].origin == "found" and (name not in NOT_BELOW_NOTHING or figures[name].value >= 0):
                 extra.append(name)  # noqa: PERF401  (a condition a reader can follow)
     return list(dict.fromkeys(extra))
 
