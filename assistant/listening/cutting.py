@@ -96,7 +96,8 @@ def _tokens_of(group: str, text: str, start: int, sentence: str, decimal_comma: 
     elif group == "dots":
         yield Token("PUNCT", text, start, ".")
     else:
-        token = _sign(text, start)
+        slipped = text == ";" and sentence[start - 1 : start].isdigit() and sentence[start + 1 : start + 2].isdigit()  # "1;2": the key beside
+        token = _sign(":" if slipped else text, start)
         if token is not None:
             yield token
 

@@ -40,6 +40,8 @@ class Lexicon:
         for ending in _ENDINGS:
             if word.endswith(ending):
                 stem = word[: -len(ending)]
+                if ending == "d" and not stem.endswith("e"):
+                    continue  # "pressd" bears no ending, it misses a letter
                 if stem in words or (ending in ("ed", "ing") and (stem + "e" in words or (stem[-1:] == stem[-2:-1] and stem[:-1] in words))):
                     return True
         return word.endswith("ies") and word[:-3] + "y" in words
@@ -64,7 +66,7 @@ class Lexicon:
                     if misses < best:
                         best, found = misses, other
                     elif misses == best and other != found:
-                        found = ""
+                        found = _of_one_word(word, found, other)
         return found if best <= furthest else ""
 
     def _indexed(self) -> dict[tuple[str, int], list[tuple[int, str]]]:
@@ -75,6 +77,13 @@ class Lexicon:
                     buckets[word[0], len(word)].append((letters(word), word))
             self._buckets = dict(buckets)
         return self._buckets
+
+
+def _of_one_word(word: str, one: str, other: str) -> str:
+    """Of two forms of one word that are equally near, the one that ends as what was written does: "pressd" is pressed, not press; "" of two words."""
+    same = bool(one) and (one.startswith(other) or other.startswith(one))
+    alike = [form for form in (one, other) if form.endswith(word[-1])] if same else []
+    return alike[0] if len(alike) == 1 else ""
 
 
 @lru_cache(maxsize=4096)

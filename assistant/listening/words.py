@@ -146,6 +146,9 @@ def _phrase(tokens: list[Token], at: int, known: Classes) -> tuple[Token, int] |
     return None
 
 
+HALF = Lexicon(("half",))
+
+
 def _mend(token: Token, before: list[Token], after: Token | None, known: Classes, habits: Habits, notes: list[str]) -> Unit | None:
     """Correct the spelling of an unknown word in place; the unit, if it turns out to be one.
 
@@ -165,6 +168,11 @@ def _mend(token: Token, before: list[Token], after: Token | None, known: Classes
                 if unit is None:
                     token.type, token.value = known.words[near]
                 return unit
+    if after is not None and after.word in ("a", "an") and not habits.lexicon.knows(word) and correct(word, HALF) != word:
+        notes.append(f"{token.text} → half")  # "harf a kilo": without it the weight would be twice what was said
+        token.word = "half"
+        token.type, token.value = known.words["half"]
+        return None
     if habits.lexicon:
         near = correct(word, habits.lexicon)
         if near != word and near not in known.units and near not in known.words:

@@ -14,8 +14,9 @@ if TYPE_CHECKING:
 
 LARGEST_DOSE, MOST_DROPS, MOST_TIMES = 15.0, 200.0, 12.0  # mL, drops, a day
 TAKEN = frozenset({"pressed", "menstruum", "stock", "spirit_in_hand", "blend", "dose", "dose_drops", "bottle_size"})
-BETWEEN = looked_for(r"^\W*(?:(?:of|it|that|taken|about)\b\W*)*$", re.IGNORECASE)
+BETWEEN = looked_for(r"^\W*(?:(?:of|it|that|taken|about|in|with|some|a|little|warm|hot|cold|water|juice|tea)\b\W*)*$", re.IGNORECASE)
 FROM = looked_for(r"\b(?:bottle|phial|vial|flask|from|out of)\b", re.IGNORECASE)
+BOTTLE_IS = looked_for(r"\b(?:bottle|phial|vial|flask) (?:is|holds|of|has) (?:an? |about |only )?$", re.IGNORECASE)
 BOTTLES = frozenset({"bottle_size", "menstruum", "pressed", "stock", "spirit_in_hand"})
 ASKED = frozenset({"days", "bottles_needed", "daily", "supply", "bottles", "doses", "menstruum"})
 
@@ -34,7 +35,10 @@ def so_often(reading: Reading, batch: Batch | None) -> None:
     figures: list[Said | Loose] = sorted([*reading.said, *(f for f in reading.loose if f is not bare)], key=lambda f: f.start)
     taken = [f for f in figures if f.end <= times.start and BETWEEN.match(reading.heard[f.end : times.start]) and _is_small(f)]
     others = [f for f in figures if f not in taken]
-    if len(taken) != 1 or len(others) != 1 or not isinstance(others[0], Said) or others[0].quantity not in BOTTLES:
+    if len(taken) != 1 or len(others) != 1 or not isinstance(others[0], Said):
+        return
+    size = not others[0].said_unit and BOTTLE_IS.search(reading.heard[: others[0].start]) is not None  # "bottle is 100": no spirit's strength
+    if others[0].quantity not in BOTTLES and not (size and others[0].quantity == "stock_strength"):
         return
     dose, bottle = taken[0], others[0]
     in_drops = dose.quantity == "dose_drops" if isinstance(dose, Said) else dose.kind == "drop"

@@ -6,7 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from assistant.dataclass import replace
-from assistant.listening.statements import Asked, Loose, Reading, Said, forget
+from assistant.listening.statements import Asked, Loose, Reading, Reference, Said, forget
 from assistant.patterns import looked_for
 from assistant.session.batch import Batch
 from assistant.session.work import take_as
@@ -55,12 +55,33 @@ AIMS = frozenset({"strength", "finished_strength"})
 
 def settle_spirit_there(reading: Reading, batch: Batch) -> None:
     """Give the figures of a sentence about the spirit on the shelf their place."""
+    _bottles_of_it(reading)
     _so_strong(reading, batch)
     _all_of_it_down(reading, batch)
     _another_as_it_is(reading, batch)
     _of_it_down(reading, batch)
     _what_it_makes(reading, batch)
     _poured_neat(reading, batch)
+
+
+SHELF = looked_for(r"\b(?:shelf|cupboard|have|got|i've|ive|there'?s|there are|stock|left)\b", re.IGNORECASE)
+OF_IT_IS = looked_for(r"^\s*(?:(?:of|at|the|each|,)\s*)*$", re.IGNORECASE)
+WEAKEST = 30.0  # percent: what is weaker in so many bottles was made here
+
+
+def _bottles_of_it(reading: Reading) -> None:
+    """ "Shelf is 2 bottles of 700 ml 96": so much spirit there is, in bottles as it was bought, and none that are filled."""
+    counts, sizes = ([s for s in reading.said if s.quantity == q and not s.member] for q in ("bottles", "bottle_size"))
+    if len(counts) != 1 or len(sizes) != 1 or not SHELF.search(reading.heard) or any(s.quantity in ("spirit_in_hand", "stock") for s in reading.said):
+        return
+    behind = [f for f in reading.figures if f.start >= sizes[0].end and OF_IT_IS.match(reading.heard[sizes[0].end : f.start])]
+    strong = behind[0] if len(behind) == 1 and WEAKEST <= behind[0].value <= MOST else None
+    if strong is None or not (strong.quantity in ("strength", "stock_strength") if isinstance(strong, Said) else strong.kind in ("#", "%")):
+        return
+    taken = (take_as(reading, strong, "stock_strength"), take_as(reading, sizes[0], "spirit_in_hand", counts[0].value * sizes[0].value))
+    reading.said[:] = [replace(s, words=frozenset()) if s in taken else s for s in reading.said]  # a bottle spoken of later is another
+    forget(counts[0], reading.said, reading.loose)
+    reading.references.append(Reference("stock_bottles", counts[0].start, counts[0].end, counts[0].value))
 
 
 def _so_strong(reading: Reading, batch: Batch) -> None:
