@@ -14,6 +14,8 @@ from assistant.listening.statements import Asked, Reading, Reference, Said
 BAGS = frozenset("bag basket tub bowl box sack tray container bucket pail punnet crate colander trug paper tare".split())
 SCALE = frozenset("gross tare scale scales net".split())
 PLANNED = frozenset("needed wanted planned planed plan planning meant intended reckoned expecting expected supposed budgeted gonna recipe".split())
+LACKING = frozenset("more short missing lacking still left".split())  # "need 2 kg, have 1.3, how much short am I": a need is a plan too
+NEEDS = frozenset("need needs want wants".split())
 IN_HAND = frozenset(
     """got came come home dug picked have had brought ended gathered found
     turned gave only hand cut lifted collected thought today ive i've now""".split()
@@ -32,7 +34,7 @@ KINDS = ("<g>", "<oz>", "<#>")
 def read_weights(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading) -> None:
     """Give two weights of a sentence their places; does nothing where the words do not tell them apart."""
     bag = set(tokens)
-    if reading.ingredients or reading.liquids or bag & OTHER_WORK or len({p.name for p in pieces if p.code == "@"}) > 1:
+    if reading.ingredients or reading.liquids or (bag & OTHER_WORK and not _lacks(tokens)) or len({p.name for p in pieces if p.code == "@"}) > 1:
         return
     places = [i for i, t in enumerate(tokens) if t in ("<g>", "<oz>") and i not in taken]
     asked_of = {_number(pieces[i + 2]) for i in range(len(tokens) - 2) if tokens[i : i + 3] in (["how", "much", "<#>"], ["how", "much", "<%>"])}
@@ -135,9 +137,15 @@ def _names_the_bag(tokens: list[str], at: int) -> bool:
 
 def _plan_word(tokens: list[str]) -> bool:
     line = " ".join(tokens) + " "
-    return bool(set(tokens) & PLANNED) or any(
+    return bool(set(tokens) & PLANNED or _lacks(tokens)) or any(
         w in line for w in ("instead of <", "rather than <", "was for <", "going to ", "was going ", "were going ", "not <g> ", "had mixed ", "short harvest")
     )
+
+
+def _lacks(tokens: list[str]) -> bool:
+    """Whether so much is needed, and what lacks to it is asked."""
+    asks = next((i for i, t in enumerate(tokens) if t in ASKS), None)
+    return asks is not None and bool(set(tokens[:asks]) & NEEDS) and bool(set(tokens[asks:]) & LACKING)
 
 
 def _planned(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading, places: list[int], bare: list[int]) -> None:
@@ -167,7 +175,7 @@ def _as_planned(tokens: list[str], at: int) -> bool:
         word = tokens[look]
         if (word.startswith("<") and word != "<mL>") or word in (".", ";", "but"):
             return False
-        if word in PLANNED or word == "mixed":
+        if word in PLANNED or word == "mixed" or (word in NEEDS and _lacks(tokens)):
             return True
         if (word == "of" and tokens[look - 1] == "instead") or (word == "than" and tokens[look - 1] == "rather") or (word == "not" and look == at - 1):
             return True
@@ -195,7 +203,8 @@ def _in_hand(tokens: list[str], at: int) -> bool:
         if tokens[look] in IN_HAND:
             return True
         look -= 1
-    return bool(set(tokens[at + 1 : at + 3]) & {"turned", "came"} or tokens[at + 1 : at + 3] == ["is", "all"])
+    held = tokens[at + 1 : at + 2] == ["in"] and bool(set(tokens[at + 2 : at + 4]) & BAGS)
+    return bool(held or set(tokens[at + 1 : at + 3]) & {"turned", "came"} or tokens[at + 1 : at + 3] == ["is", "all"])
 
 
 # ── fresh and dried ──────────────────────────────────────────────────────────────────────────────────────────────────────

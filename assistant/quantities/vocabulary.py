@@ -43,6 +43,7 @@ _ALL = (
     Quantity("tare", "g", "tare", 0.0, MUCH, ("bag", "basket", "bowl", "empty weight")),
     _grams("picked", "net weight picked", "net weight", "without the bag"),
     _grams("planned_herb", "planned plant weight", "the plan"),
+    Quantity("plant_to_come", "g", "plant still to pick", -MUCH, MUCH, ("still to pick",)),
     _count("stand_plants", "plants in the stand", "plants there", "stand"),
     _count("plants_taken", "plants taken", "plants lifted", "plants needed"),
     _grams("per_plant", "grams a plant", "each plant gives"),

@@ -170,6 +170,8 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.add("pot_a_day")
     if "more_menstruum" in wanted:
         tags.add("over_plan")
+    if "plant_to_come" in wanted:
+        tags.add("under_plan")
     if "bottles_to_fill" in facts:
         tags.add("filling")
     if "wanted_glycerine" in facts:

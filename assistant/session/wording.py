@@ -62,6 +62,7 @@ SAYS = {
     "eo_drops_of": "{m} {v}",
     "spare": "{v} to spare",
     "more_menstruum": "{v} more than planned",
+    "plant_to_come": "{v} more to pick",
     "bottle_cost": "each comes to {v}",
     "materials": "{v} of materials",
     "batch_cost": "{v} for all of it",

@@ -17,7 +17,7 @@ from assistant.session.beside import clause_of, is_left
 from assistant.session.in_honey import plant_in_honey
 from assistant.session.in_recipes import settle_in_recipe
 from assistant.session.infusions import settle_infusion
-from assistant.session.over_harvest import more_than_planned
+from assistant.session.over_harvest import more_than_planned, still_to_pick
 from assistant.session.pairs import (
     bottles_of_what_is_there,
     by_weight_meant,
@@ -81,6 +81,7 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     times_the_cost(said, loose, work)
     one_bottle(said, work)
     another_dose(said, loose, work)
+    still_to_pick(said, work)
     more_than_planned(said, work)
     vessels_asked_alone(said, work)
     another_bottle(said, work)

@@ -40,6 +40,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "planned_herb": "herb - more_menstruum / ratio",
         "ratio": "more_menstruum / (herb - planned_herb)",
     },
+    "plant_to_come = planned_herb - herb": {
+        "plant_to_come": "planned_herb - herb",
+        "planned_herb": "plant_to_come + herb",
+        "herb": "planned_herb - plant_to_come",
+    },
     "spare = planned_menstruum - menstruum": {
         "spare": "planned_menstruum - menstruum",
         "planned_menstruum": "spare + menstruum",
