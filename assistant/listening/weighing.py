@@ -143,7 +143,9 @@ def _plan_word(tokens: list[str]) -> bool:
 
 
 def _lacks(tokens: list[str]) -> bool:
-    """Whether so much is needed, and what lacks to it is asked."""
+    """Whether so much is needed, weighed, and what lacks to it is asked."""
+    if not {"<g>", "<oz>"} & set(tokens):
+        return False
     asks = next((i for i, t in enumerate(tokens) if t in ASKS), None)
     return asks is not None and bool(set(tokens[:asks]) & NEEDS) and bool(set(tokens[asks:]) & LACKING)
 

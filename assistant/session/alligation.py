@@ -18,7 +18,8 @@ if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
 ASKS_PARTS = looked_for(
-    r"\b(?:how many|what|which|in what|the|of) parts?\b|\bparts? (?:of each|each|do i|would|are|is|for)\b|\balligation\b|\bby (?:simple )?parts\b",
+    r"\b(?:how many|what|which|in what|the|of) parts?\b|\bparts? (?:of each|each|do i|would|are|is|for)\b|\balligation\b|\bby (?:simple )?parts\b"
+    r"|\b(?:the|by|a) cross\b|\bcross[- ]?wise\b",
     re.IGNORECASE,
 )
 EXACT = looked_for(r"\b(?:exact\w*|shrink\w*|contraction|taken into account|true|properly)\b", re.IGNORECASE)

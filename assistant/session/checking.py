@@ -45,7 +45,9 @@ PRESSING = looked_for(r"\b(?:press\w*|squeez\w*|strain\w*|marc|wrung|back|yield\
 def check(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """The verdict on a claim about the batch in hand, or on one the rest of the sentence settles; None where there is no claim."""
     # "What is the ratio then?" asks, and checks nothing.
-    reading.acts[:] = [a for a in reading.acts if a.name != "check" or not any(q.start <= a.start <= q.end + 1 and q.end for q in reading.asked)]
+    reading.acts[:] = [a for a in reading.acts if a.name != "check" or not _asks_on(a, reading)]
+    if session.wants and not is_questioned(reading):  # "label says 37.5" answers what was asked
+        reading.acts[:] = [a for a in reading.acts if a.name != "claim"]
     claims = [] if reading.has("doubt") else _claims(session, reading)
     if not claims:
         return None
@@ -91,6 +93,23 @@ def check(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     answers.used += [Used(text=reading.heard[a:b][:40], start=a, end=min(b, a + 40), quantity=q) for a, b, q in merged.used]
     refer(answers, reading, *((c.start, c.end) for c in (*claims, *asides, *reading.references)))
     return verdict(session, answers, worked, pairs, index, slacks, later)
+
+
+THEN = looked_for(r"then\W*", re.IGNORECASE)
+CLAUSE = looked_for(r"[,;.?!](?=\s)")
+DIGIT = looked_for(r"\d|\b(?:half|quarter|third|one|two|three|four|five|six|seven|eight|nine|ten|twelve|twenty|thirty|forty|fifty|hundred)\b", re.IGNORECASE)
+ASKS_SO_MUCH = looked_for(r"\b(?:how|what|which|where|when)\b", re.IGNORECASE)
+
+
+def _asks_on(act: Act, reading: Reading) -> bool:
+    """Whether a checking word ends a question of its own: "what is the ratio then?", "down to 100 g oatstraw. nettle and mint then?"."""
+    if any(q.start <= act.start <= q.end + 1 and q.end for q in reading.asked):
+        return True
+    if not THEN.fullmatch(reading.heard[act.start : act.end].strip()):
+        return False
+    ends = [m.end() for m in CLAUSE.finditer(reading.heard, 0, act.start)]
+    clause = reading.heard[ends[-1] if ends else 0 : act.start]
+    return not DIGIT.search(clause) or ASKS_SO_MUCH.search(clause) is not None
 
 
 def _as_liquid(claim: Claim, session: Session) -> Claim:

@@ -32,6 +32,7 @@ from assistant.session.checking import claimed
 from assistant.session.comparing import variants
 from assistant.session.converting import Conversion
 from assistant.session.drying_turns import dry_weight_wanted
+from assistant.session.essential_in_oil import essential_in_salve
 from assistant.session.figuring import Worked, work_out
 from assistant.session.instruments import NONE, in_hand, taken_up
 from assistant.session.jar_turns import settle_jar
@@ -253,6 +254,7 @@ class Session:
         over_time(self, reading)
         target, place = self.target(reading) if onto is None else (onto, self.current if index is None else index)
         dry_weight_wanted(reading, target)
+        essential_in_salve(reading, target)
         settle_spirit(reading, target)
         settle_jar(reading, target, self.firsts[place] if 0 <= place < len(self.firsts) else None)
         freed = [k for k in target.facts if base(k) in reading.freed]

@@ -8,6 +8,7 @@ from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Loose, Reading, Said
 from assistant.patterns import looked_for
 from assistant.session.batch import Batch
+from assistant.session.work import take_as
 
 # Right behind a figure: "500 g dry of it", "450 like that", "300 of the dried"; "500 g dries to" and "500 g dry down to" are fresh ones.
 DRY_BEHIND = looked_for(
@@ -16,6 +17,8 @@ DRY_BEHIND = looked_for(
 COUNTED_DRY = looked_for(r"\b(?:count\w*|reckon\w*|worth|equivalent|terms|like|equal\w*)\b[\w\s]{0,12}\b(?:dry|dried)\b", re.IGNORECASE)
 NOT_DRY = looked_for(r"\b(?:never|not|isn['’]?t|ain['’]?t|aint|isnt)\b[\w\s]{0,12}\bdry\b", re.IGNORECASE)
 PICKING = looked_for(r"\b(?:pick|gather|cut|dig|harvest|bring home|collect)\b", re.IGNORECASE)
+STILL = frozenset({"water_to_lose", "still_to_lose", "wilted_water", "water_content"})  # asked of a plant on its way to being dry
+ON_THE_WAY = looked_for(r"\b(?:scales?|now|still|at|down to|reads?|says?|weighs?|it'?s|is)\W+(?:(?:only|just|about|down to|at)\s+)*$", re.IGNORECASE)
 OTHER_WORK = frozenset({"ratio", "menstruum", "dried", "strength", "stock_strength"})
 
 
@@ -25,6 +28,7 @@ def dry_weight_wanted(reading: Reading, batch: Batch) -> None:
     Only where the batch in hand knows how the fresh plant dries and has no jar to go into.
     """
     facts = batch.facts.keys()
+    _weighed_now(reading, batch)
     if "fresh" in batch.tags and COUNTED_DRY.search(reading.heard) and any(a.quantity == "dried" for a in reading.asked):
         reading.tags.discard("dried")  # "what's that counted as dry herb?": the plant in hand is still a fresh one
     if "fresh" in batch.tags and NOT_DRY.search(reading.heard):
@@ -50,3 +54,19 @@ def dry_weight_wanted(reading: Reading, batch: Batch) -> None:
     reading.asked[:] = [a for a in reading.asked if a.quantity not in ("dried", "herb")]
     if not reading.asked and "to_gather" not in batch.wanted:
         reading.asked.append(Asked("to_gather" if PICKING.search(reading.heard) else "herb", 0, 0))
+
+
+def _weighed_now(reading: Reading, batch: Batch) -> None:
+    """ "Scale says 260, how much still to come off", "how wet is it at 260": what a plant on its way to being dry weighs now. Changes the reading."""
+    facts = batch.facts
+    if not facts.keys() >= {"herb", "water_content"} or facts.keys() & {"ratio", "menstruum", "strength"} or any(s.quantity == "wilted" for s in reading.said):
+        return
+    asked = [a for a in reading.asked if a.quantity in STILL]
+    weights = [f for f in reading.figures if (f.quantity in ("herb", "gross") if isinstance(f, Said) else f.kind in ("#", "g"))]
+    weights = [f for f in weights if f.value < facts["herb"].value]
+    if len(asked) != len(reading.asked) or not asked or len(weights) != 1 or not ON_THE_WAY.search(reading.heard[: weights[0].start]):
+        return
+    take_as(reading, weights[0], "wilted")
+    reading.asked[:] = [replace(a, quantity="wilted_water") if a.quantity == "water_content" else a for a in reading.asked]
+    reading.acts[:] = [a for a in reading.acts if a.name not in ("claim", "is_it", "right", "whatif")]
+    reading.tags -= {"dried", "fresh"}

@@ -1,11 +1,20 @@
-"""Essential oil in a carrier that is measured: "half a litre of rub oil with 1.5 % lavender oil, how much of the lavender"."""
+"""Essential oil in a carrier that is measured: "half a litre of rub oil with 1.5 % lavender oil, how much of the lavender"; in the salve in hand."""
 
 from __future__ import annotations
 
+import re
+
+from assistant.listening.statements import Asked, Reading, Said
+from assistant.patterns import looked_for
+from assistant.session.batch import Batch
 from assistant.session.merging import Merged
+from assistant.session.work import take_as
 
 OTHER_WORK = frozenset({"salve", "tea", "syrup", "formula", "mix", "written"})
 OF_A_PLANT = frozenset({"herb", "ratio", "ratio_by_weight", "planned_herb", "batch", "pressed"})
+PERCENTS = frozenset({"strength", "stock_strength", "share", "eo_share"})
+MOST_ESSENTIAL = 10.0  # percent: no salve takes more
+DROPS = looked_for(r"\bdrops?\b", re.IGNORECASE)
 NOT_MEANT = frozenset({"herb", "menstruum", "menstruum_weight", "stock", "volume"})
 
 
@@ -23,4 +32,22 @@ def essential_in_oil(merged: Merged) -> None:
     merged.batch = batch.having(facts=facts, frames=(batch.frames - {"oil"}) | {"essential"}, wanted=wanted)
 
 
-__all__ = ["essential_in_oil"]
+def essential_in_salve(reading: Reading, batch: Batch) -> None:
+    """ "1 % lavender oil in the whole lot, drops?" of the salve in hand: essential oil in it, and none of its oil. Changes the reading."""
+    if "salve" not in batch.frames or not reading.frames & {"essential_in_it", "essential"} or len(reading.ingredients) > 1:
+        return
+    for line in [one for one in reading.ingredients if [f[0] for f in one.figures] == ["share"]]:  # "1 % lavender essential oil": no part of the melt
+        reading.ingredients.remove(line)
+        _, value, start, end = line.figures[0]
+        reading.said.append(Said("share", value, start, end))
+    shares = [f for f in reading.figures if (f.quantity in PERCENTS if isinstance(f, Said) else f.kind == "%") and f.value <= MOST_ESSENTIAL]
+    if len(shares) != 1 or len(reading.figures) != 1:
+        return
+    take_as(reading, shares[0], "eo_share")
+    reading.frames |= {"essential"}
+    reading.frames -= {"oil", "listed"}
+    reading.acts[:] = [a for a in reading.acts if a.name != "in_unit"]
+    reading.asked[:] = [Asked("eo_drops" if DROPS.search(reading.heard) else "eo", 0, len(reading.heard))]
+
+
+__all__ = ["essential_in_oil", "essential_in_salve"]

@@ -10,6 +10,10 @@ from assistant.patterns import looked_for
 from assistant.session.work import Work
 
 HONEY = looked_for(r"\bhoney\b", re.IGNORECASE)
+WORDS = r"(?:powder|herb|root|plant|leaf|flowers?|bark|berries|seeds?|spice)"
+PLANT_ASKED = looked_for(rf"\bhow (?:much|many)(?: (?:g|grams) of)?(?: the| of the)? {WORDS}\b|\b{WORDS}(?: then)?\s*\?", re.IGNORECASE)
+JAR_OF_IT = looked_for(r"\b(?:jar|pot|tub|bucket)s? of (?:\w+ )?honey\b|\bhoney (?:jar|pot|tub)\b", re.IGNORECASE)
+OF_HONEY = frozenset({"jar_size", "menstruum", "bottle_size"})
 NEXT_TO = 4  # characters: " of "
 OTHERS = looked_for(r"\b(?:vinegar|oxymel|water|decoction|infusion|tea|spirit|vodka|brandy)\b", re.IGNORECASE)
 
@@ -20,12 +24,33 @@ def plant_in_honey(said: list[Said], work: Work) -> None:
     if not HONEY.search(heard) or OTHERS.search(heard) or work.members:
         return
     _of_the_plant(said, work)
+    _to_the_honey(said, work)
     ratio = next((s for s in said if s.quantity == "ratio_by_weight"), None)
     if ratio is None or not any(s.quantity == "herb" for s in said) or any(s.quantity in ("honey", "honey_volume") for s in said):
         return
     said[said.index(ratio)] = replace(ratio, quantity="honey_to_herb", weak=False)
     work.frames.add("syrup")
     work.reading.asked[:] = [Asked("honey", 0, len(heard))]
+
+
+def _to_the_honey(said: list[Said], work: Work) -> None:
+    """ "I've a 400 mL jar of honey, how much powder?": the honey there is tells the plant that goes into it."""
+    heard = work.reading.heard
+    asks = any(a.quantity == "herb" for a in work.reading.asked) or PLANT_ASKED.search(heard) is not None
+    ratio = next((s for s in said if s.quantity in ("ratio_by_weight", "honey_times")), None)
+    if not asks or any(s.quantity == "herb" for s in said) or not (ratio is not None or "honey_to_herb" in work.facts):
+        return
+    there = [s for s in said if s.quantity in ("honey", "honey_volume") or (s.quantity in OF_HONEY and JAR_OF_IT.search(heard))]
+    if len(there) != 1:
+        return
+    amount = there[0]
+    said[said.index(amount)] = replace(amount, quantity="honey" if amount.quantity == "honey" else "honey_volume", weak=False)
+    if ratio is not None:
+        more = ratio.value if ratio.quantity == "ratio_by_weight" or ratio.value >= 1 else 1 / ratio.value
+        said[said.index(ratio)] = replace(ratio, quantity="honey_to_herb", value=more, weak=False)
+    work.frames.add("syrup")
+    work.reading.freed |= {"herb", "honey", "honey_volume"}
+    work.reading.asked[:] = [Asked("herb", 0, len(heard))]
 
 
 def _of_the_plant(said: list[Said], work: Work) -> None:

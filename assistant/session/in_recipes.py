@@ -62,6 +62,8 @@ def _told(s: Said, loose: list[Loose], work: Work) -> Said | None:
         if member:
             return renamed(s, "have_weight" if is_left(s.start, s.end, heard) and work.determined else "weight", member)
         return renamed(s, "batch") if frames & WEIGHED else s
+    if s.quantity == "eo_share" and not s.weak and "essential" in frames:
+        return s  # "1 % lavender oil in it": no share of the oil that is there
     if s.quantity in SOME_STRENGTH and not (s.quantity in ("water_content", "fill", "margin") and OWN_WORDS.search(clause_of(s.start, s.end, heard))):
         return _strength(s, member, loose, work)
     if frames & {"cost", "bought"} and member and s.quantity in ("held_per_gram", "herb_room", "herb_price", "spirit_price"):
@@ -247,12 +249,17 @@ def _like_its_own(value: float, member: str, work: Work) -> str:
     return base(min(own, key=lambda kv: abs(kv[1] - value) if kv[1] else float("inf"))[0])
 
 
+WITH = looked_for(r"\bwith(?:\s+(?:only|just|about|say))*\s*$", re.IGNORECASE)
+
+
 def _bare(figure: Loose, work: Work) -> list[Said] | None:
     """ "and for a 250?", "had I wanted 25": the whole's volume, or its strength."""
     facts, frames = work.facts, work.frames
     volumes = [f.value for k, f in facts.items() if base(k) == "volume"]
     if (volumes and abs(sum(volumes) - figure.value) < 1e-6) or ("blend" in facts and facts["blend"].value == figure.value):
         return [said_as(figure, "blend")]
+    if "mix" in frames and len(volumes) == len(work.members) > 1 and WITH.search(work.reading.heard[: figure.start]) and figure.value > STRONGEST:
+        return [said_as(figure, "volume", work.members[-1])]  # "mix 300 of 96 with 200 of 40", then "and with 300"
     if ("blend_strength" in facts and "bottle_size" not in facts) or ("mix" in frames and figure.value <= STRONGEST):
         return [said_as(figure, "blend_strength")]
     if frames & LIQUID and figure.value >= LEAST_VESSEL and not work.has("price_of"):

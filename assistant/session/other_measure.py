@@ -52,6 +52,7 @@ PAIRS = (
     ("syrup", "syrup_weight"),
     ("decoction", "liquid"),
     ("eo", "eo_weight"),
+    ("alcohol", "alcohol_grams"),
     ("volume", "weight"),
 )
 PER = looked_for(

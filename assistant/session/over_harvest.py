@@ -19,11 +19,16 @@ SHELF = frozenset({"spirit_in_hand", "stock"})
 MORE_ALONE = looked_for(r"\bhow much (?:more|extra)\b(?: is (?:that|it))?\W*$|\bwhat'?s the (?:extra|difference)\W*$", re.IGNORECASE)
 
 STILL_LACKING = looked_for(
-    r"\bhow (?:much|many)\b[^.?;]*\b(?:more|short|missing|lacking|still|left)\b|\bhow (?:far )?short\b|\bwhat(?:'s| is|s| am i|'m i)?\b[^.?;]*\b(?:left to|still to|missing|lacking|short)\b"
+    r"\bhow (?:much|many)\b[^.?;]*\b(?:more|short|missing|lacking|still|left)\b|\bhow (?:far )?short\b"
+    r"|\bwhat(?:'s| is|s| am i|'m i)?\b[^.?;]*\b(?:left to|still to|missing|lacking|short)\b"
     r"|\b(?:still|more|left) to (?:pick|gather|get|find|cut|dig|go|harvest)\b",
     re.IGNORECASE,
 )
-LIQUID = looked_for(r"\b(?:menstruum|spirit|vodka|alcohol|brandy|water|oil|pour|liquid|stock)\b[^.?;]*\?|\bhow (?:much|many) (?:more )?(?:mls?|spirit|vodka|menstruum)\b", re.IGNORECASE)
+LIQUID = looked_for(
+    r"\b(?:menstruum|spirit|vodka|alcohol|brandy|water|oil|pour|liquid|stock)\b[^.;?]*\?"
+    r"|\bhow (?:much|many) (?:more )?(?:mls?|spirit|vodka|menstruum)\b",
+    re.IGNORECASE,
+)
 
 
 def still_to_pick(said: list[Said], work: Work) -> None:

@@ -69,7 +69,8 @@ def _stretched(worked: Worked, have: float, stock: float, lines: list[str], valu
     if weaker >= stock:
         return
     thin = work_out(worked.batch.without("strength", "finished_strength").having(tags=worked.batch.tags - {"neat"}), extra={"strength": weaker})
-    text = f"Stretch it over all the plant: {shown('menstruum', menstruum)} at {shown('strength', weaker)}"
+    whole = " over all the plant" if worked.value("herb") is not None else ""
+    text = f"Stretch it{whole}: {shown('menstruum', menstruum)} at {shown('strength', weaker)}"
     values.append(_named("stretched", "stretched_strength", weaker, "stretched"))
     water, finish = thin.value("water"), thin.value("finished_strength")
     if water is not None:

@@ -56,6 +56,7 @@ AIMS = frozenset({"strength", "finished_strength"})
 def settle_spirit_there(reading: Reading, batch: Batch) -> None:
     """Give the figures of a sentence about the spirit on the shelf their place."""
     _bottles_of_it(reading)
+    _needed_so_strong(reading, batch)
     _so_strong(reading, batch)
     _all_of_it_down(reading, batch)
     _another_as_it_is(reading, batch)
@@ -82,6 +83,24 @@ def _bottles_of_it(reading: Reading) -> None:
     reading.said[:] = [replace(s, words=frozenset()) if s in taken else s for s in reading.said]  # a bottle spoken of later is another
     forget(counts[0], reading.said, reading.loose)
     reading.references.append(Reference("stock_bottles", counts[0].start, counts[0].end, counts[0].value))
+
+
+NEEDED = looked_for(
+    r"\b(?:need|needs|want|wants|needed|wanted|after|require|must be|has to be|should be)(?:\s+(?:it|that|this|them|at|a|to|be|about|around|only))*\s*$", re.IGNORECASE
+)
+WEAKEST_MADE = 10.0  # percent
+
+
+def _needed_so_strong(reading: Reading, batch: Batch) -> None:
+    """ "400 ml of 96 on the shelf, need 45, enough for a litre?": beside a spirit that is there a bare number needed is a strength."""
+    stock = next((s.value for s in reading.said if s.quantity == "stock_strength"), None) or batch.value("stock_strength")
+    there = any(s.quantity in ("spirit_in_hand", "stock") for s in reading.said) or batch.facts.keys() & {"spirit_in_hand", "stock"}
+    if stock is None or not there or any(s.quantity in AIMS for s in reading.said) or AIMS & batch.facts.keys():
+        return
+    heard = reading.heard
+    bare = [f for f in reading.loose if f.kind == "#" and NEEDED.search(heard[: f.start]) and NO_COUNT.match(heard[f.end :])]
+    if len(bare) == 1 and WEAKEST_MADE <= bare[0].value < stock:
+        take_as(reading, bare[0], "strength")
 
 
 def _so_strong(reading: Reading, batch: Batch) -> None:

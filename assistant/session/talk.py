@@ -259,6 +259,9 @@ def _explaining(session: Session, reading: Reading, answers: Answers) -> Reply |
             refer(answers, reading)
             return shrunk
     if reading.has("why") and not new_figures(session, reading):
+        crosswise = by_parts(session, reading, answers)
+        if crosswise is not None:
+            return crosswise
         other = pointing.plan_of(reading, session)
         if other is not None:
             again(answers, session.batches[other], other)

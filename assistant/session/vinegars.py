@@ -20,6 +20,8 @@ WHICH = looked_for(
     r"|\bhow (?:strong|sour|acid)\s+(?:a|an|must|should|would|does|do|has|had)\b",
     re.IGNORECASE,
 )
+# So much of it, and not how weak.
+LEAST = looked_for(r"\b(?:least|minimum|smallest|fewest)\b[^.;?]*\bvinegar\b[^.;?]*\b(?:pour|use|get away|put|add|go with|need)\b", re.IGNORECASE)
 ACIDS = ("acidity", "strength", "stock_strength", "finished_acidity", "finished_strength")
 CUT = looked_for(r"\b(?:water(?:ed)?|dilut\w+|thin\w*|cut|let down|bring|make|need|want|get|out of|from)\b", re.IGNORECASE)
 FROM = looked_for(r"\b(?:out of|from|got|have|with|using|the|my|of)\s*(?:the|my|some|a)?\s*$", re.IGNORECASE)
@@ -35,6 +37,7 @@ def settle_vinegar(said: list[Said], loose: list[Loose], work: Work) -> None:
         return
     _stays_at(said, work)
     _which_vinegar(said, work)
+    _as_much_as_keeps(said, work)
     if "syrup" in work.frames:
         _other_parts(said, work)
         _jars(said, work)
@@ -56,11 +59,19 @@ def _which_vinegar(said: list[Said], work: Work) -> None:
     reading, told = work.reading, {s.quantity for s in said}
     poured = told & {"menstruum", "ratio"} or work.facts.keys() & {"menstruum", "ratio"}
     aimed = told & {"finished_acidity", "finished_strength", "strength"} or "finished_acidity" in work.facts
-    if not poured or not aimed or "acidity" in told or not WHICH.search(reading.heard):
+    if not poured or not aimed or "acidity" in told or not WHICH.search(reading.heard) or LEAST.search(reading.heard):
         return
     said[:] = [replace(s, quantity="finished_acidity", weak=False) if s.quantity in ("strength", "finished_strength") else s for s in said]
     reading.freed.add("acidity")
     reading.asked[:] = [Asked("acidity", 0, len(reading.heard))]
+
+
+def _as_much_as_keeps(said: list[Said], work: Work) -> None:
+    """ "Mustn't go under 5, what's the least I can pour?": so much of the same vinegar, whatever was poured before."""
+    told = {s.quantity for s in said}
+    asks = any(a.quantity == "menstruum" for a in work.reading.asked)
+    if asks and "finished_acidity" in told and "acidity" in work.facts and "acidity" not in told and not told & {"menstruum", "ratio"}:
+        work.reading.freed |= {"menstruum", "ratio"}
 
 
 def _cut_down(said: list[Said], work: Work) -> None:

@@ -164,7 +164,9 @@ ORDERS = (
 
 
 # Two names of one difference: the one lies below nothing where the other stands.
-OPPOSITES = frozenset({"spare", "more_menstruum", "plant_to_come", "have_left", "have_short", "have_left_weight", "have_short_weight", "water_off", "water_more", "sugar_more"})
+OPPOSITES = frozenset(
+    {"spare", "more_menstruum", "plant_to_come", "have_left", "have_short", "have_left_weight", "have_short_weight", "water_off", "water_more", "sugar_more"}
+)
 
 
 def _makes_sense(figures: Mapping[str, float]) -> bool:
