@@ -86,7 +86,8 @@ def _bottles_of_it(reading: Reading) -> None:
 
 
 NEEDED = looked_for(
-    r"\b(?:need|needs|want|wants|needed|wanted|after|require|must be|has to be|should be)(?:\s+(?:it|that|this|them|at|a|to|be|about|around|only))*\s*$", re.IGNORECASE
+    r"\b(?:need|needs|want|wants|needed|wanted|after|require|must be|has to be|should be)"
+    r"(?:\s+(?:it|that|this|them|at|a|to|be|about|around|only))*\s*$", re.IGNORECASE
 )
 WEAKEST_MADE = 10.0  # percent
 
