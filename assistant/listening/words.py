@@ -222,6 +222,11 @@ def _settle(tokens: list[Token]) -> None:
 A_PIECE = frozenset("each apiece a per every for empty".split())  # "85 p each"
 
 
+def _ends_a_price(after: Token | None) -> bool:
+    """Whether what stands behind a lone p lets it be pence: the end of the clause, or "each"."""
+    return after is None or not after.word.isalnum() or after.word in A_PIECE
+
+
 def _settle_letter(token: Token, before: Token | None, after: Token | None) -> None:
     """C and F are degrees behind a degree sign or a number; US is a country in capitals."""
     word = token.text
@@ -232,7 +237,7 @@ def _settle_letter(token: Token, before: Token | None, after: Token | None) -> N
             token.type = "FAHRENHEIT"
     elif word in ("US", "U.S.", "USA"):
         token.type = "SYSTEM"
-    elif word == "p" and before is not None and before.type == "N" and (before.end == token.start or (after is not None and after.word in A_PIECE)):
+    elif word == "p" and before is not None and before.type == "N" and (before.end == token.start or _ends_a_price(after)):
         token.type, token.value = "MONEY", 0.01
 
 

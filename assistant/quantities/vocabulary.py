@@ -115,6 +115,7 @@ _ALL = (
     _millilitres("pressed", "pressed", "pressed out", "tincture out", "what comes out"),
     _percent("yield_share", "yield", "percent back", "get back"),
     Quantity("rack_loss", "percent", "loss in racking", 0.0, 99.9, ("lost in settling", "lost in filtering")),
+    Quantity("rack_lost", "mL", "lost in racking", 0.0, MUCH, ("sediment", "sludge")),
     _millilitres("racked", "racked", "settled", "filtered"),
     _grams("all_herb", "all the herb", "both macerations together"),
     _millilitres("all_out", "all the liquid that came out", "both pressings"),

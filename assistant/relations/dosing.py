@@ -34,6 +34,7 @@ RELATIONS = (
     balance("taken from the bottles", "taken_from = bottles * bottle_size", "So many bottles of that size.", "from_bottles"),
     practice("the bottle is the course", "supply = bottle_size", "The bottle is to last the course.", "bottle_is_course"),
     practice("taken from the blend", "taken_from = blend", "It is taken from what was blended.", "from_blend"),
+    practice("taken from the decoction", "taken_from = boiled_to", "It is drunk from what was boiled down.", "from_pot"),
     practice("taken from what was pressed", "taken_from = pressed", "It is taken from what was pressed.", "from_pressed"),
     practice("bottles to dispense", "bottles_needed = ceil(supply / bottle_size)", "The next whole number of bottles that holds the course.", "dose !over"),
     practice(

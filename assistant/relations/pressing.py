@@ -15,6 +15,7 @@ RELATIONS = (
         "Poured on twice: all the herb over all the liquid that came out, at most.",
         "over_marc",
     ),
+    balance("lost in racking", "racked = pressed - rack_lost", "What was pressed, less what stays behind with the sediment."),
     practice("racking", "racked = pressed * (1 - rack_loss / 100)", "What is left after settling or filtering."),
     practice("both on the same herb", "all_herb = herb", "Macerated twice, the plant is counted once.", "double !in_turn !own_fresh !other_fresh"),
     practice(

@@ -99,7 +99,8 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
     if asks_press and "yield_share" not in facts and "oil" not in frames:
         method = next((m for m in PRESS_METHODS if m in tags), "press_hand")
         value, words, span = PRESS_METHODS[method]
-        if not {"pressed", "in_jar"} <= facts.keys():
+        no_plant = {"pressed", "menstruum"} <= facts.keys() and not facts.keys() & {"herb", "ratio"}  # none is found out from what was lost
+        if not {"pressed", "in_jar"} <= facts.keys() and not no_plant:
             low, high = (float(end) for end in span.split(" to "))
             taken_so = len(taken)
             take("held_per_gram", value, f"the marc holds {value:g} mL per g of dry matter ({words}; {span})", "“the press leaves 1.2 mL a gram”")
@@ -110,7 +111,7 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
             take("drip_per_kilo", 2.0, "dripping 2 mL a minute for each kilo (1 to 3, from memory)", "“3 mL a minute a kilo”")
         if frames & {"percolation"} and (facts.get("ratio") is not None and facts["ratio"].value == 1.0):
             take("set_aside_share", 85.0, "the first 85 % set aside (as the old fluidextracts had it)", "“set the first 80 % aside”")
-    if "racked" in wanted or tags & {"bottles_pressed"}:
+    if ("racked" in wanted or tags & {"bottles_pressed"}) and "rack_lost" not in facts:
         take("rack_loss", 0.0, "nothing lost in settling", "“I lose 3 % in settling”")
     if tags & {"own_fresh", "other_fresh"}:
         name, low, high = water_range or ("the fresh plant", 75.0, 85.0)

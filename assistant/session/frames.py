@@ -80,6 +80,8 @@ def relation_tags(batch: Batch) -> frozenset[str]:
             if "bottle_size" in facts and "tea" not in frames and not _less_than_planned(batch)
             else "from_blend"
             if frames & {"mix", "formula"}
+            else "from_pot"
+            if "decoction" in frames and "syrup" not in frames and "pressed" not in facts
             else "from_pressed"
         )
     if (

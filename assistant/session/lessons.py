@@ -71,6 +71,8 @@ FURTHER = looked_for(r"\bhow (?:much|many)\b|\band\b.*\?", re.IGNORECASE)  # a q
 def _meaning(session: Session, reading: Reading, answers: Answers, word: str) -> Reply | None:
     act = reading.act("means")
     heard = _corrected(reading)
+    if session.last is not None and reading.heard.lower().lstrip().startswith("why"):
+        return None  # of the figures in hand
     term = glossary.called(word) if word else ""
     ratios = [s for s in reading.said if base(s.key) in ("ratio", "dry_ratio")]
     figures = len(reading.said) > len(ratios) or reading.loose or reading.ingredients or reading.liquids

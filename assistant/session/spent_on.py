@@ -1,9 +1,10 @@
-"""What was spent on each, in bare numbers: "the herb was 6 and spirit 14 and bottles 0.80". Together they are the materials."""
+"""What was spent on each, in bare numbers: "the herb was 6 and spirit 14 and bottles 0.80" are the materials together; "700 ml vodka 18" a price."""
 
 from __future__ import annotations
 
 import re
 
+from assistant.dataclass import replace
 from assistant.listening.statements import Loose, Said
 from assistant.patterns import looked_for
 from assistant.session.work import Work
@@ -11,16 +12,77 @@ from assistant.session.work import Work
 WORD = r"(?:herbs?|plants?|leaf|leaves|roots?|flowers?|bark|berries|seeds?|spirits?|vodka|brandy|gin|rum|alcohol|oil|beeswax|wax|honey|sugar|vinegar)"
 LINKS = r"(?:(?:was|were|is|are|cost|costs|came|comes|to|at|me|for|about|the|all|of|:|=)\W*)*"
 BEFORE = looked_for(rf"\b(?P<what>{WORD})\W+{LINKS}$", re.IGNORECASE)
-PAID = looked_for(r"^(?:[£$€]\s*)?\d+(?:[.,]\d+)?$")
+PAID = looked_for(r"^(?:[£$€]\s*)?\d+(?:[.,]\d+)?(?:\s*(?:[£$€]|euros?|quid|pounds?|dollars?|bucks?))?$", re.IGNORECASE)
 UNIT_BEHIND = looked_for(r"^\s*(?:%|percent|proof|ml|mls|g\b|kg|a |an |per |/|each|of\b)", re.IGNORECASE)
 PRICED = frozenset({"herb_price", "spirit_price", "materials"})
 BARE = frozenset({"#", "n", "money"})
 LEAST = 2  # a single one is a price or a strength in its own right
 
 
+ONE_OF_THEM = looked_for(r"\b(?:does|do|did|is|'s|what's|each|would|will)\s+(?:the\s+)?$", re.IGNORECASE)
+
+
+def _each_of_them(said: list[Said], loose: list[Loose], work: Work) -> None:
+    """ "What does one cost": one of those filled, and no count; "8 jars at 0.60": what is filled is counted, whatever it is. Changes both lists."""
+    heard = work.reading.heard
+    for figure in [f for f in loose if heard[f.start : f.end].strip().lower() == "one" and ONE_OF_THEM.search(heard[: f.start])]:
+        loose.remove(figure)
+        work.refer(figure)
+    counted = {s.quantity for s in said} | work.facts.keys()
+    for s in [s for s in said if s.quantity == "jars" and not counted & {"bottles", "tins", "jar_size", "herb", "menstruum"}]:
+        said[said.index(s)] = replace(s, quantity="bottles", weak=False)
+
+
+SPIRIT_BETWEEN = looked_for(
+    rf"^\s*(?:bottles?\s+)?(?:of\s+)?(?:the\s+|my\s+)?(?:\d+(?:[.,]\d+)?\s*%?\s+)?(?:spirits?|vodka|brandy|gin|rum|alcohol)\W+{LINKS}$", re.IGNORECASE
+)
+PLANT_BETWEEN = looked_for(rf"^\s*(?:of\s+)?(?:the\s+|my\s+)?(?:[a-z']+\s+){{0,3}}[a-z']+\W+{LINKS}$", re.IGNORECASE)
+SPIRITS = frozenset({"menstruum", "spirit_in_hand", "stock", "stock_used", "pressed", "bottle_size"})
+BY_THE = frozenset({"strength", "stock_strength"})
+DEAREST_PERCENT = 35.0  # a bare number above may be how strong the spirit is
+
+
+def _for_so_much(said: list[Said], loose: list[Loose], work: Work) -> None:
+    """ "700 ml vodka 18 quid", "140 g root for 4.20": what so much of it was paid for, as the price of one. Changes both lists in place."""
+    heard = work.reading.heard
+    figures: list[Said | Loose] = [*said, *loose]
+    for figure in [f for f in figures if _is_money(f, heard)]:
+        before = max((s for s in said if s.end <= figure.start and s.quantity not in BY_THE and s.value > 0), key=lambda s: s.end, default=None)
+        if before is None:
+            continue
+        between = heard[before.end : figure.start]
+        if before.quantity in SPIRITS and SPIRIT_BETWEEN.match(between):
+            told, amount = "spirit_price", "stock_used"
+        elif before.quantity == "herb" and isinstance(figure, Loose) and PLANT_BETWEEN.match(between) and not SPIRIT_BETWEEN.match(between):
+            told, amount = "herb_price", "herb"
+        else:
+            continue
+        if any(s.quantity == told for s in said):
+            continue
+        if isinstance(figure, Said):
+            said.remove(figure)
+        else:
+            loose.remove(figure)
+        said[said.index(before)] = replace(before, quantity=amount, weak=False)
+        said.append(Said(told, figure.value / before.value, figure.start, figure.end))
+
+
+def _is_money(figure: Said | Loose, heard: str) -> bool:
+    text = heard[figure.start : figure.end].strip()
+    if PAID.match(text) is None or UNIT_BEHIND.match(heard[figure.end :]):
+        return False
+    if isinstance(figure, Said):
+        return figure.quantity in BY_THE and figure.value <= DEAREST_PERCENT and not figure.said_unit
+    return figure.kind in BARE
+
+
 def spent_on(said: list[Said], loose: list[Loose], work: Work) -> None:
     """Two bare numbers and more behind what was bought, where a cost is asked for, are what was paid. Changes both lists in place."""
-    if "cost" not in work.frames or work.members or any(s.quantity in PRICED for s in said):
+    if "cost" not in work.frames or work.members:
+        return
+    _each_of_them(said, loose, work)
+    _for_so_much(said, loose, work)
+    if any(s.quantity in PRICED for s in said):
         return
     heard = work.reading.heard
     figures: list[Said | Loose] = sorted([*said, *loose], key=lambda f: f.start)

@@ -56,6 +56,7 @@ AIMS = frozenset({"strength", "finished_strength"})
 def settle_spirit_there(reading: Reading, batch: Batch) -> None:
     """Give the figures of a sentence about the spirit on the shelf their place."""
     _bottles_of_it(reading)
+    _of_that_proof(reading, batch)
     _needed_so_strong(reading, batch)
     _so_strong(reading, batch)
     _all_of_it_down(reading, batch)
@@ -83,6 +84,22 @@ def _bottles_of_it(reading: Reading) -> None:
     reading.said[:] = [replace(s, words=frozenset()) if s in taken else s for s in reading.said]  # a bottle spoken of later is another
     forget(counts[0], reading.said, reading.loose)
     reading.references.append(Reference("stock_bottles", counts[0].start, counts[0].end, counts[0].value))
+
+
+IT_IS = looked_for(
+    r"\b(?:it|that|mine|the spirit|the stuff|the bottle)(?:'?s| is| was| were)(?:\s+(?:only|really|just|a|an|about|american|british|us|uk))*\s*$",
+    re.IGNORECASE,
+)
+
+
+def _of_that_proof(reading: Reading, batch: Batch) -> None:
+    """ "What if it's 80 proof" of a spirit that was told by its proof: another spirit, and no other strength to be made of it."""
+    stock, aim = batch.facts.get("stock_strength"), batch.facts.get("strength")
+    if stock is None or aim is None or "proof" not in stock.said_unit or "proof" in aim.said_unit:
+        return
+    told = [s for s in reading.said if s.quantity == "strength" and "proof" in s.said_unit]
+    if len(told) == 1 and len(reading.figures) == 1 and IT_IS.search(reading.heard[: told[0].start]):
+        take_as(reading, told[0], "stock_strength")
 
 
 NEEDED = looked_for(

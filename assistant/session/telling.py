@@ -144,7 +144,7 @@ def told_keys(batch: Batch) -> list[str]:
         order += ["jars", "in_each", "contents", "fill"] if not batch.facts.keys() & {"jars"} else ["contents"]
     if "pressed" in batch.facts and not ("oil" in batch.frames and not batch.facts.keys() & {"herb", "menstruum", "in_jar"}):
         order += ["yield_share", "held_per_gram", "held_back"]
-    if "rack_loss" in batch.facts:
+    if batch.facts.keys() & {"rack_loss", "rack_lost"}:
         order += ["racked"]
     if batch.facts.keys() & {"honey_to_vinegar", "honey_times", "sugar_times"} and not batch.facts.keys() & {"liquid", "decoction"}:
         at = order.index("brix") if "brix" in order else 0

@@ -378,6 +378,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "herb": "herb_per_ml * pressed",
         "pressed": "herb / herb_per_ml",
     },
+    "racked = pressed - rack_lost": {
+        "racked": "pressed - rack_lost",
+        "pressed": "racked + rack_lost",
+        "rack_lost": "pressed - racked",
+    },
     "racked = pressed * (1 - rack_loss / 100)": {
         "racked": "pressed * (1 - rack_loss / 100)",
         "pressed": "racked / (1 - rack_loss / 100)",
@@ -1215,6 +1220,10 @@ REARRANGED: dict[str, dict[str, str]] = {
     "taken_from = blend": {
         "taken_from": "blend",
         "blend": "taken_from",
+    },
+    "taken_from = boiled_to": {
+        "taken_from": "boiled_to",
+        "boiled_to": "taken_from",
     },
     "taken_from = pressed": {
         "taken_from": "pressed",
