@@ -28,6 +28,7 @@ def dry_weight_wanted(reading: Reading, batch: Batch) -> None:
     Only where the batch in hand knows how the fresh plant dries and has no jar to go into.
     """
     facts = batch.facts.keys()
+    _how_wet(reading, batch)
     _weighed_now(reading, batch)
     if "fresh" in batch.tags and COUNTED_DRY.search(reading.heard) and any(a.quantity == "dried" for a in reading.asked):
         reading.tags.discard("dried")  # "what's that counted as dry herb?": the plant in hand is still a fresh one
@@ -70,3 +71,25 @@ def _weighed_now(reading: Reading, batch: Batch) -> None:
     reading.asked[:] = [replace(a, quantity="wilted_water") if a.quantity == "water_content" else a for a in reading.asked]
     reading.acts[:] = [a for a in reading.acts if a.name not in ("claim", "is_it", "right", "whatif")]
     reading.tags -= {"dried", "fresh"}
+
+
+A_POUR = frozenset({"ratio", "dry_ratio", "menstruum", "stock", "stock_strength", "finished_strength", "pressed"})
+WETTEST, DRIEST = 95.0, 30.0  # percent of water in a fresh plant
+DRIED = looked_for(r"\b(?:dry|dried|dries|drying)\b", re.IGNORECASE)
+
+
+def _how_wet(reading: Reading, batch: Batch) -> None:
+    """ "4.5 kg nettles at 83 %, how much when dry": a percent of a plant that is dried and nothing poured on is its water. Changes the reading."""
+    said = {s.quantity: s for s in reading.said}
+    if "herb" not in said or "water_content" in said or (said.keys() | batch.facts.keys()) & A_POUR or reading.ingredients or reading.liquids:
+        return
+    percent = said.get("strength")
+    asks = [a for a in reading.asked if a.quantity in ("dried", "water_lost", "dry_matter", "drying_ratio")]
+    if percent is None or not DRIEST <= percent.value <= WETTEST or "proof" in percent.said_unit or percent.start < said["herb"].end:
+        return
+    if not asks and not (not reading.asked and DRIED.search(reading.heard[percent.end :])):
+        return
+    take_as(reading, percent, "water_content")
+    if not asks:
+        reading.asked.append(Asked("dried", percent.end, len(reading.heard)))
+    reading.tags.discard("dried")

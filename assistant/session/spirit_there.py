@@ -57,6 +57,7 @@ def settle_spirit_there(reading: Reading, batch: Batch) -> None:
     """Give the figures of a sentence about the spirit on the shelf their place."""
     _bottles_of_it(reading)
     _of_that_proof(reading, batch)
+    _there_beside_the_plant(reading, batch)
     _needed_so_strong(reading, batch)
     _so_strong(reading, batch)
     _all_of_it_down(reading, batch)
@@ -84,6 +85,30 @@ def _bottles_of_it(reading: Reading) -> None:
     reading.said[:] = [replace(s, words=frozenset()) if s in taken else s for s in reading.said]  # a bottle spoken of later is another
     forget(counts[0], reading.said, reading.loose)
     reading.references.append(Reference("stock_bottles", counts[0].start, counts[0].end, counts[0].value))
+
+
+HAVE = looked_for(r"\b(?:have|i've|ive|we've|got|there's|theres|there is|on the shelf|in the house|left)\b", re.IGNORECASE)
+OF_SO_STRONG = looked_for(r"^\s*(?:m[lL]s?|litres?|liters?|l|pints?|quarts?)?\s*(?:of|at)?\s*(?:the|my|a)?\s*$", re.IGNORECASE)
+ASKS_IF = looked_for(r"\b(?:can i|could i|will it|will that|would it|does it|does that|is it|is that|enough|reach|do it|do them|make it|all)\b", re.IGNORECASE)
+
+
+def _there_beside_the_plant(reading: Reading, batch: Batch) -> None:
+    """ "I've 3.2 kg plantain and 1.5 L of 95, can I make it 1:2": more of the spirit is asked for than there is, so it is what there is."""
+    given = {s.quantity: s for s in reading.said if not s.member}
+    volume, herb, ratio = given.get("menstruum"), given.get("herb"), given.get("ratio")
+    if volume is None or herb is None or ratio is None or batch.facts or reading.ingredients or not ratio.value or "spirit_in_hand" in given:
+        return
+    needed = herb.value * ratio.value
+    if abs(needed - volume.value) <= 0.02 * needed or not HAVE.search(reading.heard[: volume.start]) or not ASKS_IF.search(reading.heard):
+        return
+    percents = sorted((s for s in reading.said if s.quantity in ("strength", "stock_strength") and s.value >= WEAKEST), key=lambda s: s.start)
+    own = [s for s in percents if s.start >= volume.end and OF_SO_STRONG.match(reading.heard[volume.end : s.start])]
+    if len(own) != 1 or len(percents) > 2:
+        return
+    take_as(reading, volume, "spirit_in_hand")
+    taken = take_as(reading, own[0], "stock_strength")
+    for other in [s for s in reading.said if s.quantity == "stock_strength" and s is not taken]:
+        take_as(reading, other, "strength")
 
 
 IT_IS = looked_for(

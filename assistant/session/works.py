@@ -379,7 +379,9 @@ def asked_here(quantity: str, member: str, frames: frozenset[str] | set[str], fa
         by_share = frames & {"tea", "salve", "written"} or (key_for("strength_of", member) not in facts and "formula" in frames)
         return "share" if by_share else "strength_of"
     if quantity in ("herb_per_day", "daily"):
-        return "herb_a_day_of"
+        blended = "formula" in frames and any(key_for(q, member) in facts for q in ("volume", "part", "share"))
+        known = facts.keys() & {"ratio", "herb_per_ml", "herb_per_day"} or any(key_for(q, member) in facts for q in ("ratio_of", "herb_in_ml", "herb_in"))
+        return "volume_a_day" if blended and not known else "herb_a_day_of"
     if quantity == "herb_per_ml":
         return "herb_in_ml"
     if quantity == "have_short":
