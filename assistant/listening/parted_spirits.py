@@ -17,9 +17,9 @@ SPIRITS = "spirits spirit vodka brandy rum gin whisky whiskey everclear alcohol 
 _NAME = "|".join(SPIRITS)
 _AMOUNT = r"<(?:share|part|parts|%|#|n)> (?:part |parts )?"
 _LIQUID = (
-    r"(?:(?:of|the|my|that|some|our|plain|strong|is|as|with|grain|neutral) )*"
+    r"(?:(?:of|the|my|that|some|our|plain|strong|is|as|with|grain|neutral|tinctures?|extracts?) )*"
     rf"(?:(?P<water{{n}}>water )|(?P<name{{n}}>(?:{_NAME}) )?(?:(?:at|of|,|\(|which is|that is|is) )*"
-    rf"(?P<strength{{n}}><(?:%|#)> )(?:\) )?(?:percent )?(?:(?:{_NAME}) )?"
+    rf"(?P<strength{{n}}><(?:%|#)> )(?:\) )?(?:percent )?(?:(?:{_NAME}|tinctures?|extracts?) )?"
     rf"|(?P<unsaid{{n}}>(?:{_NAME}) ))"
 )
 _JOIN = r"(?:(?:and|to|,|with|plus|:|;|in|for|mixed|the|other|on) )*"
@@ -40,11 +40,13 @@ def _patterns() -> tuple[re.Pattern[str], ...]:
     two = _liquid(1) + _JOIN + _liquid(2)
     measures = r"(?:parts |amounts |amount |measures |volumes |shares |quantities )"
     even = rf"(?P<even>equal {measures}?|(?:same|even) {measures})"  # "the same at 60 and 40" pours twice
+    behind = rf"(?P<behind>equal {measures}?|(?:same|even) (?:{measures}|of each )|<share> and <share> )"
     sources = (
         _pair(1) + _JOIN + r"(?:rest |remainder |other (?:half )?)(?:is |of it |it )*" + _liquid(2),
         _pair(1) + _JOIN + _pair(2) + rf"(?:{_JOIN}{_pair(3)})?",
         rf"(?:{even}|(?P<halves><share> and <share> ))(?:of )?" + two,
         r"(?P<terms><(?::|parts)> )(?:of |, |: |mix |mixture )*" + two,
+        rf"(?:<(?:#|n)> )?(?:tinctures |spirits |extracts |liquids )?(?:mixed |of |at |, |: )*{two}(?:, |in |mixed |at |, )*{behind}",
         two + r"(?:, |in |mixed |at )*(?P<terms><(?::|parts)> )",
     )
     return tuple(re.compile(_LEAD + source) for source in sources)
@@ -53,8 +55,9 @@ def _patterns() -> tuple[re.Pattern[str], ...]:
 OTHER_FIGURES = frozenset("<g> <oz> <C> <bx> <drop> <x> <per> <mL/g> <g/mL> <money> <label> <ref> <aday> <day> <cup>".split())
 # With these the parts are of another recipe.
 OTHER_WORK = frozenset(
-    "honey sugar syrup vinegar oil wax glycerine glycerin decoction infusion tea plant herb fresh dried dose finish tincture need want".split()
+    "honey sugar syrup vinegar oil wax glycerine glycerin decoction infusion tea plant herb fresh dried dose finish need want".split()
 )
+EVEN = frozenset("equal same even <share>".split())  # where so is told what there is of each, tinctures are mixed like spirits
 TELL = frozenset("<share> <part> <parts> <:> <%> <#> equal even same".split())
 WATER_OR_SPIRIT = frozenset(("water", *SPIRITS))
 MIXED = WATER_OR_SPIRIT | {"mix", "mixed", "mixture", "blend", "blended", "strength", "strong", "<parts>"}
@@ -77,6 +80,8 @@ def read_parted(pieces: list[Piece], tokens: list[str], taken: set[int], reading
     """Make such liquids the lines of a recipe by parts; True where the sentence told some. Elsewhere nothing is changed."""
     bag = set(tokens)
     if "@" in bag or bag & OTHER_FIGURES or bag & OTHER_WORK or tokens.count("<mL>") > 1 or reading.ingredients or reading.liquids:
+        return False
+    if bag & {"tincture", "tinctures"} and not bag & EVEN:
         return False
     if not bag & TELL or not (bag & WATER_OR_SPIRIT or bag & {"<%>", "<#>"}):
         return False
@@ -131,7 +136,7 @@ def _amounts(row: TokenRow, hit: re.Match[str], count: int) -> list[tuple[float,
         item = row.pieces[at].item
         sides = item.alt if item is not None and isinstance(item.alt, tuple) else ()
         return [(sides[0], at), (sides[1], -1)] if len(sides) == 2 and min(sides) > 0 else None
-    if groups.get("even") or groups.get("halves"):
+    if groups.get("even") or groups.get("halves") or groups.get("behind"):
         return [(1.0, -1), (1.0, -1)]
     places = [row.places[hit.start(f"amount{n}")] for n in range(1, count + 1) if groups.get(f"amount{n}")]
     kinds = {row.tokens[p] for p in places}

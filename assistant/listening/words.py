@@ -249,6 +249,14 @@ def _reads_on(before: Token, after: Token) -> bool:
     return (one, two) in {("TENS", "DIGIT"), ("DIGIT", "TENS"), ("DIGIT", "TEEN"), ("HUNDRED", "DIGIT"), ("HUNDRED", "TENS"), ("HUNDRED", "TEEN")}
 
 
+MOST_AND_HALF = 12  # "ten and half", but hardly "sixty and half"
+
+
+def _is_small(token: Token) -> bool:
+    """Whether a number is one to which a half may be joined without its article."""
+    return token.type == "DIGIT" or (token.type == "N" and isinstance(token.value, (int, float)) and token.value <= MOST_AND_HALF)
+
+
 def _and(tokens: list[Token], at: int) -> str:
     """Which "and": of "one and a half", of "a hundred and twelve", or between two things."""
     if at == 0 or at + 1 >= len(tokens):
@@ -268,6 +276,8 @@ def _and(tokens: list[Token], at: int) -> str:
     follows = kind[size]
     if numeric and follows not in ("UNIT", "PART", "DAYS") and any(t.type in ("HALF", "DENOM", "FRACTION") for t in tokens[max(0, at - 4) : at - 1]):
         return "AND"  # "half 95 and half brandy", "two thirds of 96 and a third water"
+    if numeric and size == 1 and kind[0] == "HALF" and follows not in ("UNIT", "PART", "DAYS") and not _is_small(tokens[at - 1]):
+        return "AND"  # "1:2 at 60 and half on the rack"
     if numeric:
         # "two and a half pints" but "60 and half a litre"
         return "AND" if size == 1 and follows == "A" else "AND_FRACTION"

@@ -6,6 +6,7 @@ import math
 import re
 from collections.abc import Mapping
 
+from assistant.dataclass import replace
 from assistant.listening.statements import Act, Loose, Reading, Said
 from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, base
@@ -73,3 +74,16 @@ def times_meant(reading: Reading, facts: Mapping[str, Fact]) -> Act | None:
         return None
     act = next((a for a in reading.acts if a.name == "scale_n" and len(a.figures) == 1), None)
     return act if act is not None and act.figures[0] == int(act.figures[0]) and 1 <= act.figures[0] <= MOST_TIMES else None
+
+
+OF_A_JAR = frozenset({"herb", "menstruum", "bottle_size", "pressed", "stock", "in_jar", "spirit_in_hand"})
+
+
+def of_the_dose_asked(said: list[Said], work: Work) -> None:
+    """ "1:5 at 40 %, 3 mL dose: how much herb, how much alcohol": both of what is taken, where no jar and no bottle was told."""
+    told = {s.quantity for s in said} | work.facts.keys()
+    if "dose" not in work.frames or not told >= {"dose", "ratio"} or told & OF_A_JAR or work.members:
+        return
+    asked = work.reading.asked
+    alcohol = any(a.quantity == "alcohol_per_dose" for a in asked)
+    asked[:] = [replace(a, quantity="herb_per_dose") if a.quantity == "herb" else a for a in asked if not (alcohol and a.quantity == "stock")]

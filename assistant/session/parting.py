@@ -27,7 +27,7 @@ SHARES = {
     "three quarters": 3 / 4, "3/4": 3 / 4, "fifth": 1 / 5, "1/5": 1 / 5,
 }  # fmt: skip
 WAYS = {
-    "dried": r"dry|drying|dried|dries",
+    "dried": r"dry|drying|dried|dries|(?:drying )?racks?|hung|hang|hanging",
     "tincture": r"tinctur\w+|macerat\w+",
     "vinegar": r"vinegar|acetum",
     "oil": r"oil|infused oil",

@@ -33,6 +33,7 @@ IT_AT = looked_for(
     re.IGNORECASE,
 )
 WANTED = looked_for(r"\b(?:want|need|make|wanted|needed|after|for|making)\b[\w\s']*$", re.IGNORECASE)
+DIGITS = looked_for(r"\d+(?:\.\d+)?")
 OF_A = looked_for(r"^\s*of (?:the |my |a |some )?$", re.IGNORECASE)
 ON_THE_SHELF = looked_for(
     r"^\s*%?\s*(?:(?:in|on) (?:the |my |our )?(?:cupboard|shelf|house|pantry|shed|larder|bottle|stock|stores?)|to hand|at home|on hand)\b",
@@ -56,6 +57,7 @@ AIMS = frozenset({"strength", "finished_strength"})
 def settle_spirit_there(reading: Reading, batch: Batch) -> None:
     """Give the figures of a sentence about the spirit on the shelf their place."""
     _bottles_of_it(reading)
+    _both_by_proof(reading)
     _of_that_proof(reading, batch)
     _there_beside_the_plant(reading, batch)
     _needed_so_strong(reading, batch)
@@ -115,6 +117,31 @@ IT_IS = looked_for(
     r"\b(?:it|that|mine|the spirit|the stuff|the bottle)(?:'?s| is| was| were)(?:\s+(?:only|really|just|a|an|about|american|british|us|uk))*\s*$",
     re.IGNORECASE,
 )
+
+
+DOWN_TO = looked_for(
+    r"^\s*(?:proof\s*)?(?:(?:cut|brought|bring|let|taken|take|thin\w*|water\w*|dilut\w+|go\w*|down|knock\w*|it|that|spirit|vodka|into|,)\s*)*"
+    r"(?:down )?to\s*$",
+    re.IGNORECASE,
+)
+PROOFS = (60.0, 200.0)
+
+
+def _both_by_proof(reading: Reading) -> None:
+    """ "A gallon of 190 down to 100 proof": the one is told by its proof like the other. Changes the reading."""
+    aims = [s for s in reading.said if s.quantity == "strength" and "proof" in s.said_unit]
+    digits = DIGITS.search(reading.heard[aims[0].start : aims[0].end]) if len(aims) == 1 else None
+    if digits is None or any(s.quantity == "stock_strength" for s in reading.said):
+        return
+    told = float(digits.group())
+    bare = [f for f in reading.loose if f.kind == "#" and PROOFS[0] <= f.value <= PROOFS[1] and DOWN_TO.match(reading.heard[f.end : aims[0].start])]
+    if len(bare) != 1 or bare[0].value <= told:
+        return
+    take_as(reading, bare[0], "stock_strength", bare[0].value * aims[0].value / told)
+    volume = next((s for s in reading.said if s.quantity == "menstruum" and s.end <= bare[0].start), None)
+    if volume is not None and OF_A.match(reading.heard[volume.end : bare[0].start]):
+        take_as(reading, volume, "stock")
+    reading.frames |= {"dilution"}
 
 
 def _of_that_proof(reading: Reading, batch: Batch) -> None:

@@ -11,7 +11,7 @@ from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.session.alcohol_taken import settle_alcohol
 from assistant.session.another_bottle import another_bottle, the_lot_lasts, vessels_asked_alone
-from assistant.session.another_dose import another_dose
+from assistant.session.another_dose import another_dose, of_the_dose_asked
 from assistant.session.batch import Fact
 from assistant.session.beside import clause_of, is_left
 from assistant.session.in_honey import plant_in_honey
@@ -104,6 +104,7 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     two_macerations(said, work)
     same_herb_twice(said, loose, work)
     each_its_own(said, loose, work)
+    of_the_dose_asked(said, work)
     if "essential" in work.frames and any(s.quantity == "eo_share" for s in said):
         reading.asked[:] = [a for a in reading.asked if a.quantity != "menstruum"]  # "200 mL body oil, 1.5 % essential oils": no pour is asked
     if "essential" in work.frames and "salve" not in work.frames and not any(s.quantity == "eo_share" for s in said):
