@@ -69,6 +69,7 @@ def only_pours(tokens: list[str]) -> bool:
 
 
 LEADS_TO_SPIRIT = frozenset("in at of using with from off out pouring poured pour straight neat".split())
+LOST_IN_RACKING = frozenset({"rack_loss", "rack_lost"})
 BEHIND_SPIRIT = frozenset("straight neat poured goes going spirit stock proof undiluted".split())
 
 
@@ -167,7 +168,7 @@ def imply(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Read
     bag = set(tokens)
     if "bottle_size" in said and not said & {"pressed", "strength", "ratio", "herb", "stock_strength", "blend"} and not reading.liquids:
         reading.said = [replace(s, quantity="pressed", weak=False) if s.quantity == "menstruum" else s for s in reading.said]
-    if "rack_loss" in said and "menstruum" in said and not said & {"pressed", "herb", "ratio"}:
+    if said & LOST_IN_RACKING and "menstruum" in said and not said & {"pressed", "herb", "ratio"}:
         reading.said = [replace(s, quantity="pressed", weak=False) if s.quantity == "menstruum" else s for s in reading.said]  # "lost 8 % filtering 1.4 L"
     if "jar_size" in said and "pressed" in said and not said & {"herb", "ratio", "bottle_size", "menstruum"} and {"many", "jars"} <= bag:
         reading.said = [replace(s, quantity="menstruum", weak=False) if s.quantity == "pressed" else s for s in reading.said]  # "1750 ml finished"
@@ -245,7 +246,7 @@ def imply(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Read
         instead("strength", of=frozenset({"menstruum"}))
     if "jar_size" in said and "herb" in said and "into" in bag and bag & {"can", "will", "does", "would", "do"} and not asked:
         instead("contents", of=frozenset())
-    if "rack_loss" in said and "bottle_size" not in said and bag & {"left", "after", "bottle", "remains", "much"}:
+    if said & LOST_IN_RACKING and "bottle_size" not in said and bag & {"left", "after", "bottle", "remains", "much"}:
         reading.asked = [a for a in reading.asked if a.quantity not in ("held_back", "rest", "pressed", "herb_left")]
         reading.asked.append(Asked("racked", 0, 0))
 

@@ -47,6 +47,7 @@ RELATIONS = (
     practice("drops of all the oils", "eo_drops = sum(eo_drops_of[i])", "The drops of all of them.", "essential drops_told"),
     practice("drops of essential oil", "eo_drops = eo * drops_per_ml", "So many drops make a mL.", "essential"),
     practice("drops for each tin", "drops_per_tin = eo_drops / tins", "The drops shared among the tins.", "essential !recipe"),
+    practice("drops for all the tins", "eo_drops = drops_per_tin * tins", "So many drops in each tin, for all of them.", "essential recipe drops_each"),
     practice("share of the oils", "eo_volume[i] = eo * eo_part[i] / 100", "Each oil takes its share of them.", "essential"),
     practice("the oils by parts", "eo_volume[i] * parts = eo * part[i]", "Each oil takes its share of the parts.", "essential by_parts !recipe"),
     practice("drops of each oil", "eo_drops_of[i] = eo_volume[i] * drops_per_ml", "So many drops make a mL.", "essential"),

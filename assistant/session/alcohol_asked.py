@@ -19,6 +19,7 @@ HOW_MUCH_IN = looked_for(
     r"(?:\b(?:how much|what|whats|what's|any) (?:the |pure |actual )?|^\W*(?:and |so )?)(?:alcohol|ethanol|alc|booze)\b[^.;?\d]{0,25}\b(?:in|from|with)\b",
     re.IGNORECASE,
 )
+IN_THE_JAR = looked_for(r"\bhow much (?:pure |actual )?(?:alcohol|ethanol)\b[^.;?\d]{0,16}\bin (?:the|that|this|my)\b", re.IGNORECASE)
 OF_IT = looked_for(r"\b(?:of|from) (?:it|that|this|them|the (?:tincture|jar|bottle|extract|mix))\b", re.IGNORECASE)
 BY_DAY = looked_for(r"\b(?:day|daily)\b", re.IGNORECASE)
 STRENGTHS = ("strength", "stock_strength", "finished_strength")
@@ -37,6 +38,8 @@ def alcohol_asked(reading: Reading, batch: Batch | None) -> None:
         return
     if batch is not None and not reading.named and any(base(k).startswith("alcohol_per_d") for k in batch.wanted):
         _gone_on(reading, batch)
+    if [a.quantity for a in reading.asked] == ["in_jar"] and IN_THE_JAR.search(reading.heard):
+        reading.asked[0] = replace(reading.asked[0], quantity="alcohol")  # "how much alcohol is in the jar": not all that is in it
     if not ALCOHOL.search(reading.heard) or {a.quantity for a in reading.asked} - ASKED:
         return
     if not GRAMS.search(reading.heard) and not HOW_MUCH_IN.search(reading.heard):

@@ -174,6 +174,8 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.add("over_plan")
     if "plant_to_come" in wanted:
         tags.add("under_plan")
+    if "drops_per_tin" in facts:
+        tags.add("drops_each")
     if "bottles_to_fill" in facts:
         tags.add("filling")
     if "wanted_glycerine" in facts:

@@ -14,6 +14,7 @@ WORDS = r"(?:powder|herb|root|plant|leaf|flowers?|bark|berries|seeds?|spice)"
 PLANT_ASKED = looked_for(rf"\bhow (?:much|many)(?: (?:g|grams) of)?(?: the| of the)? {WORDS}\b|\b{WORDS}(?: then)?\s*\?", re.IGNORECASE)
 JAR_OF_IT = looked_for(r"\b(?:jar|pot|tub|bucket)s? of (?:\w+ )?honey\b|\bhoney (?:jar|pot|tub)\b", re.IGNORECASE)
 OF_HONEY = frozenset({"jar_size", "menstruum", "bottle_size"})
+BOILED = frozenset({"boiled_to", "boiled_from", "decoction"})  # the honey goes into that
 NEXT_TO = 4  # characters: " of "
 OTHERS = looked_for(r"\b(?:vinegar|oxymel|water|decoction|infusion|tea|spirit|vodka|brandy)\b", re.IGNORECASE)
 
@@ -21,7 +22,7 @@ OTHERS = looked_for(r"\b(?:vinegar|oxymel|water|decoction|infusion|tea|spirit|vo
 def plant_in_honey(said: list[Said], work: Work) -> None:
     """The ratio by weight of a plant in honey is that of honey to plant. Changes `said` in place, the frames, and what is asked."""
     heard = work.reading.heard
-    if not HONEY.search(heard) or OTHERS.search(heard) or work.members:
+    if not HONEY.search(heard) or OTHERS.search(heard) or work.members or any(s.quantity in BOILED for s in said):
         return
     _of_the_plant(said, work)
     _to_the_honey(said, work)

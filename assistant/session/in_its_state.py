@@ -20,6 +20,29 @@ DRY_NOW = looked_for(
 )
 
 
+STATE_ALONE = looked_for(
+    r"^\W*(?:(?:no|nope|not fresh|not dried|not dry|sorry|wait|oops|actually|hang on|i mean|i meant|i should say|it'?s|it was|they'?re|they were|that'?s"
+    r"|was|is|all|the)\b\W*)+"
+    r"(?P<state>dried|dry|fresh)(?:\s+(?:herb|plant|leaf|root|flowers?|stuff|ones?|one|not fresh|not dried))?\W*$",
+    re.IGNORECASE,
+)
+
+
+def state_said(reading: Reading, batch: Batch | None) -> None:
+    """ "No, dried", "sorry, it's fresh": the state of the plant in hand told alone, and nothing asked. Changes the reading."""
+    told = STATE_ALONE.match(reading.heard)
+    if told is None or batch is None or not batch.facts.keys() & (POURED | {"herb"}) or batch.members or reading.said or reading.loose:
+        return
+    state, other = ("fresh", "dried") if told["state"].lower() == "fresh" else ("dried", "fresh")
+    reading.asked.clear()
+    reading.tags.discard(other)
+    reading.tags.add(state)
+    reading.denied.discard(state)
+    reading.denied.add(other)
+    if state == "dried" and batch.facts.keys() & POURED:
+        reading.freed.add("water_content")
+
+
 def dry_now(reading: Reading, batch: Batch | None) -> None:
     """Forget the water of the fresh plant where a weight of the dried one takes its place. Changes the reading."""
     if batch is None or batch.members or "water_content" not in batch.facts or not DRY_NOW.search(reading.heard):

@@ -60,6 +60,7 @@ def settle_syrup(said: list[Said], loose: list[Loose], work: Work) -> None:
     """Give the figures of a sentence about a syrup their quantity. Changes both lists in place, and the reading's asked and freed."""
     if "syrup" not in work.frames or work.members or work.reading.ingredients or work.reading.liquids:
         return
+    _sweetened_to(said, work)
     _swapped(said, work)
     _times(said, loose, work)
     _same(said, work)
@@ -87,6 +88,17 @@ def _by(sweet: str, said: Sequence[Said], work: Work) -> str:
     return f"{sweet}_times"
 
 
+OF_THE_SWEET = looked_for(r"\b(?:honey|sugar)\W{0,2}(?:(?:at|in|by|is|of|to|then)\W+)*$", re.IGNORECASE)
+
+
+def _sweetened_to(said: list[Said], work: Work) -> None:
+    """ "… boiled down to 600, honey to 65 Brix": the honey is looked for, where none is told and no sugar is spoken of."""
+    known = {s.quantity for s in said} | work.facts.keys()
+    told = known & {"honey", "honey_volume", "honey_times", "sugar"}
+    if any(s.quantity == "brix" for s in said) and not work.reading.asked and _sweet(work) == "honey" and not told:
+        work.reading.asked.append(Asked("honey", 0, len(work.reading.heard)))
+
+
 def _times(said: list[Said], loose: list[Loose], work: Work) -> None:
     sweet = _sweet(work)
     if not sweet or any(s.quantity in ("sugar_times", "honey_times", "honey_to_vinegar") for s in said):
@@ -94,13 +106,15 @@ def _times(said: list[Said], loose: list[Loose], work: Work) -> None:
     key = _by(sweet, said, work)
     by_weight = re.search(r"\bweight\b", work.reading.heard, re.IGNORECASE) is not None or key in work.facts
     watery = bool(({s.quantity for s in said} | work.facts.keys()) & {"decoction", "liquid", "boiled_to", "boiled_from"}) and "herb" not in work.facts
+    boiled = any(s.quantity in ("boiled_to", "boiled_from", "decoction") for s in said)
     for figure in [f for f in loose if f.kind in ("times", "x", "#") and 0 < f.value <= MOST_TIMES]:
         if by_weight and (figure.kind != "#" or key in work.facts):
             loose.remove(figure)
             said.append(said_as(figure, key))
             return
     for i, s in enumerate(said):
-        if s.quantity in ("ratio", "ratio_by_weight") and (key in work.facts or ((by_weight or watery) and "herb" not in {x.quantity for x in said})):
+        planted = "herb" in {x.quantity for x in said} and not (boiled and OF_THE_SWEET.search(work.reading.heard[: s.start]))
+        if s.quantity in ("ratio", "ratio_by_weight") and (key in work.facts or ((by_weight or watery) and not planted)):
             value = s.value if key == "honey_to_herb" else 1 / s.value  # sugar to liquid, as it is said; a plant comes first
             said[i] = replace(s, quantity=key, value=value, weak=False)
             return

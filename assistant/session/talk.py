@@ -19,7 +19,7 @@ from assistant.session.converting import converted
 from assistant.session.dose_converted import dose_converted
 from assistant.session.fortifying import another_spirit, kept_with_spirit, one_more_in
 from assistant.session.from_shelf import from_shelf
-from assistant.session.in_its_state import dry_now
+from assistant.session.in_its_state import dry_now, state_said
 from assistant.session.jar_turns import from_blend
 from assistant.session.meant_again import meant_again
 from assistant.session.melting_point import melting_point
@@ -62,6 +62,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     dose_converted(session, reading)
     so_often(reading, session.batch)
     some_over(reading, session.batch)
+    state_said(reading, session.batch)
     dry_now(reading, session.batch)
     portion(reading, session.batch)
     plan_alone(reading, session.batch)

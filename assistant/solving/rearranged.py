@@ -873,6 +873,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "eo_drops": "drops_per_tin * tins",
         "tins": "eo_drops / drops_per_tin",
     },
+    "eo_drops = drops_per_tin * tins": {
+        "eo_drops": "drops_per_tin * tins",
+        "drops_per_tin": "eo_drops / tins",
+        "tins": "eo_drops / drops_per_tin",
+    },
     "eo_volume[i] = eo * eo_part[i] / 100": {
         "eo_volume[i]": "eo * eo_part[i] / 100",
         "eo": "eo_volume[i] * 100 / eo_part[i]",
