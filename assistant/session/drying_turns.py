@@ -79,7 +79,16 @@ DRIED = looked_for(r"\b(?:dry|dried|dries|drying)\b", re.IGNORECASE)
 
 
 def _how_wet(reading: Reading, batch: Batch) -> None:
-    """ "4.5 kg nettles at 83 %, how much when dry": a percent of a plant that is dried and nothing poured on is its water. Changes the reading."""
+    """ "4.5 kg nettles at 83 %, how much when dry": a percent of a plant that is dried and nothing poured on is its water. Changes the reading.
+
+    So it is where the percent was told before: "2 lb of root at 68 %", then "dry that is?".
+    """
+    told = batch.facts.get("strength")
+    if told is not None and {a.quantity for a in reading.asked} == {"dried"} and not reading.said and batch.facts.keys() == {"herb", "strength"}:
+        if DRIEST <= told.value <= WETTEST and "proof" not in told.said_unit:
+            reading.freed.add("strength")
+            reading.said.append(Said("water_content", told.value, 0, 0))
+        return
     said = {s.quantity: s for s in reading.said}
     if "herb" not in said or "water_content" in said or (said.keys() | batch.facts.keys()) & A_POUR or reading.ingredients or reading.liquids:
         return

@@ -15,6 +15,7 @@ OF_A_PLANT = frozenset({"herb", "ratio", "ratio_by_weight", "planned_herb", "bat
 PERCENTS = frozenset({"strength", "stock_strength", "share", "eo_share"})
 MOST_ESSENTIAL = 10.0  # percent: no salve takes more
 DROPS = looked_for(r"\bdrops?\b", re.IGNORECASE)
+OF_A = looked_for(r"\s*%?\s*(?:of\s+)?", re.IGNORECASE)
 NOT_MEANT = frozenset({"herb", "menstruum", "menstruum_weight", "stock", "volume"})
 
 
@@ -34,6 +35,7 @@ def essential_in_oil(merged: Merged) -> None:
 
 def essential_in_salve(reading: Reading, batch: Batch) -> None:
     """ "1 % lavender oil in the whole lot, drops?" of the salve in hand: essential oil in it, and none of its oil. Changes the reading."""
+    _with_its_salve(reading)
     if "salve" not in batch.frames or not reading.frames & {"essential_in_it", "essential"} or len(reading.ingredients) > 1:
         return
     for line in [one for one in reading.ingredients if [f[0] for f in one.figures] == ["share"]]:  # "1 % lavender essential oil": no part of the melt
@@ -48,6 +50,17 @@ def essential_in_salve(reading: Reading, batch: Batch) -> None:
     reading.frames -= {"oil", "listed"}
     reading.acts[:] = [a for a in reading.acts if a.name != "in_unit"]
     reading.asked[:] = [Asked("eo_drops" if DROPS.search(reading.heard) else "eo", 0, len(reading.heard))]
+
+
+def _with_its_salve(reading: Reading) -> None:
+    """ "6 salves of 60 mL, 1:4, 1 % rosemary": so little of a plant in a salve is its essential oil. Changes the reading."""
+    if "salve" not in reading.frames or reading.ingredients or reading.frames & {"essential_in_it", "essential"}:
+        return
+    shares = [s for s in reading.said if s.quantity in PERCENTS and s.value <= MOST_ESSENTIAL]
+    beside = [s for s in shares if any(OF_A.fullmatch(reading.heard[s.end : n.start]) for n in reading.named if n.start >= s.end)]
+    if len(beside) == 1:
+        take_as(reading, beside[0], "eo_share")
+        reading.frames |= {"essential"}
 
 
 __all__ = ["essential_in_oil", "essential_in_salve"]

@@ -351,6 +351,10 @@ BY_WEIGHT_MEANT = looked_for(
 
 def by_weight_meant(said: list[Said], work: Work) -> None:
     """ "By weight, I meant": the ratio said before is one of weights."""
+    weighed = {s.quantity for s in said}
+    if {"herb", "ratio_by_weight"} <= weighed and not weighed & {"menstruum", "menstruum_weight"}:  # "100 g, 1:3 by weight, how many grams": to pour
+        asked = work.reading.asked
+        asked[:] = [replace(a, quantity="menstruum_weight") if a.quantity == "herb" else a for a in asked]
     if said or work.members or "ratio" not in work.facts or "by_weight" not in work.reading.tags or not BY_WEIGHT_MEANT.search(work.reading.heard):
         return
     said.append(Said("ratio", work.facts["ratio"].value, 0, 0))

@@ -136,6 +136,23 @@ def settle_wax_share(said: list[Said], work: Work) -> None:
                 said += [replace(s, quantity="share", member=wax, weak=False), replace(s, quantity="share", member=oil, value=100.0 - s.value, weak=False)]
 
 
+IN_OIL = looked_for(r"\s*(?:in|into|with|of)\s+(?:[a-z]+\s+){0,2}oil\b", re.IGNORECASE)
+
+
+def infused_and_melted(said: list[Said], work: Work) -> None:
+    """ "60 g plantain 1:5 in olive oil, all of it into salve 1 wax to 4 oil": the oil poured is the oil that melts. Changes `said` in place."""
+    herb, ratio = (next((s for s in said if s.quantity == q and not s.member), None) for q in ("herb", "ratio"))
+    oil = next((m for m in work.members if m.endswith("oil")), "")
+    told = {s.key for s in said} | work.facts.keys()
+    if "salve" not in work.frames or herb is None or ratio is None or not oil or not work.reading.named or key_for("part", oil) not in told:
+        return
+    if told & {key_for("volume", oil), key_for("weight", oil), "batch"} or not IN_OIL.match(work.reading.heard[ratio.end :]):
+        return
+    said.remove(herb)
+    said[said.index(ratio)] = replace(ratio, quantity="volume", member=oil, value=herb.value * ratio.value, weak=False, said_unit="")
+    work.refer(herb)
+
+
 def _oil_made(facts: dict[str, Fact], merged: Merged) -> None:
     """The oil infused before goes into the pot as it was pressed out, and its plant stays behind. Changes the facts."""
     told = merged.batch.facts
@@ -249,7 +266,9 @@ def by_ratio(merged: Merged, reading: Reading) -> None:
         ("stock", "volume[oil]"),
         ("herb", _weighed(reading)),
     ):
-        if quantity in facts:
+        if quantity == "herb" and key == "batch" and "volume[oil]" in facts and reading.named:
+            facts.pop("herb", None)  # "100 g calendula in 500 mL oil, then salve 1:5": the plant stays behind
+        elif quantity in facts:
             facts[key] = facts.pop(quantity)
     merged.new_keys = {"part[oil]" if k == told else k for k in merged.new_keys}
     wanted = tuple(k for k in batch.wanted if k not in ("menstruum", "herb", "stock") and not about(k))

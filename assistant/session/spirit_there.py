@@ -57,6 +57,7 @@ AIMS = frozenset({"strength", "finished_strength"})
 def settle_spirit_there(reading: Reading, batch: Batch) -> None:
     """Give the figures of a sentence about the spirit on the shelf their place."""
     _bottles_of_it(reading)
+    _less_what_was_used(reading)
     _both_by_proof(reading)
     _of_that_proof(reading, batch)
     _there_beside_the_plant(reading, batch)
@@ -67,6 +68,30 @@ def settle_spirit_there(reading: Reading, batch: Batch) -> None:
     _of_it_down(reading, batch)
     _what_it_makes(reading, batch)
     _poured_neat(reading, batch)
+
+
+USED = looked_for(r"\b(?:used|poured|spilt|spilled|sold|gave away|gone|went|lost|drank)\b[^.;?]{0,20}$", re.IGNORECASE)
+OF_MY = looked_for(r"^\s*(?:of it |)(?:of|from|out of) (?:my|the|our|a|that|those|these)\s*$", re.IGNORECASE)
+LIQUIDS = frozenset({"menstruum", "pressed", "stock", "spirit_in_hand"})
+
+
+def _less_what_was_used(reading: Reading) -> None:
+    """ "Used 2 L of my 5 L of 96": what is left of it is what there is. Changes the reading."""
+    volumes = sorted((s for s in reading.said if s.quantity in LIQUIDS and s.said_unit), key=lambda s: s.start)
+    if len(volumes) != 2 or not USED.search(reading.heard[: volumes[0].start]) or not OF_MY.match(reading.heard[volumes[0].end : volumes[1].start]):
+        return
+    used, whole = volumes
+    strong = [s for s in reading.said if s.quantity in ("strength", "stock_strength") and OF_SO_STRONG.match(reading.heard[whole.end : s.start])]
+    if not 0 < used.value < whole.value or len(strong) != 1:
+        return
+    for other in [s for s in reading.said if s.quantity == "stock_strength" and s is not strong[0]]:
+        take_as(reading, other, "strength")
+    take_as(reading, strong[0], "stock_strength")
+    reading.said.remove(used)
+    reading.references.append(Reference("stock", used.start, used.end, used.value))
+    take_as(reading, whole, "stock", whole.value - used.value)
+    reading.asked[:] = [a for a in reading.asked if a.quantity not in ("stock", "menstruum")] or [Asked("menstruum", 0, len(reading.heard))]
+    reading.frames |= {"dilution"}
 
 
 SHELF = looked_for(r"\b(?:shelf|cupboard|have|got|i've|ive|there'?s|there are|stock|left)\b", re.IGNORECASE)

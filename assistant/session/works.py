@@ -36,7 +36,7 @@ from assistant.session.pairs import (
     two_ratios,
     two_strengths,
 )
-from assistant.session.salves import settle_wax_share
+from assistant.session.salves import infused_and_melted, settle_wax_share
 from assistant.session.spent_on import spent_on
 from assistant.session.syrups import settle_syrup
 from assistant.session.vinegars import settle_vinegar
@@ -168,6 +168,7 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
             loose.remove(figure)  # "and that makes a cup": a measure, no count
             work.refer(figure)
     if work.members and (work.frames & RECIPES or ("bought" in work.frames and "cost" in work.frames)):
+        infused_and_melted(said, work)
         settle_in_recipe(said, loose, work)
     _rename(said, work)
     if any(s.quantity == "menstruum" for s in said) and work.frames & {"oil", "vinegar", "glycerite"} and HERB_ASKED.search(reading.heard):
