@@ -332,6 +332,7 @@ _ALL = (
     Quantity("sugar_there", "g", "sugar in the syrup there is", 0.0, MUCH, ()),
     Quantity("water_off", "g", "water to boil off", -MUCH, MUCH, ("water to drive off",)),
     Quantity("water_more", "g", "water to thin it with", -MUCH, MUCH, ()),
+    _millilitres("juice", "sweet juice there is"),
     _percent("syrup_alcohol", "alcohol in the syrup"),
     _millilitres("fortified", "syrup and spirit together"),
     _percent("acidity_stock", "vinegar as sold", "strength of the vinegar on the shelf"),

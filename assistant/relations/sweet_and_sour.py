@@ -37,6 +37,7 @@ RELATIONS = (
     practice("plant in a cup of it", "per_cup = herb * cup_size / boiled_to", "The plant, shared among what is left, by the cup.", "decoction by_cups"),
     practice("plant for so many pots", "herb_for_days = herb * course", "A pot a day, for all the days.", "decoction pot_a_day"),
     practice("water for so many pots", "water_for_days = boiled_from * course", "A pot a day, for all the days.", "decoction pot_a_day"),
+    balance("weight of a sweet juice", "syrup_had = juice * syrup_density(brix_had)", "Millilitres times grams per millilitre are grams.", "syrup corrected"),
     balance("sugar in the syrup there is", "sugar_there = syrup_had * brix_had / 100", "Degrees Brix are grams of sugar in 100 g.", "syrup corrected"),
     balance(
         "sugar to sweeten it",

@@ -58,6 +58,6 @@ def on_top_of(key: str, start: int, heard: str, facts: Mapping[str, Fact]) -> fl
 def _comes_on_top(s: Said, heard: str) -> bool:
     if ANOTHER.search(heard[: s.start]) is not None:
         return True
-    if ADD.search(heard[: s.start]) is not None and (s.member or s.quantity in ("sugar", "honey")):
+    if ADD.search(heard[: s.start]) is not None and (s.member or s.quantity in ("sugar", "honey", "decoction", "liquid")):
         return True  # "40 g wax, add 10 g wax"
     return MORE.match(heard[s.end :]) is not None and ADDS.search(heard) is not None

@@ -29,7 +29,7 @@ POURED_FROM = looked_for(
 HOW_STRONG = looked_for(r"\bhow strong\b|\bstrength\b|\babv\b|\bpercent\b|\bwhat %|\balcohol\b", re.IGNORECASE)
 BRIX = looked_for(r"\bbrix\b|\bbx\b|°bx|\bsugar\b|\bsweet", re.IGNORECASE)
 READS = looked_for(
-    r"\b(?:reads?|reading|shows?|is|it's|its|at|says|came out|comes out|only|got to|made it to|stands at)\s*(?:only|just|about|at)?\s*$", re.IGNORECASE
+    r"(?:'s|\b(?:reads?|reading|shows?|is|it's|its|at|says|that's|already|came out|comes out|only|got to|made it to|stands at))\s*(?:only|just|about|at|already)?\s*$", re.IGNORECASE
 )
 AIMED = looked_for(r"\b(?:to|get|want|need|needs|reach|hit|for|make it|bring it|up to)\s*(?:it|about|at)?\s*$", re.IGNORECASE)
 BOIL_OFF = looked_for(r"\b(?:boil|cook|simmer|reduce|steam|evaporate|drive)\w*\b", re.IGNORECASE)
@@ -37,6 +37,9 @@ WATER_OUT = looked_for(
     r"\bwater\b[^.;]*\b(?:go|goes|off|away|out|lose|lost|come)\b|\bhow much\b[^.;]*\b(?:boil|cook|simmer|steam|drive)\w*\b[^.;]*\b(?:off|away)\b", re.IGNORECASE
 )
 THINNED = looked_for(r"\bhow much (?:more )?water\b[^.;]*\b(?:add|in|thin|to get|let|bring)\b|\bwater\b[^.;]*\bto (?:add|thin|let)\b", re.IGNORECASE)
+SUGAR = looked_for(r"\bsugar\b", re.IGNORECASE)
+SWEET_ALREADY = looked_for(r"\balready\b|\b(?:juice|sap|must|cider|tea|decoction|infusion)\b[^.;?]{0,24}\b(?:is|reads?|at|of|has)\b", re.IGNORECASE)
+BROUGHT = looked_for(r"\bsyrup\b.*\b(?:bring|get|lift|raise|push|take|want|need)\b[^.;?]*\bto\b", re.IGNORECASE)
 SWAP = looked_for(
     r"\b(?:swap|change|replace|trade) (?:the |that )?(?:sugar|honey) (?:for|with|to|by) (?:the |some )?(sugar|honey)\b"
     r"|\b(honey|sugar) (?:instead of|in place of|rather than|not) (?:the )?(?:sugar|honey)\b"
@@ -246,6 +249,8 @@ def _mended(said: list[Said], loose: list[Loose], work: Work) -> None:
     more = any(a.quantity in ("sugar_more", "sugar") for a in asked) and re.search(r"\bmore\b|\bextra\b|\badd\b", heard, re.IGNORECASE) is not None
     off = BOIL_OFF.search(heard) is not None and (WATER_OUT.search(heard) is not None or any(a.quantity in ("water", "boiled_off") for a in asked))
     thin = THINNED.search(heard) is not None
+    juice = next((s for s in said if s.quantity in ("decoction", "liquid", "menstruum") and s.said_unit), None) if SWEET_ALREADY.search(heard) and SUGAR.search(heard) else None
+    more = more or (not off and not thin and not running and (juice is not None or BROUGHT.search(heard) is not None))
     if not (more or off or thin or running) or (not running and "sugar" in work.facts):
         return
     figures: list[Said | Loose] = sorted([*said, *loose], key=lambda f: f.start)
@@ -259,7 +264,7 @@ def _mended(said: list[Said], loose: list[Loose], work: Work) -> None:
     if not running and (there is None or aimed is None):
         return
     weight = next((f for f in figures if isinstance(f, Said) and f.quantity in SOME_WEIGHT | {"syrup_weight", "sugar"} and f.said_unit), None)
-    for figure, quantity in ((there, "brix_had"), (aimed, "brix"), (weight, "syrup_had")):
+    for figure, quantity in ((there, "brix_had"), (aimed, "brix"), (weight, "syrup_had"), (juice if weight is None else None, "juice")):
         if figure is None:
             continue
         if isinstance(figure, Loose):

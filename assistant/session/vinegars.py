@@ -24,6 +24,7 @@ WHICH = looked_for(
 LEAST = looked_for(r"\b(?:least|minimum|smallest|fewest)\b[^.;?]*\bvinegar\b[^.;?]*\b(?:pour|use|get away|put|add|go with|need)\b", re.IGNORECASE)
 ACIDS = ("acidity", "strength", "stock_strength", "finished_acidity", "finished_strength")
 CUT = looked_for(r"\b(?:water(?:ed)?|dilut\w+|thin\w*|cut|let down|bring|make|need|want|get|out of|from)\b", re.IGNORECASE)
+DOWN_TO = looked_for(r"^\W*(?:vinegar\W+)?(?:down )?to\W+$", re.IGNORECASE)
 FROM = looked_for(r"\b(?:out of|from|got|have|with|using|the|my|of)\s*(?:the|my|some|a)?\s*$", re.IGNORECASE)
 OF = looked_for(r"\s*(?:of|at)?\s*(?:the|my|a|some|this|that|neat|strong)*\s*", re.IGNORECASE)
 LIQUIDS = frozenset({"menstruum", "pressed", "spirit_in_hand", "stock", "liquid", "in_jar"})
@@ -85,7 +86,7 @@ def _cut_down(said: list[Said], work: Work) -> None:
             r"\b(?:to|at|make|make it|make that)\s*(?:it|about)?\s*$", heard[: acids[0].start]
         )
         said[said.index(acids[0])] = replace(acids[0], quantity="acidity_stock" if stocked else "acidity", weak=False)
-    elif len(acids) == 2 and CUT.search(heard):
+    elif len(acids) == 2 and (CUT.search(heard) or DOWN_TO.search(heard[min(s.end for s in acids) : max(s.start for s in acids)])):
         low, high = sorted(acids, key=lambda s: s.value)
         stock = next((s for s in acids if s.quantity == "stock_strength"), high)
         wanted = low if stock is high else high

@@ -993,6 +993,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "boiled_from": "water_for_days / course",
         "course": "water_for_days / boiled_from",
     },
+    "syrup_had = juice * syrup_density(brix_had)": {
+        "syrup_had": "juice * syrup_density(brix_had)",
+        "juice": "syrup_had / syrup_density(brix_had)",
+        "brix_had": "inverse_syrup_density(syrup_had / juice)",
+    },
     "sugar_there = syrup_had * brix_had / 100": {
         "sugar_there": "syrup_had * brix_had / 100",
         "syrup_had": "sugar_there * 100 / brix_had",
