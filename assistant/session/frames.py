@@ -170,6 +170,8 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.add("pot_a_day")
     if "more_menstruum" in wanted:
         tags.add("over_plan")
+    if "planned_herb" in facts and wanted & {"herb_left", "left_dried"} and not facts.keys() & {"spirit_in_hand", "stock", "menstruum", "herb_served"}:
+        tags.add("surplus")
     if "bottles_to_fill" in facts:
         tags.add("filling")
     if "wanted_glycerine" in facts:

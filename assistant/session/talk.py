@@ -24,6 +24,7 @@ from assistant.session.jar_turns import from_blend
 from assistant.session.meant_again import meant_again
 from assistant.session.melting_point import melting_point
 from assistant.session.merging import lay_over
+from assistant.session.over_harvest import surplus_dried
 from assistant.session.pairs import price_times
 from assistant.session.parting import parted
 from assistant.session.plan_alone import plan_alone
@@ -67,6 +68,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     plan_alone(reading, session.batch)
     meant_again(reading, session.batch, session.wants)
     told_dry(reading, session.batch)
+    surplus_dried(reading, session.batch)
     settled_on(session, reading)
     which_weight(session, reading)
     for act in reading.acts:
