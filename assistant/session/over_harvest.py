@@ -32,12 +32,17 @@ def more_than_planned(said: list[Said], work: Work) -> None:
         asked.append(Asked("more_menstruum", hit.start(), hit.end()))
 
 
-SURPLUS = r"\b(?:e?xtras?|extas?|etxra|surplus|surplous|rest|excess|remainder|left ?overs?|what(?:['’]?s| is) (?:over|left(?: over)?|spare)|spare|bit over|(?:don['’]?t|didn['’]?t|do not) need)\b"
+SURPLUS = (
+    r"\b(?:e?xtras?|extas?|etxra|surplus|surplous|rest|excess|remainder|left ?overs?|what(?:['’]?s| is) (?:over|left(?: over)?|spare)|spare|bit over"
+    r"|(?:don['’]?t|didn['’]?t|do not) need)\b"
+)
 DRIED = r"\b(?:dry|dried|dries|drying|dryed|drid|rack|racks|hang|hung)\b"
 SURPLUS_DRIED = looked_for(SURPLUS + r"[^?]{0,60}?" + DRIED + "|" + DRIED + r"[^?]{0,40}?" + SURPLUS, re.IGNORECASE)
 ASKS_FOR_IT = looked_for(r"\?|\b(?:what|much|how heavy|weigh)\b", re.IGNORECASE)
 SURPLUS_ALONE = looked_for(
-    r"\b(?:how )?much (?:more|extra|over|surplus|too much)\b(?! (?:spirit|menstruum|vodka|water|to)\b)|\bwhat['’]?s (?:the |my )?(?:extra|surplus|over)\b", re.IGNORECASE
+    r"\b(?:how )?much (?:more|extra|over|surplus|too much)\b(?! (?:spirit|menstruum|vodka|water|to)\b)"
+    r"|\bwhat['’]?s (?:the |my )?(?:extra|surplus|over)\b",
+    re.IGNORECASE,
 )
 NEEDED = looked_for(r"\b(?:need|needs|needed|want|wants|wanted|planned|recipe|after|only)\b[^\d.;?]{0,30}$", re.IGNORECASE)
 CAME = looked_for(r"\b(?:got|cut|picked|brought|have|has|had|came|come|ended up with|gathered|dug|there'?s|it'?s)\b[^\d.;?]{0,30}$", re.IGNORECASE)

@@ -41,6 +41,7 @@ from assistant.session.shifting import all_of_them
 from assistant.session.so_often import so_often
 from assistant.session.some_over import some_over
 from assistant.session.spirit_there import of_what_was_converted
+from assistant.session.still_wet import still_wet
 from assistant.session.strength_terms import in_other_terms
 from assistant.session.swapping import carried_by_the_other, swapped
 from assistant.session.told_dry import told_dry
@@ -69,6 +70,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     meant_again(reading, session.batch, session.wants)
     told_dry(reading, session.batch)
     surplus_dried(reading, session.batch)
+    still_wet(reading, session.batch)
     settled_on(session, reading)
     which_weight(session, reading)
     for act in reading.acts:
