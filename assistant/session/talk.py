@@ -29,6 +29,7 @@ from assistant.session.pairs import price_times
 from assistant.session.parting import parted
 from assistant.session.plan_alone import plan_alone
 from assistant.session.portions import portion
+from assistant.session.poured_instead import poured_instead
 from assistant.session.poured_mixed import poured_mixed
 from assistant.session.poured_several import poured_several
 from assistant.session.reaching import enough_for
@@ -60,6 +61,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     """A reply where the sentence is talk; None where it bears facts to be laid over the batch."""
     poured_several(reading)
     told_short(reading, session.batch, session.wants)
+    poured_instead(reading, session.batch)
     alcohol_asked(reading, session.batch)
     dose_converted(session, reading)
     so_often(reading, session.batch)
