@@ -69,7 +69,7 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         )
         if (
             {"bottle_size", "course"} <= facts.keys()
-            and not facts.keys() & {"dose", "dose_drops", "daily", "herb_per_dose", "herb_per_day"}
+            and not facts.keys() & {"dose", "dose_drops", "dropperfuls", "daily", "herb_per_dose", "herb_per_day"}
             and not batch.members
         ):
             tags.add("bottle_is_course")

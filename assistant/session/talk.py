@@ -16,6 +16,7 @@ from assistant.session.both_countries import both_countries
 from assistant.session.bottling import several_sizes
 from assistant.session.checking import check, with_theirs
 from assistant.session.converting import converted
+from assistant.session.course_in_bottles import course_in_bottles
 from assistant.session.dose_converted import dose_converted
 from assistant.session.fortifying import another_spirit, kept_with_spirit, one_more_in
 from assistant.session.from_shelf import from_shelf
@@ -65,6 +66,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     alcohol_asked(reading, session.batch)
     dose_converted(session, reading)
     so_often(reading, session.batch)
+    course_in_bottles(reading, session.batch)
     some_over(reading, session.batch)
     dry_now(reading, session.batch)
     portion(reading, session.batch)
