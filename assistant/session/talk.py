@@ -46,6 +46,7 @@ from assistant.session.spirit_there import of_what_was_converted
 from assistant.session.still_wet import still_wet
 from assistant.session.strength_terms import in_other_terms
 from assistant.session.swapping import carried_by_the_other, swapped
+from assistant.session.told_anew import told_anew
 from assistant.session.told_dry import told_dry
 from assistant.session.told_short import told_short
 from assistant.session.two_sided import dropped, than_a_press, two_portions, two_presses
@@ -62,6 +63,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     """A reply where the sentence is talk; None where it bears facts to be laid over the batch."""
     poured_several(reading)
     told_short(reading, session.batch, session.wants)
+    told_anew(reading, session.batch)
     poured_instead(reading, session.batch)
     alcohol_asked(reading, session.batch)
     dose_converted(session, reading)
