@@ -45,6 +45,7 @@ from assistant.session.some_over import some_over
 from assistant.session.spirit_there import of_what_was_converted
 from assistant.session.still_wet import still_wet
 from assistant.session.strength_terms import in_other_terms
+from assistant.session.strengths_each import strengths_each
 from assistant.session.swapping import carried_by_the_other, swapped
 from assistant.session.told_anew import told_anew
 from assistant.session.told_dry import told_dry
@@ -63,6 +64,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     """A reply where the sentence is talk; None where it bears facts to be laid over the batch."""
     poured_several(reading)
     told_short(reading, session.batch, session.wants)
+    strengths_each(reading, session.batch)
     told_anew(reading, session.batch)
     poured_instead(reading, session.batch)
     alcohol_asked(reading, session.batch)
