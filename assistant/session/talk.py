@@ -22,6 +22,7 @@ from assistant.session.fortifying import another_spirit, kept_with_spirit, one_m
 from assistant.session.from_shelf import from_shelf
 from assistant.session.in_its_state import dry_now
 from assistant.session.jar_turns import from_blend
+from assistant.session.let_down import let_down
 from assistant.session.meant_again import meant_again
 from assistant.session.melting_point import melting_point
 from assistant.session.merging import lay_over
@@ -66,6 +67,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     told_short(reading, session.batch, session.wants)
     strengths_each(reading, session.batch)
     told_anew(reading, session.batch)
+    let_down(reading, session.batch)
     poured_instead(reading, session.batch)
     alcohol_asked(reading, session.batch)
     dose_converted(session, reading)
