@@ -34,6 +34,7 @@ from assistant.session.portions import portion
 from assistant.session.poured_instead import poured_instead
 from assistant.session.poured_mixed import poured_mixed
 from assistant.session.poured_several import poured_several
+from assistant.session.pressed_alike import pressed_alike
 from assistant.session.reaching import enough_for
 from assistant.session.repairing import repair
 from assistant.session.repeating import again, refer
@@ -374,15 +375,10 @@ def _beginning(session: Session, reading: Reading, answers: Answers) -> Reply | 
     whole = all_of_them(session, reading)
     if whole is not None:
         return session.take(reading, answers, onto=whole)
-    copy = going_on_from.copied(session, reading)
-    if copy is not None:
-        return session.take(reading, answers, onto=copy, index=-1)
-    mix = going_on_from.from_mix(session, reading)
-    if mix is not None:
-        return session.take(reading, answers, onto=mix, index=-1)
-    blend = from_blend(session, reading)
-    if blend is not None:
-        return session.take(reading, answers, onto=blend, index=-1)
+    for begun in (pressed_alike, going_on_from.copied, going_on_from.from_mix, from_blend):
+        plan = begun(session, reading)
+        if plan is not None:
+            return session.take(reading, answers, onto=plan, index=-1)
     for mixed in (kept_with_spirit, one_more_in, another_spirit):
         told = mixed(session, reading, answers)
         if told is not None:
