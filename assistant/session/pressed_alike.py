@@ -17,6 +17,7 @@ ALIKE = looked_for(
     r"|\bsame (?:way|press|pressing|squeeze|hands?|cloth|method|technique|grip)\b",
     re.IGNORECASE,
 )
+AGAIN = looked_for(r"\b(?:next|this|another|second) time\b|\b(?:do|make|made) (?:it|that) again\b", re.IGNORECASE)  # of the same plant
 POURED = frozenset({"ratio", "menstruum"})
 TOLD = frozenset({"pressed", "held_back", "held_per_gram", "yield_share"})
 COMES_OUT = frozenset({"pressed", "menstruum", "yield_share", "held_back", "bottles", "in_jar", "racked"})
@@ -41,4 +42,5 @@ def pressed_alike(session: Session, reading: Reading) -> Batch | None:
     if not reading.tags & STATES and not reading.named and "fresh" in batch.tags and "water_content" in batch.facts:
         facts["water_content"] = batch.facts["water_content"]
     tags = frozenset() if reading.tags & STATES else batch.tags & STATES
-    return Batch(frames=batch.frames, tags=tags).with_facts(facts)
+    begun = Batch(frames=batch.frames, tags=tags).with_facts(facts)
+    return begun.having(name=batch.name, plants=batch.plants) if not reading.named and AGAIN.search(reading.heard) else begun
