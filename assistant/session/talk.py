@@ -14,6 +14,7 @@ from assistant.session.alligation import by_parts
 from assistant.session.another_dose import times_meant
 from assistant.session.both_countries import both_countries
 from assistant.session.bottling import several_sizes
+from assistant.session.by_kind import by_kind
 from assistant.session.checking import check, with_theirs
 from assistant.session.converting import converted
 from assistant.session.course_in_bottles import course_in_bottles
@@ -70,6 +71,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     told_anew(reading, session.batch)
     let_down(reading, session.batch)
     poured_instead(reading, session.batch)
+    by_kind(reading, session.batch)
     alcohol_asked(reading, session.batch)
     dose_converted(session, reading)
     so_often(reading, session.batch)
