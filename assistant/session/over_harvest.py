@@ -37,7 +37,9 @@ SURPLUS = (
     r"|(?:don['’]?t|didn['’]?t|do not) need)\b"
 )
 DRIED = r"\b(?:dry|dried|dries|drying|dryed|drid|rack|racks|hang|hung)\b"
-SURPLUS_DRIED = looked_for(SURPLUS + r"[^?]{0,60}?" + DRIED + "|" + DRIED + r"[^?]{0,40}?" + SURPLUS, re.IGNORECASE)
+DRIES = r"\b(?:dry|dries|drying|racks?|hang|hung)\b"
+OF_A_POUR = r"(?! (?:menstruum|menst|spirit|vodka|brandy|water|liquid|oil)\b)"  # "the extra menstruum" is no plant
+SURPLUS_DRIED = looked_for(SURPLUS + OF_A_POUR + r"[^?]{0,60}?" + DRIED + "|" + DRIES + r"[^?.;]{0,40}?" + SURPLUS + OF_A_POUR, re.IGNORECASE)
 ASKS_FOR_IT = looked_for(r"\?|\b(?:what|much|how heavy|weigh)\b", re.IGNORECASE)
 SURPLUS_ALONE = looked_for(
     r"\b(?:how )?much (?:more|extra|over|surplus|too much)\b(?! (?:spirit|menstruum|vodka|water|to)\b)"

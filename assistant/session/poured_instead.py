@@ -29,7 +29,8 @@ def poured_instead(reading: Reading, batch: Batch | None) -> None:
     if batch is None or batch.members or reading.asked or reading.named or reading.ingredients or reading.liquids or reading.claims:
         return
     facts = batch.facts
-    if not {"strength", "water_content"} <= facts.keys() or not facts.keys() & {"menstruum", "ratio"} or facts.keys() & {"finished_strength", "stock_strength"}:
+    pours = [q for q in ("strength", "stock_strength") if q in facts]  # a spirit said by itself is poured as it is
+    if len(pours) != 1 or "water_content" not in facts or not facts.keys() & {"menstruum", "ratio"} or "finished_strength" in facts:
         return
     figures: list[Said | Loose] = [*reading.said, *reading.loose]
     if not {"finished_strength", "in_jar", "strength"} & set(batch.wanted) or len(figures) != 1 or not LEAST <= figures[0].value <= MOST:
@@ -41,7 +42,7 @@ def poured_instead(reading: Reading, batch: Batch | None) -> None:
         return
     if OF_THE_PLANT.search(reading.heard) or CUT.search(reading.heard):
         return
-    if facts["water_content"].turn > facts["strength"].turn and not WITH_IT.search(reading.heard):
+    if facts["water_content"].turn > facts[pours[0]].turn and not WITH_IT.search(reading.heard):
         return  # "and at 82?" behind another water content
-    take_as(reading, figure, "strength")
+    take_as(reading, figure, pours[0])
     reading.acts[:] = [a for a in reading.acts if a.name not in ("check", "claim", "verify")]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from assistant.dataclass import replace
 from assistant.listening.statements import Loose, Reading, Reference, Said, forget
 from assistant.patterns import looked_for
 from assistant.quantities.units import units
@@ -39,6 +40,8 @@ def told_anew(reading: Reading, batch: Batch | None) -> None:
     if more is None and not unit:
         return
     told = {k: f for k, f in batch.facts.items() if f.origin == "said" and VOCABULARY[base(k)].unit in COUNTED}
+    kind = _bench_unit(more) if more is not None else ""
+    told = {k: f for k, f in told.items() if not kind or VOCABULARY[base(k)].unit == kind}
     found = [(key, size) for key, fact in told.items() if (size := _sum(fact, more, total, unit, reading.measures)) is not None]
     if len(found) == 1:
         _let_be(reading, batch, *found[0], total)
@@ -47,6 +50,9 @@ def told_anew(reading: Reading, batch: Batch | None) -> None:
         more_of_it, all_of_it = (_sizes(f, fact, unit, reading.measures)[0] for f in (more, total))
         _let_be(reading, batch, only[0], fact.value + more_of_it, total)
         _let_be(reading, batch, only[0], all_of_it, total)  # two figures for one thing: which holds is asked
+    elif kind and not told and isinstance(more, Said) and _is_bare(total):  # of a figure that was worked out: the sum in the unit that was said
+        forget(total, reading.said, reading.loose)
+        reading.said.append(replace(more, value=_number(total) * size_said(more.said_unit, reading.measures), start=total.start, end=total.end))
     else:
         return
     if more is not None:
@@ -103,6 +109,12 @@ def _measure_before(reading: Reading, total: Said | Loose) -> str:
 
 def _is_bare(figure: Said | Loose) -> bool:
     return isinstance(figure, Loose) and figure.kind in ("#", "n")
+
+
+def _bench_unit(figure: Said | Loose) -> str:
+    """g or mL, where the figure was said with a unit; "" for a bare one."""
+    unit = VOCABULARY[figure.quantity].unit if isinstance(figure, Said) else figure.unit
+    return unit if figure.said_unit and unit in ("g", "mL") else ""
 
 
 def _number(figure: Said | Loose) -> float:
