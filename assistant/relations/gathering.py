@@ -22,6 +22,7 @@ RELATIONS = (
     practice("planned menstruum", "planned_menstruum = planned_herb * ratio", "The plan's plant weight times the ratio."),
     practice("beyond the plan", "more_menstruum = (herb - planned_herb) * ratio", "The plant there is beyond the plan, times the ratio.", "over_plan"),
     balance("still to pick", "plant_to_come = planned_herb - herb", "What was planned, less what is in the basket.", "under_plan"),
+    balance("plant beyond the plan", "herb_left = herb - planned_herb", "The plant there is, less what the plan needs.", "surplus"),
     balance("menstruum to spare", "spare = planned_menstruum - menstruum", "What was mixed for the plan, less what the plant in hand takes."),
     practice("grams a plant", "gathered_weight = plants_taken * per_plant", "Plants taken times the grams each one gives.", "stand"),
     practice(

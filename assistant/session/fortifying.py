@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Loose, Reading, Said
 from assistant.patterns import looked_for
+from assistant.quantities.vocabulary import about, base
 from assistant.reply import Reply
 from assistant.session.batch import Batch, Fact
 from assistant.session.merging import WATERY_MEMBERS
@@ -31,6 +32,7 @@ STRENGTHS = frozenset({"strength", "stock_strength", "finished_strength", "blend
 VOLUMES = frozenset({"menstruum", "decoction", "spirit_in_hand", "boiled_to", "water", "stock", "in_jar", "pressed"})
 OF_A = looked_for(r"^\s*(?:of|at)?\s*(?:a |an |the |my |some )?$", re.IGNORECASE)
 OF_WATER = looked_for(r"^\s*(?:of )?(?:the |plain |more |distilled |cold |strong )*(water|decoction|infusion|tea)\b", re.IGNORECASE)
+OF_EXTRACT = looked_for(r"^\s*(?:ml )?(?:of )?(?:the |that |my |this )?(?:decoctions?|infusions?|teas?|brew|juice|succus|hydrosol)\b", re.IGNORECASE)
 WITH = looked_for(r"\b(?:with|using|from|off|if (?:it's|its|i use|i used)|had)\s+(?:the |my |a |only )*$", re.IGNORECASE)
 ADDS = looked_for(r"\b(?:then|now|add\w*|on top|as well|too|also|more|another|plus|and|in with|tip\w*|pour\w*|throw\w*|chuck\w*|stir\w*)\b", re.IGNORECASE)
 LEAST, MOST = 1.0, 100.0  # percent
@@ -45,7 +47,10 @@ def kept_with_spirit(session: Session, reading: Reading, answers: Answers) -> Re
     known = next((batch.facts[k].value for k in EXTRACTS if k in batch.facts), None) if batch is not None and not batch.members else None
     if not WATERY.search(reading.heard) and known is None:
         return None
-    volumes = [s for s in reading.said if s.quantity in VOLUMES and s.said_unit]
+    volumes: list[Said | Loose] = [s for s in reading.said if s.quantity in VOLUMES and s.said_unit]
+    volumes = volumes or [f for f in reading.loose if f.kind in ("#", "mL") and f.value > MOST and OF_EXTRACT.match(reading.heard[f.end :])]
+    if batch is not None and batch.members and not volumes:  # "the decoction" of the mix in hand
+        known = next((f.value for k, f in batch.facts.items() if base(k) == "volume" and about(k) in WATERY_MEMBERS and about(k) == _called(reading)), None)
     volume = volumes[0].value if len(volumes) == 1 else known
     if volume is None or len(volumes) > 1:
         return None
@@ -64,10 +69,10 @@ def kept_with_spirit(session: Session, reading: Reading, answers: Answers) -> Re
         "blend_strength": Fact(aimed[-1], "said", session.turn),
     }
     mix = Batch(frames=frozenset({"mix"}), members=(extract, spirit), wanted=(f"volume[{spirit}]",)).with_facts(facts)
-    if batch is not None and known is not None:
+    if batch is not None and known is not None and not batch.members:
         mix = mix.having(name=batch.name, plants=batch.plants)
     refer(answers, reading)
-    return again(answers, mix, session.current if known is not None else -1)
+    return again(answers, mix, session.current if known is not None and batch is not None and not batch.members else -1)
 
 
 def another_spirit(session: Session, reading: Reading, answers: Answers) -> Reply | None:
@@ -76,7 +81,8 @@ def another_spirit(session: Session, reading: Reading, answers: Answers) -> Repl
     if batch is None or session.draft is not None or "mix" not in batch.frames or len(batch.members) != 2 or reading.ingredients or reading.liquids:
         return None
     extract, spirit = batch.members
-    if batch.wanted != (f"volume[{spirit}]",) or "blend_strength" not in batch.facts or batch.facts.get(f"strength_of[{extract}]", Fact(1.0)).value != 0:
+    looked_for_it = f"volume[{spirit}]" in batch.wanted and not set(batch.wanted) - {f"volume[{spirit}]", "stock"}
+    if not looked_for_it or "blend_strength" not in batch.facts or batch.facts.get(f"strength_of[{extract}]", Fact(1.0)).value != 0:
         return None
     figures = reading.figures
     if len(figures) != 1 or not _is_strength(figures[0]) or not WITH.search(reading.heard[: figures[0].start]):

@@ -69,7 +69,7 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         )
         if (
             {"bottle_size", "course"} <= facts.keys()
-            and not facts.keys() & {"dose", "dose_drops", "daily", "herb_per_dose", "herb_per_day"}
+            and not facts.keys() & {"dose", "dose_drops", "dropperfuls", "daily", "herb_per_dose", "herb_per_day"}
             and not batch.members
         ):
             tags.add("bottle_is_course")
@@ -176,6 +176,8 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.add("under_plan")
     if "drops_per_tin" in facts:
         tags.add("drops_each")
+    if "planned_herb" in facts and wanted & {"herb_left", "left_dried"} and not facts.keys() & {"spirit_in_hand", "stock", "menstruum", "herb_served"}:
+        tags.add("surplus")
     if "bottles_to_fill" in facts:
         tags.add("filling")
     if "wanted_glycerine" in facts:

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 IT = looked_for(
     r"\b(?:it|that|them|those|this|the lot|the whole|the whole lot|whole of it|all of it|all of that|what i get|what comes out|what's left)\b", re.IGNORECASE
 )
+BARE_RATIO = looked_for(r"^\W*(?:and |so |then |ok )*(?:at |in |with )?(?:a )?1\s*:\s*[\d.]+[^\d:]{0,25}$", re.IGNORECASE)
 DRIED = looked_for(r"\b(?:dried|dry|once dry|when dry|dries)\b", re.IGNORECASE)
 FRESH_ONLY = (
     "water_content",
@@ -40,20 +41,21 @@ FRESH_ONLY = (
 def from_result(session: Session, reading: Reading) -> Batch | None:
     """ "And the whole of it at 1:5?" after a drying question: what it dried to is now the plant that goes in."""
     worked, batch = session.last, session.batch
-    if worked is None or batch is None or session.draft is not None or "dried" not in session.last_keys:
+    key = next((k for k in ("left_dried", "dried") if k in session.last_keys), None)
+    if worked is None or batch is None or session.draft is not None or key is None:
         return None
     if ("fresh" not in worked.tags and "fresh" not in batch.tags and "herb" not in batch.facts) or "fresh" in reading.tags:
         return None
     given = {s.quantity for s in reading.said}
     if given & {"herb", "dried", "water_content", "dried_water", "drying_ratio", "picked"} or not given & {"ratio", "menstruum"} or "ratio" in batch.facts:
         return None
-    if not (IT.search(reading.heard) or DRIED.search(reading.heard)):
+    if not (IT.search(reading.heard) or DRIED.search(reading.heard) or (key == "left_dried" and BARE_RATIO.match(reading.heard))):
         return None
-    dried = worked.value("dried")
-    figure = worked.solution.figures.get("dried")
+    dried = worked.value(key)
+    figure = worked.solution.figures.get(key)
     if dried is None or figure is None or figure.origin != "found":
         return None
-    clean = batch.without("herb", "dried", *FRESH_ONLY)
+    clean = batch.without("herb", "planned_herb", "dried", *FRESH_ONLY)
     clean = clean.having(tags=(clean.tags - {"fresh", "wilted"}) | {"dried"}, wanted=())
     reading.tags.discard("fresh")
     return clean.with_facts({"herb": Fact(dried, "said", session.turn)})

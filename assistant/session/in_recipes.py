@@ -5,12 +5,14 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from assistant.dataclass import replace
 from assistant.listening.ingredients import called
 from assistant.listening.statements import Loose, Said
 from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import about, base, key_for
 from assistant.session.beside import clause_of, is_left, is_share, member_beside
 from assistant.session.pairs import counted_again, times_as_many
+from assistant.session.renumbering import size_said
 from assistant.session.work import LIQUID, SOME_LIQUID, SOME_STRENGTH, SOME_WEIGHT, WEIGHED, Work, renamed, said_as
 
 OWN_WORDS = looked_for(r"\b(?:water|moisture|margin|yield|trim|full)\b", re.IGNORECASE)
@@ -265,5 +267,15 @@ def _bare(figure: Loose, work: Work) -> list[Said] | None:
     if frames & LIQUID and figure.value >= LEAST_VESSEL and not work.has("price_of"):
         return [said_as(figure, "bottle_size" if "bottle_size" in facts and not work.has("have") else "blend")]
     if frames & WEIGHED and figure.value >= LEAST_VESSEL and not facts.keys() & {"per_cup", "spoon"}:
+        only = [k for k, f in facts.items() if base(k) in ("weight", "volume") and f.origin == "said"]
+        if len(only) == 1 and "batch" not in facts and CORRECTS.match(work.reading.heard[: figure.start]):  # "16 oz oil, wax 1 to 5", "no, 12"
+            number = figure.value if figure.number is None else figure.number
+            size = size_said(facts[only[0]].said_unit, work.reading.measures)
+            return [replace(said_as(figure, base(only[0]), about(only[0]), number * size), said_unit=facts[only[0]].said_unit)]
         return [said_as(figure, "batch")]
     return None
+
+
+CORRECTS = looked_for(
+    r"^\W*(?:(?:no|nope|sorry|actually|oops|wait|only|just|there['’]?s|it['’]?s|i['’]?ve|i|mean|make (?:it|that)|got|have|had|was|is)\b\W*)+$", re.IGNORECASE
+)

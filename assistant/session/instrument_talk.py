@@ -199,7 +199,8 @@ def gone(session: Session, reading: Reading, answers: Answers) -> Reply:
 
 ASKS_READING = looked_for(
     r"\b(?:what(?:'?s| is| will| does| should)?|how (?:much|heavy))\b[^.;]*\bon (?:the|my|a) "
-    r"|\b(?:in|as) (?:g|grams?|grammes?|ml|mls|millilit\w+|kilos?|oz|ounces)\b|\b(?:grams|grammes|ml|mls)\s*\?",
+    r"|\b(?:in|as) (?:g|grams?|grammes?|ml|mls|millilit\w+|kilos?|oz|ounces)\b|\b(?:grams|grammes|ml|mls)\s*\?"
+    r"|\b(?:how many|hw many|how much in) (?:g|grams?|grammes?|kilos?|oz|ounces)\b|\bhow heavy\b|\bwhat\b[^.;]*\bweighs?\b",
     re.IGNORECASE,
 )
 

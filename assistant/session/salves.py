@@ -114,6 +114,8 @@ def _added(reading: Reading, batch: Batch) -> str:
 def _weighed(reading: Reading) -> str:
     """What a weight in "1 to 5, 300 g of oil" is: of what it stands beside, else the batch."""
     herb = next((s for s in reading.said if s.quantity == "herb"), None)
+    if herb is not None and ANY_OIL.match(reading.heard[herb.end :]):
+        return "weight[oil]"  # "500 g oil wax at 1 to 5"
     member = "" if herb is None else member_beside(herb.start, herb.end, reading, ("beeswax", "oil"))
     return key_for("weight", member) if member else "batch"
 
@@ -271,5 +273,5 @@ def by_ratio(merged: Merged, reading: Reading) -> None:
         elif quantity in facts:
             facts[key] = facts.pop(quantity)
     merged.new_keys = {"part[oil]" if k == told else k for k in merged.new_keys}
-    wanted = tuple(k for k in batch.wanted if k not in ("menstruum", "herb", "stock") and not about(k))
+    wanted = tuple(k for k in batch.wanted if k not in ("menstruum", "menstruum_weight", "herb", "stock") and not about(k))
     merged.batch = batch.having(facts=facts, members=("beeswax", "oil"), wanted=wanted)

@@ -29,7 +29,9 @@ POURED_FROM = looked_for(
 HOW_STRONG = looked_for(r"\bhow strong\b|\bstrength\b|\babv\b|\bpercent\b|\bwhat %|\balcohol\b", re.IGNORECASE)
 BRIX = looked_for(r"\bbrix\b|\bbx\b|°bx|\bsugar\b|\bsweet", re.IGNORECASE)
 READS = looked_for(
-    r"(?:'s|\b(?:reads?|reading|shows?|is|it's|its|at|says|that's|already|came out|comes out|only|got to|made it to|stands at))\s*(?:only|just|about|at|already)?\s*$", re.IGNORECASE
+    r"(?:'s|\b(?:reads?|reading|shows?|is|it's|its|at|says|that's|already|came out|comes out|only|got to|made it to|stands at))"
+    r"\s*(?:only|just|about|at|already)?\s*$",
+    re.IGNORECASE,
 )
 AIMED = looked_for(r"\b(?:to|get|want|need|needs|reach|hit|for|make it|bring it|up to)\s*(?:it|about|at)?\s*$", re.IGNORECASE)
 BOIL_OFF = looked_for(r"\b(?:boil|cook|simmer|reduce|steam|evaporate|drive)\w*\b", re.IGNORECASE)
@@ -249,7 +251,8 @@ def _mended(said: list[Said], loose: list[Loose], work: Work) -> None:
     more = any(a.quantity in ("sugar_more", "sugar") for a in asked) and re.search(r"\bmore\b|\bextra\b|\badd\b", heard, re.IGNORECASE) is not None
     off = BOIL_OFF.search(heard) is not None and (WATER_OUT.search(heard) is not None or any(a.quantity in ("water", "boiled_off") for a in asked))
     thin = THINNED.search(heard) is not None
-    juice = next((s for s in said if s.quantity in ("decoction", "liquid", "menstruum") and s.said_unit), None) if SWEET_ALREADY.search(heard) and SUGAR.search(heard) else None
+    already = SWEET_ALREADY.search(heard) is not None and SUGAR.search(heard) is not None
+    juice = next((s for s in said if already and s.quantity in ("decoction", "liquid", "menstruum") and s.said_unit), None)
     more = more or (not off and not thin and not running and (juice is not None or BROUGHT.search(heard) is not None))
     if not (more or off or thin or running) or (not running and "sugar" in work.facts):
         return

@@ -14,22 +14,28 @@ from assistant.session.alligation import by_parts
 from assistant.session.another_dose import times_meant
 from assistant.session.both_countries import both_countries
 from assistant.session.bottling import several_sizes
+from assistant.session.by_kind import by_kind
 from assistant.session.checking import check, with_theirs
 from assistant.session.converting import converted
+from assistant.session.course_in_bottles import course_in_bottles
 from assistant.session.dose_converted import dose_converted
 from assistant.session.fortifying import another_spirit, kept_with_spirit, one_more_in
 from assistant.session.from_shelf import from_shelf
 from assistant.session.in_its_state import dry_now, state_said
 from assistant.session.jar_turns import from_blend
+from assistant.session.let_down import let_down
 from assistant.session.meant_again import meant_again
 from assistant.session.melting_point import melting_point
 from assistant.session.merging import lay_over
+from assistant.session.over_harvest import surplus_dried
 from assistant.session.pairs import price_times
 from assistant.session.parting import parted
 from assistant.session.plan_alone import plan_alone
 from assistant.session.portions import portion
+from assistant.session.poured_instead import poured_instead
 from assistant.session.poured_mixed import poured_mixed
 from assistant.session.poured_several import poured_several
+from assistant.session.pressed_alike import pressed_alike
 from assistant.session.reaching import enough_for
 from assistant.session.repairing import repair
 from assistant.session.repeating import again, refer
@@ -40,8 +46,11 @@ from assistant.session.shifting import all_of_them
 from assistant.session.so_often import so_often
 from assistant.session.some_over import some_over
 from assistant.session.spirit_there import of_what_was_converted
+from assistant.session.still_wet import still_wet
 from assistant.session.strength_terms import in_other_terms
+from assistant.session.strengths_each import strengths_each
 from assistant.session.swapping import carried_by_the_other, swapped
+from assistant.session.told_anew import told_anew
 from assistant.session.told_dry import told_dry
 from assistant.session.told_short import told_short
 from assistant.session.two_sided import dropped, than_a_press, two_portions, two_presses
@@ -58,9 +67,15 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     """A reply where the sentence is talk; None where it bears facts to be laid over the batch."""
     poured_several(reading)
     told_short(reading, session.batch, session.wants)
+    strengths_each(reading, session.batch)
+    told_anew(reading, session.batch)
+    let_down(reading, session.batch)
+    poured_instead(reading, session.batch)
+    by_kind(reading, session.batch)
     alcohol_asked(reading, session.batch)
     dose_converted(session, reading)
     so_often(reading, session.batch)
+    course_in_bottles(reading, session.batch)
     some_over(reading, session.batch)
     state_said(reading, session.batch)
     dry_now(reading, session.batch)
@@ -68,6 +83,8 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     plan_alone(reading, session.batch)
     meant_again(reading, session.batch, session.wants)
     told_dry(reading, session.batch)
+    surplus_dried(reading, session.batch)
+    still_wet(reading, session.batch)
     settled_on(session, reading)
     which_weight(session, reading)
     for act in reading.acts:
@@ -364,15 +381,10 @@ def _beginning(session: Session, reading: Reading, answers: Answers) -> Reply | 
     whole = all_of_them(session, reading)
     if whole is not None:
         return session.take(reading, answers, onto=whole)
-    copy = going_on_from.copied(session, reading)
-    if copy is not None:
-        return session.take(reading, answers, onto=copy, index=-1)
-    mix = going_on_from.from_mix(session, reading)
-    if mix is not None:
-        return session.take(reading, answers, onto=mix, index=-1)
-    blend = from_blend(session, reading)
-    if blend is not None:
-        return session.take(reading, answers, onto=blend, index=-1)
+    for begun in (pressed_alike, going_on_from.copied, going_on_from.from_mix, from_blend):
+        plan = begun(session, reading)
+        if plan is not None:
+            return session.take(reading, answers, onto=plan, index=-1)
     for mixed in (kept_with_spirit, one_more_in, another_spirit):
         told = mixed(session, reading, answers)
         if told is not None:

@@ -45,6 +45,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "planned_herb": "plant_to_come + herb",
         "herb": "planned_herb - plant_to_come",
     },
+    "herb_left = herb - planned_herb": {
+        "herb_left": "herb - planned_herb",
+        "herb": "herb_left + planned_herb",
+        "planned_herb": "herb - herb_left",
+    },
     "spare = planned_menstruum - menstruum": {
         "spare": "planned_menstruum - menstruum",
         "planned_menstruum": "spare + menstruum",
