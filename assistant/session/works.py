@@ -11,7 +11,7 @@ from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.session.alcohol_taken import settle_alcohol
 from assistant.session.another_bottle import another_bottle, the_lot_lasts, vessels_asked_alone
-from assistant.session.another_dose import another_dose
+from assistant.session.another_dose import another_dose, counted_squeezes
 from assistant.session.batch import Fact
 from assistant.session.beside import clause_of, is_left
 from assistant.session.in_honey import plant_in_honey
@@ -37,7 +37,7 @@ from assistant.session.pairs import (
     two_strengths,
 )
 from assistant.session.salves import settle_wax_share
-from assistant.session.spent_on import spent_on
+from assistant.session.spent_on import priced_by_measure, spent_on
 from assistant.session.syrups import settle_syrup
 from assistant.session.vinegars import settle_vinegar
 from assistant.session.work import CHILD_RULES, LIQUID, RECIPES, SOME_LIQUID, SOME_STRENGTH, SOME_WEIGHT, WEIGHED, Work, said_as
@@ -81,6 +81,7 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     times_the_cost(said, loose, work)
     one_bottle(said, work)
     another_dose(said, loose, work)
+    counted_squeezes(said, loose, work)
     more_than_planned(said, work)
     vessels_asked_alone(said, work)
     another_bottle(said, work)
@@ -92,6 +93,7 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     only_so_much(said, work)
     new_prices(said, loose, work)
     spent_on(said, loose, work)
+    priced_by_measure(said, loose, work)
     recipe_and_hand(said, loose, work)
     settle_infusion(said, loose, work)
     by_weight_meant(said, work)
