@@ -52,6 +52,7 @@ _ALL = (
     _percent("share_allowed", "share of the stand at most", "at most of the stand"),
     Quantity("plants_allowed", "1", "plants that may be taken", 0.0, 1e9, ("plants at most",)),
     Quantity("plants_over", "1", "plants too many", -1e9, 1e9, ("over the share",)),
+    Quantity("stands_needed", "1", "stands like it", 0.0, 1e6, ("stands needed",)),
     Quantity("allowed_weight", "g", "weight that may be taken", 0.0, MUCH, ("weight at most",)),
     # drying
     _percent("water_content", "water content", "moisture", "percent water", high=99.9),

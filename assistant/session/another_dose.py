@@ -64,7 +64,11 @@ def another_dose(said: list[Said], loose: list[Loose], work: Work) -> None:
             reading.acts.remove(often)
 
 
-A_GO = looked_for(r"\b(?:a|each|every|per|one) (?:go|time|turn|dose|shot)\b|\bat once\b|\beach\b|\bsqueeze|\bsquirt|\b(?:droppers?|dropperfull?s?|pipettes?|pipettefull?s?|bulbs?)\b", re.IGNORECASE)  # fmt: skip
+A_GO = looked_for(
+    r"\b(?:a|each|every|per|one) (?:go|time|turn|dose|shot)\b|\bat once\b|\beach\b|\bsqueeze|\bsquirt|"
+    r"\b(?:droppers?|dropperfull?s?|pipettes?|pipettefull?s?|bulbs?)\b",
+    re.IGNORECASE,
+)
 ASKS_LASTING = looked_for(r"[,;.]?\s*(?:(?:so|then|and)\s+)*(?:how long|how many days|how's it last|lasts?|days)\b[^?.;]*[?.]?\s*$", re.IGNORECASE)
 THE_ONE = looked_for(r"\bone\b", re.IGNORECASE)
 HALF_OF_ONE = looked_for(r"^ an? (?:one|squeeze)\b", re.IGNORECASE)
@@ -82,7 +86,7 @@ def counted_squeezes(said: list[Said], loose: list[Loose], work: Work) -> None:
         return
     if any(s.quantity not in ("times_a_day", "bottle_size") for s in said):
         return
-    counts = [f for f in loose if f.kind in ("#", "n", "share") and 0 < f.value]
+    counts = [f for f in loose if f.kind in ("#", "n", "share") and f.value > 0]
     one = THE_ONE.search(reading.heard)
     if not counts and not said and one and ANOTHER.match(ASKS_LASTING.sub("", reading.heard)):
         said.append(Said("dropperfuls", 1.0, one.start(), one.end()))  # "make it one"

@@ -18,6 +18,7 @@ SAYS = {
     "stand_share": "{v} of the stand",
     "plants_left": "{v} left standing",
     "plants_allowed": "{v} plants at most",
+    "stands_needed": "stands like it: {v}",
     "allowed_weight": "{v} at most",
     "stand_plants": "a stand of {v} plants",
     "per_plant": "{v} a plant",

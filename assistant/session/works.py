@@ -38,6 +38,7 @@ from assistant.session.pairs import (
 )
 from assistant.session.salves import settle_wax_share
 from assistant.session.spent_on import priced_by_measure, spent_on
+from assistant.session.stands import plant_wanted
 from assistant.session.syrups import settle_syrup
 from assistant.session.vinegars import settle_vinegar
 from assistant.session.work import CHILD_RULES, LIQUID, RECIPES, SOME_LIQUID, SOME_STRENGTH, SOME_WEIGHT, WEIGHED, Work, said_as
@@ -78,6 +79,7 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
         add_up(said, work)
     dried_of_fresh(said, work)
     grams_a_day(said, work)
+    plant_wanted(said, work)
     times_the_cost(said, loose, work)
     one_bottle(said, work)
     another_dose(said, loose, work)

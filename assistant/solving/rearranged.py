@@ -94,6 +94,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "plants_allowed": "allowed_weight / per_plant",
         "per_plant": "allowed_weight / plants_allowed",
     },
+    "stands_needed = ceil(plants_taken / plants_allowed)": {
+        "stands_needed": "ceil(plants_taken / plants_allowed)",
+        "plants_taken": "inverse_ceil(stands_needed) * plants_allowed",
+        "plants_allowed": "plants_taken / inverse_ceil(stands_needed)",
+    },
     "plants_taken = plants_allowed": {
         "plants_taken": "plants_allowed",
         "plants_allowed": "plants_taken",
