@@ -344,7 +344,8 @@ def _implied_tags(tags: set[str], facts: dict[str, Fact], reading: Reading, fram
         tags.add("fresh")  # so much went in to dry, so much came out
     if {"fresh", "dried"} <= tags and "fresh" in reading.tags and "dried" in reading.tags:
         tags.discard("dried")
-    if "neat" in tags and "strength" in merged.new_keys and "stock_strength" in facts and facts["stock_strength"].value != facts["strength"].value:
+    let_down = "strength" in merged.new_keys and "stock_strength" in facts and facts["stock_strength"].value != facts["strength"].value
+    if let_down or "neat" in reading.denied:
         tags.discard("neat")
     if {"planned_herb", "herb", "menstruum"} <= merged.new_keys and "ratio" not in merged.new_keys and "ratio" not in facts:
         facts["planned_menstruum"] = facts.pop("menstruum")  # the plan's pour; the plant in hand gets its own

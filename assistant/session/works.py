@@ -17,6 +17,7 @@ from assistant.session.beside import clause_of, is_left
 from assistant.session.in_honey import plant_in_honey
 from assistant.session.in_recipes import settle_in_recipe
 from assistant.session.infusions import settle_infusion
+from assistant.session.neat_glycerine import settle_finish
 from assistant.session.over_harvest import more_than_planned
 from assistant.session.pairs import (
     bottles_of_what_is_there,
@@ -127,12 +128,7 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
         if sweet in work.facts and any(a.quantity == f"{sweet}_more" for a in reading.asked):
             said.append(Said(f"{sweet}_had", work.facts[sweet].value, 0, 0))
             reading.freed.add(sweet)
-    if "glycerite" in work.frames and "neat" in reading.tags and not any(s.quantity in SOME_STRENGTH | {"glycerine"} for s in said):
-        reading.freed.add("glycerine")  # "and neat?": undiluted after all
-    if "glycerite" in work.frames and "neat" in work.batch.tags | reading.tags and not any(s.quantity in ("ratio", "menstruum") for s in said):
-        finishes = any(s.quantity in ("finished_glycerine", "finished_strength") for s in said)
-        if finishes and any(a.quantity in ("glycerine_volume", "menstruum", "ratio") for a in reading.asked):
-            reading.freed |= {"ratio", "menstruum"}  # poured neat, only more of it lets it finish higher
+    settle_finish(said, loose, work)
     if any(s.quantity == "wanted_glycerine" for s in said):
         if "glycerite" in work.batch.frames and IN_ALL.search(reading.heard) and not MORE.search(reading.heard):  # "if it has to finish at 80": how much in all
             said[:] = [replace(s, quantity="finished_glycerine") if s.quantity == "wanted_glycerine" else s for s in said]
