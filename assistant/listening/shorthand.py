@@ -95,6 +95,8 @@ def _is_thing(before: str, after: str) -> bool:
     """Whether "one" is a thing and no number: "a funny one", "the dry one", "one of them"."""
     if after in ("?", ".", ",", ":", ";", "!", "", "is", "was", "that", "please", "then", "instead", "too", "again", "and"):
         return before.isalpha() and before not in ("in", "of", "for", "with", "make", "by", "plus", "times", "and", "to")
+    if after == "sells":
+        return True
     if after == "dose" and before in ("in", "per", "of", "for"):
         return True  # "alcohol in one dose"
     if after in _COSTING and before in _ASKED_OF:

@@ -225,6 +225,8 @@ _ALL = (
     _money("spirit_price", "price of spirit per mL"),
     _money("herb_price", "price of herb per g"),
     _money("selling_price", "selling price", "price"),
+    _percent("commission", "share the shop keeps", "commission"),
+    Quantity("left_each", "1", "left for you on each", -1e9, 1e9, ("left on each",)),
     _percent("on_cost", "mark-up on the cost", high=10000.0),
     Quantity("mark_up", "percent", "margin on the price", 0.0, 99.99, ("profit margin",)),
     # formulas and recipes of many parts

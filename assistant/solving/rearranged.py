@@ -1485,6 +1485,17 @@ REARRANGED: dict[str, dict[str, str]] = {
         "stock_used": "(materials - herb * herb_price) / spirit_price",
         "spirit_price": "(materials - herb * herb_price) / stock_used",
     },
+    "materials = stock_used * spirit_price": {
+        "materials": "stock_used * spirit_price",
+        "stock_used": "materials / spirit_price",
+        "spirit_price": "materials / stock_used",
+    },
+    "left_each = selling_price * (1 - commission / 100) - bottle_cost": {
+        "left_each": "selling_price * (1 - commission / 100) - bottle_cost",
+        "selling_price": "(left_each + bottle_cost) / (1 - commission / 100)",
+        "commission": "(1 - (left_each + bottle_cost) / selling_price) * 100",
+        "bottle_cost": "selling_price * (1 - commission / 100) - left_each",
+    },
     "needed_for_year = used_last_year * (1 + growth / 100)": {
         "needed_for_year": "used_last_year * (1 + growth / 100)",
         "used_last_year": "needed_for_year / (1 + growth / 100)",
