@@ -173,7 +173,7 @@ def relation_tags(batch: Batch) -> frozenset[str]:
     if "decoction" in frames and "cup_size" in facts:
         tags.add("by_cups")
     if "decoction" in frames and wanted & {"herb_for_days", "water_for_days"}:
-        tags.add("pot_a_day")
+        tags.add("cups_counted" if {"cup_size", "cups_a_day"} <= facts.keys() else "pot_a_day")
     if "more_menstruum" in wanted:
         tags.add("over_plan")
     if "bottles_to_fill" in facts:

@@ -973,6 +973,12 @@ REARRANGED: dict[str, dict[str, str]] = {
         "cup_size": "per_cup * boiled_to / herb",
         "boiled_to": "herb * cup_size / per_cup",
     },
+    "herb_for_days = per_cup * cups_a_day * course": {
+        "herb_for_days": "per_cup * cups_a_day * course",
+        "per_cup": "herb_for_days / course / cups_a_day",
+        "cups_a_day": "herb_for_days / course / per_cup",
+        "course": "herb_for_days / (per_cup * cups_a_day)",
+    },
     "herb_for_days = herb * course": {
         "herb_for_days": "herb * course",
         "herb": "herb_for_days / course",
