@@ -53,7 +53,8 @@ def in_full(pieces: Sequence[Piece]) -> tuple[list[Piece], list[Piece]]:
             else:
                 full.append(replace(piece, code="to", item=None))
             continue
-        if piece.code == "<#>" and piece.text.lower() == "one" and _is_thing(before, after):
+        priced = before in ("of", "for", "per") and len(full) > 1 and full[-2].code in ("cost", "price")  # "cost of one?"
+        if piece.code == "<#>" and piece.text.lower() == "one" and ((priced and after in _ENDS) or _is_thing(before, after)):
             words_after_all.append(piece)
             full.append(replace(piece, code="one", item=None))
             continue
@@ -74,6 +75,11 @@ def in_full(pieces: Sequence[Piece]) -> tuple[list[Piece], list[Piece]]:
     return full, words_after_all
 
 
+_ENDS = ("?", ".", ",", ";", "!", "", "then", "now", "please")
+_COSTING = frozenset("cost costs costing come comes work works".split())
+_ASKED_OF = frozenset("what what's whats which how_much does do did will would should must is".split())
+
+
 def _is_to(before: str, after: str, full: Sequence[Piece], piece: Piece) -> bool:
     """Whether a "2" stands for "to": glued to "in", before what is done, or between a word of bringing and another figure."""
     if before == "in" and full and full[-1].end == piece.start:
@@ -89,4 +95,10 @@ def _is_thing(before: str, after: str) -> bool:
     """Whether "one" is a thing and no number: "a funny one", "the dry one", "one of them"."""
     if after in ("?", ".", ",", ":", ";", "!", "", "is", "was", "that", "please", "then", "instead", "too", "again", "and"):
         return before.isalpha() and before not in ("in", "of", "for", "with", "make", "by", "plus", "times", "and", "to")
+    if after == "sells":
+        return True
+    if after == "dose" and before in ("in", "per", "of", "for"):
+        return True  # "alcohol in one dose"
+    if after in _COSTING and before in _ASKED_OF:
+        return True  # "what's one cost me", "what does one come to"
     return after == "of" and before in ("this", "that", "which", "any", "only")

@@ -21,7 +21,8 @@ OTHER_FIGURES = frozenset("<g> <oz> <:> <C> <bx> <drop> <x> <parts> <part> <per>
 OTHER_WORK = frozenset(
     """fresh dried herb plant wilted dose dropper vinegar acidity glycerine syrup honey sugar oil wax press pressed marc yield held racking
     lose margin extra hydrometer alcoholmeter alcoholometer spindle finish finishes finished final ends moisture full fill filled not nor vs versus
-    compare against reckons thinks says wrote decoction infusion tea brix °bx weight mass formula had claims isn't wasn't finishing jars""".split()
+    compare against reckons thinks says wrote decoction infusion tea brix °bx weight mass formula had claims isn't wasn't finishing jars
+    sell sells selling sold costs commission""".split()
 )
 WANTED_BY = frozenset(
     """to till until hit reach target wanted want wants need needs make

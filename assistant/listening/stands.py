@@ -95,6 +95,8 @@ def _about_a_stand(pieces: list[Piece], tokens: list[str], going_on: bool) -> bo
     if going_on:
         if any(t == "<:>" and re.search(r"\bin\b", pieces[i].text) for i, t in enumerate(tokens)) or "<share>" in tokens:
             return True  # "at most one in twenty"
+        if any(tokens[i + 1 : i + 3] == ["in", "<#>"] and t in ("one", "<#>") for i, t in enumerate(tokens)):
+            return True  # "only one in twenty on this one"
         if {"share", "percentage", "proportion", "fraction"} & words and words & ASKING:
             return True  # "what share is that"
         if "<%>" in tokens and any(f" {w} " in f" {' '.join(tokens)} " for w in LIMITS):
@@ -190,6 +192,11 @@ def _shares(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Re
     line = " ".join(tokens)
     for i, token in enumerate(tokens):
         item = pieces[i].item
+        if tokens[i : i + 3] == ["one", "in", "<#>"] and i + 2 not in taken:  # "only one in twenty on this one"
+            other = pieces[i + 2].item
+            if other is not None and other.value and other.value > 1:
+                _say(pieces, taken, reading, "share_allowed", i + 2, 100 / other.value)
+            continue
         if i in taken or item is None or not item.value:
             continue
         before, behind = tokens[max(0, i - 7) : i], tokens[i + 1 : i + 5]

@@ -53,6 +53,7 @@ _ALL = (
     _percent("share_allowed", "share of the stand at most", "at most of the stand"),
     Quantity("plants_allowed", "1", "plants that may be taken", 0.0, 1e9, ("plants at most",)),
     Quantity("plants_over", "1", "plants too many", -1e9, 1e9, ("over the share",)),
+    Quantity("stands_needed", "1", "stands like it", 0.0, 1e6, ("stands needed",)),
     Quantity("allowed_weight", "g", "weight that may be taken", 0.0, MUCH, ("weight at most",)),
     # drying
     _percent("water_content", "water content", "moisture", "percent water", high=99.9),
@@ -226,6 +227,8 @@ _ALL = (
     _money("spirit_price", "price of spirit per mL"),
     _money("herb_price", "price of herb per g"),
     _money("selling_price", "selling price", "price"),
+    _percent("commission", "share the shop keeps", "commission"),
+    Quantity("left_each", "1", "left for you on each", -1e9, 1e9, ("left on each",)),
     _percent("on_cost", "mark-up on the cost", high=10000.0),
     Quantity("mark_up", "percent", "margin on the price", 0.0, 99.99, ("profit margin",)),
     # formulas and recipes of many parts

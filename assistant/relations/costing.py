@@ -28,7 +28,7 @@ RELATIONS = (
         "cost of a bottle",
         "bottle_cost = materials / bottles + empty_bottle + labour_each",
         "The materials shared among the bottles filled, plus the empty bottle and the work.",
-        "costed !blend_costed !salve",
+        "costed !blend_costed !salve !cost_said",
     ),
     practice(
         "cost of the batch",
@@ -77,6 +77,18 @@ RELATIONS = (
         "materials from price and amount",
         "materials = herb * herb_price + stock_used * spirit_price",
         "The herb at its price a gram, the spirit at its price a mL.",
-        "costed unit_prices",
+        "costed unit_prices !spirit_alone",
+    ),
+    practice(
+        "spirit at its price",
+        "materials = stock_used * spirit_price",
+        "What is used of the spirit at its price a mL; water costs nothing.",
+        "costed spirit_alone",
+    ),
+    practice(
+        "left of the price",
+        "left_each = selling_price * (1 - commission / 100) - bottle_cost",
+        "The price less what the shop keeps of it, less what it cost to make.",
+        "commission",
     ),
 )

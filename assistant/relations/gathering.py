@@ -35,14 +35,25 @@ RELATIONS = (
         "what the plants bear", "picked = plants_taken * per_plant", "Plants taken times the grams each one gives is what there is to work with.", "from_stand"
     ),
     practice("what the plants gave", "gathered_weight = herb", "All the plant in hand came from these plants.", "weighed_stand"),
-    practice("share of the stand", "stand_share = plants_taken / stand_plants * 100", "Plants taken out of the plants that stand there.", "!share_said"),
+    practice(
+        "share of the stand",
+        "stand_share = plants_taken / stand_plants * 100",
+        "Plants taken out of the plants that stand there.",
+        "!share_said !stands_sought",
+    ),
     practice(
         "plants in a share", "plants_taken = floor(stand_plants * stand_share / 100)", "The share of the stand, down to the next whole plant.", "share_said"
     ),
-    balance("plants left standing", "plants_left = stand_plants - plants_taken", "The plants that stand there, less those taken.", "stand"),
+    balance("plants left standing", "plants_left = stand_plants - plants_taken", "The plants that stand there, less those taken.", "stand !stands_sought"),
     practice("plants at most", "plants_allowed = floor(stand_plants * share_allowed / 100)", "The share that may go, down to the next whole plant.", "stand"),
     balance("plants too many", "plants_over = plants_taken - plants_allowed", "The plants taken, less those that may go.", "stand"),
     practice("weight at most", "allowed_weight = plants_allowed * per_plant", "The plants that may be taken times the grams each one gives.", "stand"),
+    practice(
+        "stands like it",
+        "stands_needed = ceil(plants_taken / plants_allowed)",
+        "Plants needed, divided by the plants that may go from one stand, up to the next whole stand.",
+        "stands_sought",
+    ),
     practice("as many as may go", "plants_taken = plants_allowed", "With no weight said, as many are taken as the share allows.", "as_allowed"),
     practice(
         "the stand it takes",

@@ -35,6 +35,12 @@ RELATIONS = (
     practice("boiled down by a share", "boiled_off = boiled_from * boiled_off_share / 100", "A share of what there was goes off as steam.", "decoction"),
     practice("cups in the pot", "cups = floor(boiled_to / cup_size)", "What is left, in whole cups.", "decoction by_cups"),
     practice("plant in a cup of it", "per_cup = herb * cup_size / boiled_to", "The plant, shared among what is left, by the cup.", "decoction by_cups"),
+    practice(
+        "plant in so many cups",
+        "herb_for_days = per_cup * cups_a_day * course",
+        "What each cup holds, for all the cups of all the days.",
+        "decoction cups_counted",
+    ),
     practice("plant for so many pots", "herb_for_days = herb * course", "A pot a day, for all the days.", "decoction pot_a_day"),
     practice("water for so many pots", "water_for_days = boiled_from * course", "A pot a day, for all the days.", "decoction pot_a_day"),
     balance("weight of a sweet juice", "syrup_had = juice * syrup_density(brix_had)", "Millilitres times grams per millilitre are grams.", "syrup corrected"),

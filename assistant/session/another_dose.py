@@ -65,6 +65,44 @@ def another_dose(said: list[Said], loose: list[Loose], work: Work) -> None:
             reading.acts.remove(often)
 
 
+A_GO = looked_for(
+    r"\b(?:a|each|every|per|one) (?:go|time|turn|dose|shot)\b|\bat once\b|\beach\b|\bsqueeze|\bsquirt|"
+    r"\b(?:droppers?|dropperfull?s?|pipettes?|pipettefull?s?|bulbs?)\b",
+    re.IGNORECASE,
+)
+ASKS_LASTING = looked_for(r"[,;.]?\s*(?:(?:so|then|and)\s+)*(?:how long|how many days|how's it last|lasts?|days)\b[^?.;]*[?.]?\s*$", re.IGNORECASE)
+THE_ONE = looked_for(r"\bone\b", re.IGNORECASE)
+HALF_OF_ONE = looked_for(r"^ an? (?:one|squeeze)\b", re.IGNORECASE)
+MOST_SQUEEZES = 4.0  # in one dose, where nothing else says that they are counted
+NO_SQUEEZES = looked_for(r"\b(?:times|days?|weeks?|bottles?|ml|grams?|drops?|percent|months?)\b|%", re.IGNORECASE)
+
+
+def counted_squeezes(said: list[Said], loose: list[Loose], work: Work) -> None:
+    """ "Two a go?", "and half a one?" where a dropper was measured and its squeezes are counted: so many of them, never so many mL.
+
+    Changes both lists in place.
+    """
+    reading = work.reading
+    if not {"dropper_size", "dropperfuls"} <= work.facts.keys() or any(a.quantity != "days" for a in reading.asked):
+        return
+    if any(s.quantity not in ("times_a_day", "bottle_size") for s in said):
+        return
+    counts = [f for f in loose if f.kind in ("#", "n", "share") and f.value > 0]
+    one = THE_ONE.search(reading.heard)
+    if not counts and not said and one and ANOTHER.match(ASKS_LASTING.sub("", reading.heard)):
+        said.append(Said("dropperfuls", 1.0, one.start(), one.end()))  # "make it one"
+        return
+    if len(counts) != 1:
+        return
+    figure = counts[0]
+    behind, bare = reading.heard[figure.end :], ASKS_LASTING.sub("", reading.heard)
+    told = A_GO.search(behind) is not None or HALF_OF_ONE.match(behind) is not None
+    alone = not said and figure.value <= MOST_SQUEEZES and ANOTHER.match(bare) is not None and not NO_SQUEEZES.search(bare)
+    if told or alone:
+        loose.remove(figure)
+        said.append(said_as(figure, "dropperfuls"))
+
+
 SPOONS = ("tsp", "teaspoon", "spoon", "tbsp", "tablespoon")
 
 

@@ -206,7 +206,11 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
             for absent in ("poured", "share", "part"):
                 take(f"{absent}[{member}]", 0.0, "", "")
     if "unit_prices" in tags:
-        taken.extend(Assumed(absent, 0.0, "", "") for absent in ("herb_price", "spirit_price") if absent not in facts)
+        take("herb_price", 0.0, *(("the plant not priced", "“the herb is 14 a kilo”") if "herb" in facts else ("", "")))
+        spirit = facts.keys() & {"strength", "stock_strength", "stock", "stock_used"}
+        take("spirit_price", 0.0, *(("the spirit not priced", "“the spirit is 18 a litre”") if spirit else ("", "")))
+    if "left_each" in wanted:
+        take("commission", 0.0, "nothing kept by a shop", "“the shop keeps 15 %”")
     if tags & {"costed", "priced"} and "labour" not in facts:
         taken.append(Assumed("labour", 0.0, "", ""))
         taken.append(Assumed("labour_each", 0.0, "", ""))

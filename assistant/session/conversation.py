@@ -31,6 +31,7 @@ from assistant.session.bottling import holding
 from assistant.session.checking import claimed
 from assistant.session.comparing import variants
 from assistant.session.converting import Conversion
+from assistant.session.cups_of_it import cups_of_it
 from assistant.session.drying_turns import dry_weight_wanted
 from assistant.session.essential_in_oil import essential_in_salve
 from assistant.session.figuring import Worked, work_out
@@ -46,6 +47,7 @@ from assistant.session.pointing import ask_before_name, unnamed
 from assistant.session.renumbering import swap
 from assistant.session.repairing import which_mends
 from assistant.session.spirit_turns import settle_spirit
+from assistant.session.strengths_in_order import strengths_in_order
 from assistant.session.year_work import WORK
 
 if TYPE_CHECKING:
@@ -248,6 +250,8 @@ class Session:
 
     def take(self, reading: Reading, answers: Answers, onto: Batch | None = None, index: int | None = None) -> Reply:
         """Lay a sentence over the batch it speaks of, and answer."""
+        strengths_in_order(self, reading)
+        cups_of_it(self, reading)
         asked_otherwise(self, reading)
         swap(self, reading)
         ask_before_name(self, reading)

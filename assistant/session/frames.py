@@ -138,12 +138,18 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.add("costed")
         if facts.keys() & {"herb_price", "spirit_price"}:
             tags.add("unit_prices")
+            if not facts.keys() & {"herb", "herb_price", "ratio", "planned_herb", "dried", "bottles", "bottle_size"}:
+                tags.add("spirit_alone")  # "what's in a litre of 50, money wise"
             if "stock_used" not in facts:
                 tags.add("stock_is_used" if facts.keys() & {"stock_strength", "stock"} else "poured_as_bought")
         if wanted & {"batch_cost", "selling_price"} and not facts.keys() & {"bottles", "bottle_size", "tins", "tin_size", "tin_weight"}:
             tags.add("unbottled")
         if "formula" in frames and "bottle_size" not in facts:
             tags.add("one_bottle")
+    if "commission" in facts or "left_each" in wanted:
+        tags.add("commission")
+        if "bottle_cost" in facts:
+            tags.add("cost_said")
     if "oxymel" in batch.tags or ({"syrup", "vinegar"} <= frames and facts.keys() & {"honey_volume", "honey_to_vinegar"}):
         tags.add("oxymel")
         if {"honey_to_vinegar", "ratio"} <= facts.keys():
@@ -169,7 +175,7 @@ def relation_tags(batch: Batch) -> frozenset[str]:
     if "decoction" in frames and "cup_size" in facts:
         tags.add("by_cups")
     if "decoction" in frames and wanted & {"herb_for_days", "water_for_days"}:
-        tags.add("pot_a_day")
+        tags.add("cups_counted" if {"cup_size", "cups_a_day"} <= facts.keys() else "pot_a_day")
     if "more_menstruum" in wanted:
         tags.add("over_plan")
     if "plant_to_come" in wanted:

@@ -6,37 +6,34 @@ import re
 from collections.abc import Iterable, Sequence
 
 from assistant.dataclass import dataclass, field, replace
-from assistant.listening.ingredients import called
 from assistant.listening.statements import Loose, Reading, Said
 from assistant.listening.tags import TagsHeard, keep
 from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.session.added_on import added_on
+from assistant.session.asked_for import asked_keys
 from assistant.session.batch import STATES, Batch, Fact
-from assistant.session.beside import member_asked
 from assistant.session.checks import wrong_with
 from assistant.session.frames import relation_tags
 from assistant.session.naming import same_plant, settled
 from assistant.session.placing import place_loose, place_weak
 from assistant.session.proportions import proportions, taken_out
 from assistant.session.recipes import lay_recipe
-from assistant.session.regimens import how_long_steps_take, lay_regimen, steps_without_bottle
+from assistant.session.regimens import lay_regimen
 from assistant.session.shifting import difference_to, more_of, other_way_round
 from assistant.session.stepping import lay_stepping
-from assistant.session.work import SOME_STRENGTH, WEIGHED, Work, renamed
-from assistant.session.works import asked_here, part_of_the_dose, settle
+from assistant.session.work import CHILD_RULES, Work, renamed
+from assistant.session.works import settle
 from assistant.session.year_work import another_work
 
 CONTINUES = ("whatif", "correct", "same", "scale", "scale_n", "scale_first", "scale_dose", "in_unit", "gap", "shrink", "drop_share", "undo", "first", "why")
 BOTH_WAYS = looked_for(r"by (?:volume|ml|mls) and (?:by |in )?(?:weight|grams|g)\b|by (?:weight|grams) and (?:by |in )?(?:volume|ml|mls)\b", re.IGNORECASE)
 WEIGHED_OUT = looked_for(r"\b(?:oz|ounces?|g|grams?|lbs?|pounds?)\b[^,;.:\d]*\bby weight\b ?(?=[,;.])[^:]*\b(?:1 ?: ?\d|one to|1 to)", re.IGNORECASE)
 RECIPE_WORK = frozenset({"tea", "salve", "formula", "cost"})
-PERCENT_OF = looked_for(r"\b(?:percent|percentage|%) (?:is|are|of) (?:each|every|them)\b", re.IGNORECASE)
 SHOULD_HAVE = looked_for(
     r"\b(?:should|ought|would|could|must) (?:i|we) (?:to )?(?:have|'ve)? ?(?:pour|used?|start|tak|put|bought|buy|need|want)", re.IGNORECASE
 )
 RATIOS = frozenset({"ratio", "ratio_by_weight", "dry_ratio"})
-CHILD_RULES = frozenset({"child_rule", "young", "fried"})
 INFANT_MONTHS = 24
 OF_DRYING = frozenset({"dried", "dry_matter", "dry_ratio", "drying_ratio"})
 MOST_SLACK = 0.02  # "1 litre" is not half a litre to two: nobody pours so
@@ -271,9 +268,9 @@ def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) ->
         if "finished_strength" in merged.new_keys and old in facts and old not in merged.new_keys and any(a.quantity == old for a in reading.asked):
             del facts[old]
     if SHOULD_HAVE.search(reading.heard):
-        for key in [k for k in _asked_keys(reading, members, frames, facts) if k in facts and k not in merged.new_keys]:
+        for key in [k for k in asked_keys(reading, members, frames, facts) if k in facts and k not in merged.new_keys]:
             del facts[key]  # "what strength should I have poured?": what was poured is what is looked for
-    asked = tuple(dict.fromkeys(_asked_keys(reading, members, frames, facts)))
+    asked = tuple(dict.fromkeys(asked_keys(reading, members, frames, facts)))
     merged.asked = asked
     merged.batch = batch.having(
         name=name,
@@ -296,40 +293,6 @@ def _wanted_of_all(batch: Batch, members: Sequence[str]) -> tuple[str, ...]:
     return (*batch.wanted, *new)
 
 
-def _asked_keys(reading: Reading, members: Sequence[str], frames: set[str], facts: dict[str, Fact]) -> Iterable[str]:
-    for asked in reading.asked:
-        q = VOCABULARY[asked.quantity]
-        if "child_dose" in frames and asked.quantity in ("dose", "daily", "dose_drops") and not frames & CHILD_RULES:
-            yield "child_dose"  # by which rule of thumb has to be asked
-            continue
-        if asked.quantity == "days" and steps_without_bottle(frames, facts):
-            yield from how_long_steps_take(facts, members)
-            continue
-        member = called(asked.member, members) if asked.member else member_asked(asked, reading, members)
-        if member and "formula" in frames and (part := part_of_the_dose(asked.quantity, reading.heard[asked.start : asked.end])):
-            yield key_for(part, member)
-            continue
-        if member and (own := asked_here(asked.quantity, member, frames, facts)):
-            yield key_for(own, member)
-            continue
-        if members and frames & {"mix", "formula"} and asked.quantity in ("strength", "stock_strength", "finished_strength"):
-            if not any(base(k) == "strength_of" for k in facts) and PERCENT_OF.search(reading.heard[asked.start :]):
-                yield from (key_for("share", m) for m in members)
-            else:
-                yield "blend_strength"
-            continue
-        if asked.quantity in SOME_STRENGTH and frames & WEIGHED and members:
-            if not any(base(k) == "share" for k in facts):
-                yield from (key_for("share", m) for m in members)
-            continue
-        if q.indexed:
-            for m in members:
-                if not asked.member or asked.member == m:
-                    yield key_for(asked.quantity, m)
-        else:
-            yield asked.quantity
-
-
 def _implied_tags(tags: set[str], facts: dict[str, Fact], reading: Reading, frames: set[str], merged: Merged) -> None:
     tags |= reading.tags & {"double", "over_marc", "marc_again", "own_fresh", "other_fresh"}
     if "water_content" in merged.new_keys and "dried" not in reading.tags:
@@ -344,7 +307,8 @@ def _implied_tags(tags: set[str], facts: dict[str, Fact], reading: Reading, fram
         tags.add("fresh")  # so much went in to dry, so much came out
     if {"fresh", "dried"} <= tags and "fresh" in reading.tags and "dried" in reading.tags:
         tags.discard("dried")
-    if "neat" in tags and "strength" in merged.new_keys and "stock_strength" in facts and facts["stock_strength"].value != facts["strength"].value:
+    let_down = "strength" in merged.new_keys and "stock_strength" in facts and facts["stock_strength"].value != facts["strength"].value
+    if let_down or "neat" in reading.denied:
         tags.discard("neat")
     if {"planned_herb", "herb", "menstruum"} <= merged.new_keys and "ratio" not in merged.new_keys and "ratio" not in facts:
         facts["planned_menstruum"] = facts.pop("menstruum")  # the plan's pour; the plant in hand gets its own

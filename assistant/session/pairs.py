@@ -28,6 +28,7 @@ PRICED = {
     "spirit_price": re.compile(r"\b(?:spirit|alcohol|vodka|brandy|ethanol)(?:['’]?s)?\b.{0,24}\b(?:up|down|now|to|at|costs?)\b", re.IGNORECASE),
     "herb_price": re.compile(r"\b(?:herb|root|leaf|flowers?|plant)(?:['’]?s)?\b.{0,24}\b(?:up|down|now|to|at|costs?)\b", re.IGNORECASE),
 }
+FILLED = looked_for(r"\b(?:fill|fills|filled|got|out of|only|made|came)\b", re.IGNORECASE)
 NOW = looked_for(r"\b(?:now|gone|went|up|down)\b", re.IGNORECASE)
 CHEAP = 2.0  # bare figures all below this are prices of a mL, not parts
 
@@ -179,6 +180,11 @@ def new_prices(said: list[Said], loose: list[Loose], work: Work) -> None:
     for i, s in enumerate(said):
         if s.quantity == "pressed" and work.reading.heard[s.start : s.end].strip().isdigit() and len(said) == 1:
             said[i] = replace(s, quantity="bottles", weak=False)
+    one = next((s for s in said if s.quantity == "bottles" and s.value == 1 < work.batch.facts["bottles"].value), None)
+    if one is not None and not FILLED.search(work.reading.heard):  # "glass went up to 1.10. one bottle now": what one of them costs
+        said.remove(one)
+        work.refer(one)
+        work.reading.asked[:] = [a for a in work.reading.asked if a.quantity != "bottles_needed"] or [Asked("bottle_cost", one.start, one.end)]
 
 
 def _fresh_near(ratio: Said, other: Said, heard: str) -> bool:

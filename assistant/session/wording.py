@@ -7,7 +7,7 @@ from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.session.year_work import SAYS as SAYS_OF_THE_YEAR
 
 # Money is a plain number in whatever coin, told to the hundredth.
-MONEY = frozenset({"materials", "empty_bottle", "labour", "bottle_cost", "batch_cost", "selling_price", "cost_of", "labour_each"})
+MONEY = frozenset({"materials", "empty_bottle", "labour", "bottle_cost", "batch_cost", "selling_price", "cost_of", "labour_each", "left_each"})
 
 # How a figure is said in the first line; {v} is the figure, {m} the ingredient.
 SAYS = {
@@ -18,6 +18,8 @@ SAYS = {
     "stand_share": "{v} of the stand",
     "plants_left": "{v} left standing",
     "plants_allowed": "{v} plants at most",
+    "left_each": "{v} left on each",
+    "stands_needed": "stands like it: {v}",
     "allowed_weight": "{v} at most",
     "stand_plants": "a stand of {v} plants",
     "per_plant": "{v} a plant",

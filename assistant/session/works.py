@@ -8,15 +8,15 @@ from collections.abc import Callable, Mapping
 from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Loose, Said
 from assistant.patterns import looked_for
-from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
+from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.session.alcohol_taken import settle_alcohol
 from assistant.session.another_bottle import another_bottle, the_lot_lasts, vessels_asked_alone
-from assistant.session.another_dose import another_dose, of_the_dose_asked
-from assistant.session.batch import Fact
+from assistant.session.another_dose import another_dose, counted_squeezes, of_the_dose_asked
 from assistant.session.beside import clause_of, is_left
 from assistant.session.in_honey import plant_in_honey
 from assistant.session.in_recipes import settle_in_recipe
 from assistant.session.infusions import settle_infusion
+from assistant.session.neat_glycerine import settle_finish
 from assistant.session.over_harvest import more_than_planned, still_to_pick
 from assistant.session.pairs import (
     bottles_of_what_is_there,
@@ -37,7 +37,8 @@ from assistant.session.pairs import (
     two_strengths,
 )
 from assistant.session.salves import infused_and_melted, settle_wax_share
-from assistant.session.spent_on import spent_on
+from assistant.session.spent_on import priced_by_measure, spent_on
+from assistant.session.stands import plant_wanted
 from assistant.session.syrups import settle_syrup
 from assistant.session.vinegars import settle_vinegar
 from assistant.session.work import CHILD_RULES, LIQUID, RECIPES, SOME_LIQUID, SOME_STRENGTH, SOME_WEIGHT, WEIGHED, Work, said_as
@@ -78,10 +79,12 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
         add_up(said, work)
     dried_of_fresh(said, work)
     grams_a_day(said, work)
+    plant_wanted(said, work)
     times_the_cost(said, loose, work)
     one_bottle(said, work)
     another_dose(said, loose, work)
     still_to_pick(said, work)
+    counted_squeezes(said, loose, work)
     more_than_planned(said, work)
     vessels_asked_alone(said, work)
     another_bottle(said, work)
@@ -93,6 +96,7 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     only_so_much(said, work)
     new_prices(said, loose, work)
     spent_on(said, loose, work)
+    priced_by_measure(said, loose, work)
     recipe_and_hand(said, loose, work)
     settle_infusion(said, loose, work)
     by_weight_meant(said, work)
@@ -125,12 +129,7 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
         if sweet in work.facts and any(a.quantity == f"{sweet}_more" for a in reading.asked):
             said.append(Said(f"{sweet}_had", work.facts[sweet].value, 0, 0))
             reading.freed.add(sweet)
-    if "glycerite" in work.frames and "neat" in reading.tags and not any(s.quantity in SOME_STRENGTH | {"glycerine"} for s in said):
-        reading.freed.add("glycerine")  # "and neat?": undiluted after all
-    if "glycerite" in work.frames and "neat" in work.batch.tags | reading.tags and not any(s.quantity in ("ratio", "menstruum") for s in said):
-        finishes = any(s.quantity in ("finished_glycerine", "finished_strength") for s in said)
-        if finishes and any(a.quantity in ("glycerine_volume", "menstruum", "ratio") for a in reading.asked):
-            reading.freed |= {"ratio", "menstruum"}  # poured neat, only more of it lets it finish higher
+    settle_finish(said, loose, work)
     if any(s.quantity == "wanted_glycerine" for s in said):
         if "glycerite" in work.batch.frames and IN_ALL.search(reading.heard) and not MORE.search(reading.heard):  # "if it has to finish at 80": how much in all
             said[:] = [replace(s, quantity="finished_glycerine") if s.quantity == "wanted_glycerine" else s for s in said]
@@ -355,42 +354,3 @@ RULES: tuple[Callable[[Said, set[str], Work], str], ...] = (
     _of_glycerine,
     _of_essential_oil,
 )
-
-
-EXTRACT = looked_for(r"\b(?:tincture|extract|glycerite|fluid|mls?|millilitres?)\b", re.IGNORECASE)
-HERB_IN = looked_for(
-    r"\b(?:herb|leaf|root|flowers?|bark|berr(?:y|ies)|seeds?) (?:is |there )*(?:in|per|to) (?:an? |each |the |one |every )?[\d.]+ ?ml\b", re.IGNORECASE
-)
-DROPS = looked_for(r"\bdrops?\b", re.IGNORECASE)
-
-
-def part_of_the_dose(quantity: str, words: str) -> str:
-    """Of one ingredient of a formula: "how much poke tincture a day", "how many drops of the poke per dose"; "" where its herb is asked for."""
-    if HERB_IN.search(words):
-        return ""
-    if quantity in ("herb_per_day", "daily") and EXTRACT.search(words):
-        return "volume_a_day"
-    if quantity in ("dose_drops", "drops_per_tin", "eo_drops") or (quantity in ("dose", "herb_per_dose") and DROPS.search(words)):
-        return "drops_a_dose"
-    return "volume_a_dose" if quantity in ("dose", "herb_per_dose") and EXTRACT.search(words) else ""
-
-
-def asked_here(quantity: str, member: str, frames: frozenset[str] | set[str], facts: Mapping[str, Fact]) -> str:
-    """What a question about one ingredient asks: "what percent is rose" its share, "how much hawthorn herb a day" its herb."""
-    if quantity in ("strength", "stock_strength", "finished_strength", "blend_strength"):
-        by_share = frames & {"tea", "salve", "written"} or (key_for("strength_of", member) not in facts and "formula" in frames)
-        return "share" if by_share else "strength_of"
-    if quantity in ("herb_per_day", "daily"):
-        blended = "formula" in frames and any(key_for(q, member) in facts for q in ("volume", "part", "share"))
-        known = facts.keys() & {"ratio", "herb_per_ml", "herb_per_day"} or any(key_for(q, member) in facts for q in ("ratio_of", "herb_in_ml", "herb_in"))
-        return "volume_a_day" if blended and not known else "herb_a_day_of"
-    if quantity == "herb_per_ml":
-        return "herb_in_ml"
-    if quantity == "have_short":
-        return "have_short_weight" if key_for("have_weight", member) in facts else "have_short"
-    if quantity == "herb_per_dose":
-        return "herb_a_dose_of"
-    if VOCABULARY[quantity].unit in ("g", "mL") and quantity in SOME_WEIGHT | SOME_LIQUID | {"sugar"}:
-        by_weight = frames & {"tea", "salve"} or any(key_for(q, member) in facts for q in ("weight", "once_weight", "have_weight"))
-        return "weight" if by_weight else "volume"
-    return "cost_of" if quantity in ("bottle_cost", "materials") else ""

@@ -104,6 +104,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "plants_allowed": "allowed_weight / per_plant",
         "per_plant": "allowed_weight / plants_allowed",
     },
+    "stands_needed = ceil(plants_taken / plants_allowed)": {
+        "stands_needed": "ceil(plants_taken / plants_allowed)",
+        "plants_taken": "inverse_ceil(stands_needed) * plants_allowed",
+        "plants_allowed": "plants_taken / inverse_ceil(stands_needed)",
+    },
     "plants_taken = plants_allowed": {
         "plants_taken": "plants_allowed",
         "plants_allowed": "plants_taken",
@@ -988,6 +993,12 @@ REARRANGED: dict[str, dict[str, str]] = {
         "cup_size": "per_cup * boiled_to / herb",
         "boiled_to": "herb * cup_size / per_cup",
     },
+    "herb_for_days = per_cup * cups_a_day * course": {
+        "herb_for_days": "per_cup * cups_a_day * course",
+        "per_cup": "herb_for_days / course / cups_a_day",
+        "cups_a_day": "herb_for_days / course / per_cup",
+        "course": "herb_for_days / (per_cup * cups_a_day)",
+    },
     "herb_for_days = herb * course": {
         "herb_for_days": "herb * course",
         "herb": "herb_for_days / course",
@@ -1508,6 +1519,17 @@ REARRANGED: dict[str, dict[str, str]] = {
         "herb_price": "(materials - stock_used * spirit_price) / herb",
         "stock_used": "(materials - herb * herb_price) / spirit_price",
         "spirit_price": "(materials - herb * herb_price) / stock_used",
+    },
+    "materials = stock_used * spirit_price": {
+        "materials": "stock_used * spirit_price",
+        "stock_used": "materials / spirit_price",
+        "spirit_price": "materials / stock_used",
+    },
+    "left_each = selling_price * (1 - commission / 100) - bottle_cost": {
+        "left_each": "selling_price * (1 - commission / 100) - bottle_cost",
+        "selling_price": "(left_each + bottle_cost) / (1 - commission / 100)",
+        "commission": "(1 - (left_each + bottle_cost) / selling_price) * 100",
+        "bottle_cost": "selling_price * (1 - commission / 100) - left_each",
     },
     "needed_for_year = used_last_year * (1 + growth / 100)": {
         "needed_for_year": "used_last_year * (1 + growth / 100)",

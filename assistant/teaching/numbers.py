@@ -47,6 +47,7 @@ BY_NAME = {
     "share": (10, 15, 20, 25, 30),
     "eo_share": (0.5, 1, 1.5, 2, 2.5, 3),
     "eo_part": (20, 30, 50),
+    "commission": (10, 15, 20, 25),
     "mark_up": (20, 25, 40, 50, 60),
     "honey_sugar": (78, 80, 82),
     "brix": (50, 55, 60, 62, 65),
@@ -94,6 +95,7 @@ BY_NAME = {
     "cups": (20, 30, 40),
     "stand_plants": (20, 25, 40, 50, 60, 80),
     "plants_taken": (2, 3, 4, 5, 6),
+    "plants_allowed": (2, 3, 4),
     "per_plant": (20, 30, 40, 50),
     "stand_share": (5, 10, 15),
     "sugar_times": (0.8, 1, 1.5, 2),
@@ -129,7 +131,7 @@ BY_NAME = {
 }
 
 WHOLE = frozenset(
-    """bottles bottles_to_fill jars tins cups plants_taken stand_plants bottles_needed times_a_day days course eo_drops dose_drops cups_a_day
+    """bottles bottles_to_fill jars tins cups plants_taken stand_plants plants_allowed bottles_needed times_a_day days course eo_drops dose_drops cups_a_day
     child_years child_months""".split()
 )
 

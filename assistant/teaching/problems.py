@@ -152,6 +152,7 @@ ORDERS = (
     ("dried", "herb"),
     ("stock", "menstruum"),
     ("plants_taken", "stand_plants"),
+    ("plants_allowed", "plants_taken"),
     ("tare", "gross"),
     ("racked", "pressed"),
     ("pressed", "in_jar"),
