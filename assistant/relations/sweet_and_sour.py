@@ -18,6 +18,7 @@ RELATIONS = (
         "definition of degree Brix (common practice)",
     ),
     practice("decoction counts as water", "liquid = decoction * 0.99820", "A decoction is taken as plain water.", "syrup !oxymel"),
+    practice("plant water in the honey", "liquid = plant_water", "The plant's own water thins the honey it lies in.", "syrup in_honey"),
     practice("sugar by weight of liquid", "sugar = liquid * sugar_times", "So many times the weight of the liquid in sugar.", "syrup"),
     practice("honey by weight of liquid", "honey = liquid * honey_times", "So many times the weight of the liquid in honey.", "syrup"),
     practice(

@@ -156,10 +156,11 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
         if "oxymel" in tags and not facts.keys() & {"decoction", "boiled_to", "decoction_to_vinegar"}:
             taken.append(Assumed("decoction", 0.0, "", ""))
         if (
-            "oxymel" not in tags
+            not tags & {"oxymel", "in_honey"}
             and not facts.keys() & {"liquid", "decoction", "boiled_to", "boiled_from"}
             and facts.keys() & {"honey", "honey_volume", "sugar"}
             and "brix" not in facts
+            and not wanted & {"decoction", "liquid"}
         ):
             taken.append(Assumed("liquid", 0.0, "", ""))
     if "oil" in frames and "salve" not in frames:

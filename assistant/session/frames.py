@@ -16,6 +16,10 @@ SOBER = frozenset({"oil", "vinegar", "glycerite", "salve", "tea", "syrup", "esse
 MIXED_BY_WEIGHT = frozenset({"salve", "tea"})
 
 
+# What lets a honey be a syrup, and no plant lying in it.
+WATERY = frozenset({"liquid", "decoction", "boiled_to", "boiled_from", "menstruum", "ratio", "honey_to_vinegar", "honey_times", "sugar"})
+
+
 def relation_tags(batch: Batch) -> frozenset[str]:
     """The tags that decide which relations speak, from the frames and the facts of a batch."""
     tags = set(batch.tags & OWN_TAGS)
@@ -168,6 +172,9 @@ def relation_tags(batch: Batch) -> frozenset[str]:
     if facts.keys() & {"syrup_alcohol"} or "syrup_alcohol" in wanted:
         tags.add("fortified")
         tags.discard("keeping")
+    honeyed = facts.keys() & {"honey", "honey_volume", "honey_to_herb"} or "honey" in wanted
+    if honeyed and {"herb", "water_content"} <= facts.keys() and not facts.keys() & WATERY:
+        tags.add("in_honey")
     if facts.keys() & {"syrup_had", "brix_had"}:
         tags.add("corrected")
     if "acidity_stock" in facts:

@@ -16,14 +16,17 @@ JAR_OF_IT = looked_for(r"\b(?:jar|pot|tub|bucket)s? of (?:\w+ )?honey\b|\bhoney 
 OF_HONEY = frozenset({"jar_size", "menstruum", "bottle_size"})
 BOILED = frozenset({"boiled_to", "boiled_from", "decoction"})  # the honey goes into that
 NEXT_TO = 4  # characters: " of "
+OF_THE_PLANT = looked_for(r"(?:%|\bper ?cent|\bpercentage)\s*(?:of\s+)?water\b|\bwater content\b", re.IGNORECASE)
 OTHERS = looked_for(r"\b(?:vinegar|oxymel|water|decoction|infusion|tea|spirit|vodka|brandy)\b", re.IGNORECASE)
 
 
 def plant_in_honey(said: list[Said], work: Work) -> None:
     """The ratio by weight of a plant in honey is that of honey to plant. Changes `said` in place, the frames, and what is asked."""
     heard = work.reading.heard
-    if not HONEY.search(heard) or OTHERS.search(heard) or work.members or any(s.quantity in BOILED for s in said):
+    if not HONEY.search(heard) or OTHERS.search(OF_THE_PLANT.sub("", heard)) or work.members or any(s.quantity in BOILED for s in said):
         return
+    _jar_of_it(said, work)
+    _how_sweet(said, work)
     _of_the_plant(said, work)
     _to_the_honey(said, work)
     ratio = next((s for s in said if s.quantity == "ratio_by_weight"), None)
@@ -32,6 +35,30 @@ def plant_in_honey(said: list[Said], work: Work) -> None:
     said[said.index(ratio)] = replace(ratio, quantity="honey_to_herb", weak=False)
     work.frames.add("syrup")
     work.reading.asked[:] = [Asked("honey", 0, len(heard))]
+
+
+PERCENT = looked_for(r"%|\bper ?cent\b|\bpercentage\b", re.IGNORECASE)
+WEIGHS = looked_for(r"\b(?:weigh(?:s|ing)?|heavy|weight|(?:how many|in) (?:g|grams))\b", re.IGNORECASE)
+
+
+def _jar_of_it(said: list[Said], work: Work) -> None:
+    """ "500 mL jar of honey, weighs what": so much honey, and no jar to fill."""
+    jars = [s for s in said if s.quantity == "jar_size"]
+    if len(jars) == len(said) == 1 and JAR_OF_IT.search(work.reading.heard) and WEIGHS.search(work.reading.heard):
+        said[:] = [replace(jars[0], quantity="honey_volume", weak=False)]
+        work.reading.asked[:] = [Asked("honey", 0, len(work.reading.heard))]
+
+
+def _how_sweet(said: list[Said], work: Work) -> None:
+    """ "How much sugar in it now, percent?" of a plant in honey: its sweetness; "want it 75, honey then?": the honey that takes."""
+    told = {s.quantity for s in said} | work.facts.keys()
+    if not told >= {"herb", "water_content"} or not told & {"honey", "honey_volume"}:
+        return
+    asked = work.reading.asked
+    if any(a.quantity == "sugar" for a in asked) and PERCENT.search(work.reading.heard):
+        asked[:] = [Asked("brix", 0, len(work.reading.heard))]
+    if any(s.quantity == "brix" for s in said) and any(a.quantity == "honey" for a in asked):
+        work.reading.freed |= {"honey", "honey_volume"}
 
 
 def _to_the_honey(said: list[Said], work: Work) -> None:

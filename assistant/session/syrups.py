@@ -65,6 +65,7 @@ def settle_syrup(said: list[Said], loose: list[Loose], work: Work) -> None:
     """Give the figures of a sentence about a syrup their quantity. Changes both lists in place, and the reading's asked and freed."""
     if "syrup" not in work.frames or work.members or work.reading.ingredients or work.reading.liquids:
         return
+    _as_much_as_it_sweetens(said, work)
     _sweetened_to(said, work)
     _swapped(said, work)
     _times(said, loose, work)
@@ -94,6 +95,19 @@ def _by(sweet: str, said: Sequence[Said], work: Work) -> str:
 
 
 OF_THE_SWEET = looked_for(r"\b(?:honey|sugar)\W{0,2}(?:(?:at|in|by|is|of|to|then)\W+)*$", re.IGNORECASE)
+
+
+BREW = looked_for(r"\b(?:brew|juice|decoction|infusion|tea|liquid|liquor)\b", re.IGNORECASE)
+
+
+def _as_much_as_it_sweetens(said: list[Said], work: Work) -> None:
+    """ "Only a kilo of sugar in the house, how much brew does that take": the sugar tells the decoction, whatever there was of it."""
+    known = {s.quantity for s in said} | work.facts.keys()
+    sweets = [s for s in said if s.quantity in ("sugar", "honey", "honey_volume")]
+    asked = work.reading.asked
+    asked[:] = [replace(a, quantity="decoction") if a.quantity == "herb" and BREW.search(work.reading.heard[a.start : a.end]) else a for a in asked]
+    if len(sweets) == 1 and "brix" in known and any(a.quantity == "decoction" for a in work.reading.asked):
+        work.reading.freed |= {"decoction", "liquid", "menstruum"} - {s.quantity for s in said}
 
 
 def _sweetened_to(said: list[Said], work: Work) -> None:

@@ -930,6 +930,10 @@ REARRANGED: dict[str, dict[str, str]] = {
         "liquid": "decoction * 0.99820",
         "decoction": "liquid / 0.99820",
     },
+    "liquid = plant_water": {
+        "liquid": "plant_water",
+        "plant_water": "liquid",
+    },
     "sugar = liquid * sugar_times": {
         "sugar": "liquid * sugar_times",
         "liquid": "sugar / sugar_times",
