@@ -22,6 +22,20 @@ def test_a_count_that_is_sure_has_no_neighbours():
     assert (figure.low, figure.high) == (None, None)
 
 
+@pytest.mark.parametrize("plus_minus", [24.9, 24.99])
+def test_a_count_is_sure_to_the_very_end_of_its_plus_minus(plus_minus):
+    """375 mL fills seven bottles of 50 and a half: 350.01 and 399.99 fill seven too."""
+    figure = solved("bottles = floor(made / size)", made=Known(375.0, plus_minus=plus_minus), size=50.0).figures["bottles"]
+    assert (figure.low, figure.high) == (None, None)
+
+
+def test_what_is_found_together_has_a_plus_minus_and_no_neighbours():
+    """Two rows of bottles, six in all beside the floor of what is poured, and two more in one row than in the other."""
+    solution = solved("six = floor(poured) + a + b", "d = a - b", six=6.0, poured=Known(1.9, plus_minus=0.5), d=2.0)
+    assert (solution.figures["a"].value, solution.figures["b"].value) == (3.5, 1.5)
+    assert [(solution.figures[key].low, solution.figures[key].high) for key in "ab"] == [(None, None)] * 2
+
+
 def test_a_count_on_the_very_edge_is_no_cliff():
     """600 mL fills twelve of 50: the slope over the edge is no slope, and what rests on the count gets none of it."""
     solution = solved("bottles = floor(made / size)", "cost = 30 / bottles", made=Known(600.0, plus_minus=1.0), size=50.0)
