@@ -2,6 +2,7 @@
 
 import pytest
 
+from assistant.matter.function import Function
 from assistant.solving import Known, misfit, solve
 from assistant.solving.network import network_of
 from tests.solving.toys import TABLE, toys, wide
@@ -64,6 +65,20 @@ def test_each_source_is_told_with_its_slope():
     solution = solved("a = b * c", b=3.0, c=Known(5.0, plus_minus=1.0))
     assert solution.moved_by("a") == pytest.approx({"b": 5.0, "c": 3.0})
     assert solution.moved_by("nothing") == {}
+
+
+def test_what_is_not_worked_out_moves_with_nothing():
+    assert solved("a = b * c", b=Known(3.0, plus_minus=1.0)).moved_by("a") == {}
+
+
+def test_a_figure_that_stands_alone_in_its_table_has_no_slope():
+    """The table holds 5 and nothing beside it."""
+    made = TABLE | {"spot": Function("spot", ("1",), "1", 5.0, 5.0, lambda x: 2 * x, None, None, "a toy", "common practice")}
+    known = {"b": Known(5.0, plus_minus=1.0), "c": Known(3.0, plus_minus=0.5)}
+    solution = solve(known, toys("a = spot(b) + c"), (), made, wide)
+    assert solution.value("a") == 13
+    assert solution.moved_by("a") == pytest.approx({"c": 1.0})
+    assert solution.figures["a"].plus_minus == pytest.approx(0.5)
 
 
 def bend(equation, key, **known):
