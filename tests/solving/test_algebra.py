@@ -4,6 +4,7 @@ import pytest
 
 from assistant.solving.algebra import agrees, gathered, same, solved_for
 from assistant.solving.expression import Call, Name, Number, Pair, Total, read_equation, read_expression, to_text
+from assistant.solving.forms import worked_out
 from assistant.solving.isolating import isolated, mentions, opened
 from tests.solving.toys import TABLE
 
@@ -175,3 +176,11 @@ def test_a_sum_is_opened_for_its_own_ingredient_alone():
 def test_fractions_stay_exact():
     """A third and a seventh are ten twenty-firsts, and no 0.476."""
     assert same(read_expression(form("a = x / 3 + x / 7", Name("x"))), read_expression("a * 21 / 10"))
+
+
+def test_what_stands_once_is_freed_or_searched_for_and_algebra_is_not_asked(monkeypatch):
+    """It takes its time to load, and knows no way back through a table that has none."""
+    monkeypatch.setattr("assistant.solving.algebra.solved_for", lambda *_: pytest.fail("algebra was asked"))
+    functions = tuple(TABLE.values())
+    assert worked_out("tall = 3 * bump(deep)", Name("deep"), functions) is None
+    assert to_text(worked_out("tall = 3 * square(deep)", Name("deep"), functions)) == "inverse_square(tall / 3)"
