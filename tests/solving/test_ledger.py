@@ -159,6 +159,12 @@ def test_a_difference_of_equals_leaves_no_amount_however_large_the_two():
     assert values(solved(("w * (j + m) = a * j + s * m",), {"m": 2, "a": 3.38, "s": 3.39, "w": 3.385}))["j"] == 2
 
 
+def test_only_a_way_that_takes_something_off_may_leave_rounding_alone():
+    network = network_of(toys("left = stock - poured", "a = b * c", "h = bump(x)"), (), TABLE)
+    takes_off = {network.keys[slot]: instance.towards(slot).takes_off for instance in network.instances for slot in instance.slots}
+    assert takes_off == {"left": True, "poured": True, "stock": False, "a": False, "b": False, "c": False, "h": False, "x": False}
+
+
 def test_a_difference_is_told_though_twice_the_amount_would_be_beyond_a_table():
     """The table of squares ends at 10,000."""
     solution = solved(("whole = square(side) + rest",), {"whole": 64_000_001, "rest": 1})
