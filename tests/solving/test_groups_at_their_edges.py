@@ -89,14 +89,14 @@ def test_a_small_part_beside_a_large_whole_is_no_repetition():
     assert (found.value("a"), found.value("b")) == (pytest.approx(6, abs=1e-6), pytest.approx(4, abs=1e-6))
 
 
-@pytest.mark.parametrize("equations", [("y = shape(x)", "y = 1 * x"), ("shape(x) = y", "1 * x = y")])
+@pytest.mark.parametrize("equations", [("y = shape(x)", "y = 1 * x"), ("shape(x) = y", "y = 1 * x")])
 def test_what_holds_for_all_guesses_but_one_is_no_repetition(equations):
     """Of nine guesses from 0 to 8 one is greater than 7: it is the one for which the sides differ."""
     assert not is_repetition(lambda x: x if x <= 7 else x + 3, equations, within(0.0, 8.0))
     assert is_repetition(lambda x: x if x <= 8 else x + 3, equations, within(0.0, 8.0))
 
 
-@pytest.mark.parametrize("equations", [("y = shape(x)", "y = 1 * x"), ("shape(x) = y", "1 * x = y")])
+@pytest.mark.parametrize("equations", [("y = shape(x)", "y = 1 * x"), ("shape(x) = y", "y = 1 * x")])
 def test_rounding_at_a_quarter_of_the_guesses_hides_no_repetition(equations):
     """Of nine guesses from 0 to 8 two are greater than 6 and three greater than 5; there the sides are out by a hundred-millionth."""
     assert is_repetition(lambda x: x if x <= 6 else x * (1 + 1e-8), equations, within(0.0, 8.0))
