@@ -33,7 +33,7 @@ class _Symbols:
                 a, b = self.of(left), self.of(right)
                 return {"+": lambda: a + b, "-": lambda: a - b, "*": lambda: a * b, "/": lambda: a / b}[sign]()
         if node not in self._of:
-            symbol = self.sympy.Symbol(f"x{len(self._of)}", positive=True)
+            symbol = self.sympy.Symbol(f"x{len(self._of)}")
             self._of[node], self.piece[symbol] = symbol, node
         return self._of[node]
 
@@ -51,7 +51,7 @@ class _Symbols:
             return self._joined("+", sorted(expression.args, key=lambda term: (term.could_extract_minus_sign(), str(term))))
         if expression.is_Mul:
             return self._joined("*", sorted(expression.args, key=lambda factor: (factor.is_number, factor.is_Add, str(factor))))
-        if expression.is_Pow and expression.exp.is_Integer and 1 < expression.exp <= 3:
+        if expression.is_Pow and expression.exp in (2, 3):
             return self._joined("*", [expression.base] * int(expression.exp))
         return None
 

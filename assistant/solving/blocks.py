@@ -36,7 +36,7 @@ def open_groups(ledger: Ledger) -> list[Group]:
                 # Through floor and ceil many amounts lead to one whole number: no group is settled by guessing among them.
                 if not any(instances[number].stands_in_steps(slot) for slot in slots):
                     unknown[number] = slots
-        return [group for group in groups(unknown) if len(group.slots) > 1]
+        return groups(unknown)  # each of two and more: a group has every unknown of its equations
 
     return ledger.network.remembered((bytes(ledger.known), frozenset(ledger.idle)), cut)
 
@@ -165,9 +165,11 @@ class _Trial:
         if len(shares) < 3 or shares[-1] - shares[0] > ROUNDING:
             return False
         # Guesses far from any sense leave rounding behind, so that it is the bulk of them that tells.
-        if shares[-1 - len(shares) // 4] - shares[len(shares) // 4] > NOTHING:
+        quarter = len(shares) // 4
+        least, most = shares[quarter], shares[-1 - quarter]
+        if most - least > NOTHING:
             return False
-        share = abs(shares[len(shares) // 2])
+        share = abs(least)
         contradicts = share > SAME
         if contradicts and (self.has_holes or share > 1 - ROUNDING):
             return False
@@ -178,17 +180,22 @@ class _Trial:
 
     def _straight(self, scan: list[tuple[float, Gap | None]]) -> bool:
         """Where the gap is a straight line its root is known at once, and may lie outside the bracket: that too is an answer."""
-        middle = [(x, gap[0]) for x, gap in scan[len(scan) // 4 : -len(scan) // 4] if gap]
+        quarter = len(scan) // 4
+        middle = [(x, *gap) for x, gap in scan[quarter : len(scan) - quarter] if gap]
         if len(middle) < 3:
             return False
-        slopes = [(y1 - y0) / (x1 - x0) for (x0, y0), (x1, y1) in pairwise(middle)]
+        slopes = [(y1 - y0) / (x1 - x0) for (x0, y0, _), (x1, y1, _) in pairwise(middle)]
         steepest = max(slopes, key=abs)
         if steepest == 0 or max(slopes) - min(slopes) > STRAIGHT * abs(steepest):
             return False
-        x, y = min(middle, key=lambda point: abs(point[1]))
+        x, y, _ = min(middle, key=lambda point: abs(point[1]))
         root = x - y / steepest
         once_more = self._difference(root)  # takes out the rounding of a root far from the scan
-        return self._enter(root if once_more is None else root - once_more / steepest)
+        if once_more is None:
+            return False
+        root -= once_more / steepest
+        left = self._difference(root)  # where the line bends outside the middle its root is none
+        return left is not None and abs(left) <= TRUE_ROOT * max(size for _, _, size in middle) and self._enter(root)
 
     def _roots(self, scan: list[tuple[float, Gap | None]]) -> tuple[list[float], list[float]]:
         """The roots with every value inside its bracket, and the others."""

@@ -112,7 +112,7 @@ class Ledger:
 
     def _enter(self, slot: int, value: float, way: Way | None, wave: int) -> None:
         self.values[slot] = value
-        self.known[slot] = 1
+        self.known[slot] = True
         self.way[slot] = way
         self._wave[slot] = wave
         self.order.append(slot)
@@ -160,16 +160,10 @@ class Ledger:
             self.found(Way((slot,), (number,), direction.evaluate is None), (value,), wave)
 
     def _is_rounding(self, number: int, slot: int, value: float) -> bool:
-        """Whether the equation hardly moves with this quantity, so that the value is what rounding left of a difference of equals."""
-        gaps: list[tuple[float, float]] = []
-        for x in (value, value + max(abs(value), BENCH)):
-            self.values[slot] = x
-            gap = self.gap(number)
-            if gap is None:
-                return False
-            gaps.append(gap)
-        (here, size), (beside, size_beside) = gaps
-        return abs(beside - here) <= ROUNDING * max(size, size_beside)
+        """Whether the equation holds as well far beside the value, which is then what rounding left of a difference of equals."""
+        self.values[slot] = value + max(abs(value), BENCH)
+        gap = self.gap(number)
+        return gap is not None and abs(gap[0]) <= ROUNDING * gap[1]
 
     def take_least(self) -> bool:
         """Go back through one floor or ceil, to the least amount that is enough; only when nothing else tells more."""

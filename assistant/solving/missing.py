@@ -140,4 +140,5 @@ def _stand_in(ledger: Ledger, slot: int) -> float:
     """A value well inside the bracket, different for each slot so that nothing cancels by chance."""
     low, high = ledger.brackets(ledger.network.keys[slot])
     odd = 0.5 + 0.3 * ((slot * 0.618034) % 1)
-    return min(high, max(low, 0.0) + 100.0 * odd) if high > 100 else low + (high - low) * odd
+    bottom, top = max(low, -100.0), min(high, max(low, 0.0) + 100.0)
+    return bottom + (top - bottom) * odd

@@ -8,6 +8,7 @@ by Brent's method (R. P. Brent, Algorithms for Minimization without Derivatives,
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from math import copysign
 
 Curve = Callable[[float], float | None]
 
@@ -15,19 +16,18 @@ COARSE = (9, 1)  # points of an even scan, points a decade
 FINE = (41, 4)
 NEAR_ZERO = 1e-9  # an amount bracket that begins at 0 is scanned by powers of ten from here up
 EVEN_UP_TO = 150.0  # percents and the like are scanned evenly; what can be larger is scanned by powers of ten
-TIGHT = 4e-16
+TIGHT = 8e-16
 
 
 def scan_points(low: float, high: float, density: tuple[int, int] = FINE) -> list[float]:
     """Where to look first inside a bracket, in rising order."""
     even, decade = density
-    if high > EVEN_UP_TO and low > 0:
+    if high <= EVEN_UP_TO:
+        return [low + (high - low) * n / (even - 1) for n in range(even)]
+    if low > 0:
         return _by_decades(low, high, decade)
-    if high > EVEN_UP_TO and low == 0:
-        return [0.0, *_by_decades(NEAR_ZERO, high, decade)]
-    if high > EVEN_UP_TO and low < 0:
-        return [*(-x for x in reversed(_by_decades(NEAR_ZERO, -low, decade))), 0.0, *_by_decades(NEAR_ZERO, high, decade)]
-    return [low + (high - low) * n / (even - 1) for n in range(even)]
+    below = [-x for x in reversed(_by_decades(NEAR_ZERO, -low, decade))] if low else []
+    return [*below, 0.0, *_by_decades(NEAR_ZERO, high, decade)]
 
 
 def _by_decades(low: float, high: float, a_decade: int) -> list[float]:
@@ -59,7 +59,7 @@ def all_roots(curve: Curve, low: float, high: float) -> list[float]:
 def roots_in_dips(curve: Curve, scan: Sequence[tuple[float, float | None]]) -> Iterator[float]:
     """Pairs of roots that lie between two neighbouring points: where the curve comes nearest to nothing it is looked at closely."""
     for (a, at_a), (_, at_b), (c, at_c) in zip(scan, scan[1:], scan[2:], strict=False):
-        if at_a is None or at_b is None or at_c is None or not abs(at_a) >= abs(at_b) <= abs(at_c) or (at_a > 0) != (at_c > 0):
+        if at_a is None or at_b is None or at_c is None or not abs(at_a) > abs(at_b) <= abs(at_c) or (at_a > 0) != (at_c > 0):
             continue
         bottom = _bottom(curve, a, c)
         if bottom is not None:
@@ -144,20 +144,20 @@ def brent(curve: Curve, a: float, at_a: float, b: float, at_b: float) -> float |
         if abs(at_c) < abs(at_b):
             a, b, c = b, c, b
             at_a, at_b, at_c = at_b, at_c, at_b
-        tolerance = 2 * TIGHT * abs(b)
+        tolerance = TIGHT * abs(b)
         half = (c - b) / 2
         if abs(half) <= tolerance or at_b == 0:
             return b if abs(at_b) <= highest else None
         if abs(last) >= tolerance and abs(at_a) > abs(at_b):
             p, q = _interpolated(a, at_a, b, at_b, c, at_c, half)
-            if 2 * p < min(3 * half * q - abs(tolerance * q), abs(last * q)):
+            if 2 * p < min(3 * half * q, abs(last * q)):
                 last, step = step, p / q
             else:
                 last = step = half
         else:
             last = step = half
         a, at_a = b, at_b
-        b += step if abs(step) > tolerance else (tolerance if half > 0 else -tolerance)
+        b += step if abs(step) > tolerance else copysign(tolerance, half)
         value = curve(b)
         if value is None:
             return None

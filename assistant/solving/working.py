@@ -95,7 +95,7 @@ class _Writer:
 
     def _product(self, node: Node, i: str, *, wanted_percent: bool) -> str:
         factors = _factors(node)
-        hundreds = [factor for factor in factors if _is_hundred(factor[1])] if len(factors) > 1 else []
+        hundreds = [factor for factor in factors if _is_hundred(factor[1])]
         if hundreds:
             percents = {is_above: sum(self._is_percent(factor, i) for side, factor in factors if side is is_above) for is_above in (True, False)}
         for hundred in hundreds:
@@ -107,10 +107,11 @@ class _Writer:
             else:
                 continue
             factors.remove(hundred)
-        first = next((factor for factor in factors if factor[0]), (True, Number("1")))
-        if first in factors:
+        first = next((factor for factor in factors if factor[0]), None)
+        if first:
             factors.remove(first)
-        return self._factor(first[1], i) + "".join(SIGNS["*" if above else "/"] + self._factor(factor, i) for above, factor in factors)
+        lead = self._factor(first[1], i) if first else "1"
+        return lead + "".join(SIGNS["*" if above else "/"] + self._factor(factor, i) for above, factor in factors)
 
     def _factor(self, node: Node, i: str) -> str:
         text = self._text(node, i)

@@ -44,3 +44,14 @@ def test_the_error_grows_with_the_load_and_with_the_step(accuracy):
 @pytest.mark.parametrize(("load", "step", "accuracy"), [(100, 1, "V"), (100, 0, "III"), (-1, 1, "III"), (20_000, 1, "III")])
 def test_nothing_is_permitted_where_the_table_ends(load, step, accuracy):
     assert permitted(load, step, accuracy) is None
+
+
+@pytest.mark.parametrize(
+    ("accuracy", "ends"),
+    [("I", (50_000, 200_000)), ("II", (5_000, 20_000, 100_000)), ("III", (500, 2_000, 10_000)), ("IIII", (50, 200, 1_000))],
+)
+def test_each_error_holds_to_the_very_end_of_its_loads_and_no_further(accuracy, ends):
+    """OIML R 76-1, table 6; half an interval more is more."""
+    for end, here, beyond in zip(ends, (0.5, 1.0, 1.5), (1.0, 1.5, None), strict=False):
+        assert permitted(end * 2, 2, accuracy) == here * 2
+        assert permitted((end + 0.4) * 2, 2, accuracy) == (None if beyond is None else beyond * 2)

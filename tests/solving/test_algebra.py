@@ -4,6 +4,7 @@ import pytest
 
 from assistant.solving.algebra import agrees, gathered, same, solved_for
 from assistant.solving.expression import Call, Name, Number, Pair, Total, read_equation, read_expression, to_text
+from assistant.solving.forms import worked_out
 from assistant.solving.isolating import isolated, mentions, opened
 from tests.solving.toys import TABLE
 
@@ -25,6 +26,7 @@ def form(equation, unknown):
         ("a = x + x / 2", "x", "a * 2 / 3"),
         ("a * b * b * x + x = c", "x", "c / (a * b * b + 1)"),
         ("x * b * b * b + x = c", "x", "c / (b * b * b + 1)"),
+        ("a = b * b * b + x + x", "x", "(a - b * b * b) / 2"),
     ],
 )
 def test_what_stands_more_than_once_is_gathered_into_one_quotient(equation, unknown, told):
@@ -41,6 +43,7 @@ def test_what_stands_more_than_once_is_gathered_into_one_quotient(equation, unkn
         ("a = 1 / x + x", "x"),
         ("a = square(x) + x", "x"),  # inside and outside a function
         ("a = square(x) + bump(x)", "x"),  # inside two
+        ("a = square(x) + floor(x)", "x"),  # though each has a way back
         ("a = bump(x)", "x"),  # no way back
         ("a = square(2 * x)", "x"),  # the argument is more than the unknown
         ("a = square(x) * square(x)", "x"),
@@ -81,7 +84,7 @@ def test_what_stands_with_the_unknown_and_what_without(equation, with_it, withou
     assert not to_text(first).startswith("0 - ")
 
 
-@pytest.mark.parametrize("equation", ["a = x * x", "a = square(x)", "a = square(x) + x", "a = x / x"])
+@pytest.mark.parametrize("equation", ["a = x * x", "a = square(x)", "a = square(x) + x", "a = x / x", "x * b * b * b * b = c"])
 def test_nothing_is_gathered_where_the_unknown_is_no_one_factor(equation):
     assert gathered(read_equation(equation), Name("x")) is None
 
@@ -173,3 +176,11 @@ def test_a_sum_is_opened_for_its_own_ingredient_alone():
 def test_fractions_stay_exact():
     """A third and a seventh are ten twenty-firsts, and no 0.476."""
     assert same(read_expression(form("a = x / 3 + x / 7", Name("x"))), read_expression("a * 21 / 10"))
+
+
+def test_what_stands_once_is_freed_or_searched_for_and_algebra_is_not_asked(monkeypatch):
+    """It takes its time to load, and knows no way back through a table that has none."""
+    monkeypatch.setattr("assistant.solving.algebra.solved_for", lambda *_: pytest.fail("algebra was asked"))
+    functions = tuple(TABLE.values())
+    assert worked_out("tall = 3 * bump(deep)", Name("deep"), functions) is None
+    assert to_text(worked_out("tall = 3 * square(deep)", Name("deep"), functions)) == "inverse_square(tall / 3)"

@@ -100,3 +100,20 @@ def test_only_found_spreads_and_said_ones_alike_move_a_count():
 def test_what_is_found_back_through_a_count_has_no_neighbours():
     low, value, high = counted(("n = floor(made / 50)",), {"n": (7, 1)}, "made")
     assert (low, value, high) == (None, 350, None)
+
+
+def test_a_source_that_alone_runs_out_of_its_table_counts_by_its_share():
+    """b at 1 ± 1.05 has a part of 2.1 and a fifth of the square; alone it goes below nothing, along both only to 1 − 2 · 0.447 · 1.05."""
+    assert bend("a = square(b) + c", {"b": (1, 1.05), "c": (100, 4.2)}) == pytest.approx(0.2)
+
+
+def test_where_more_was_said_than_is_needed_the_first_order_is_taken():
+    """A double or a sum said beside holds what is shifted fast: what it comes to beside its value cannot be worked out."""
+    assert bend("a = square(b)", {"b": (10, 2), "d": (20, None)}, equations=("d = 2 * b",)) == pytest.approx(0, abs=1e-12)
+    assert bend("a = b * c", {"b": (3, 1), "c": (4, 1), "d": (7, None)}, equations=("d = b + c",)) == pytest.approx(0, abs=1e-12)
+
+
+@pytest.mark.parametrize("bracket", [(0.0, 100.0), (-100.0, 18.0)])
+def test_a_figure_may_come_to_the_very_end_of_its_bracket(bracket):
+    """9 ± 4.5, and at twice that 0 and 18."""
+    assert bend("a = b - 90", {"b": (99, 4.5)}, lambda key: bracket if key == "a" else (0.0, 200.0)) == pytest.approx(0, abs=1e-9)

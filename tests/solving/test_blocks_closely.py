@@ -16,8 +16,8 @@ def test_what_repeats_the_others_may_be_half_a_percent_out(share, clashes):
     assert bool(solved(SHARES, PARTS | {"share[a]": share}, members=("a", "b")).conflicts) == clashes
 
 
-def open_group(equations, said, brackets=wide):
-    network = network_of(toys(*equations), (), TABLE)
+def open_group(equations, said, brackets=wide, functions=TABLE):
+    network = network_of(toys(*equations), (), functions)
     ledger = Ledger(network, brackets)
     for key, value in said.items():
         ledger.give(network.slot_of[key], float(value), 0.0)

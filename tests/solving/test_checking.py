@@ -25,6 +25,16 @@ def test_a_found_value_rests_on_the_slack_of_what_it_was_found_from():
     """2 × 10 against 21: 5 % apart, while each of the two may be off by half a percent; 20.1 is within it."""
     assert entered(["twice = 2 * x"], {"x": 10, "twice": 21}).clashes == [0]
     assert entered(["twice = 2 * x"], {"x": 10, "twice": 20.1}).clashes == []
+    assert entered(["twice = 2 * x"], {"x": 10, "twice": 20.101}).clashes == [0]  # half a percent of 20.101 is 0.1005
+
+
+@pytest.mark.parametrize("size", [1e-5, 1e-3, 1.0, 1e6])
+def test_what_contradicts_contradicts_at_any_size_and_what_holds_holds(size):
+    """Three thirds and two; the floor of a third of a large amount beside what is no floor of it."""
+    assert entered(["whole = a + b + c"], {"whole": 2 * size, "a": size / 3, "b": size / 3, "c": size / 3}).clashes == [0]
+    assert entered(["whole = a + b + c"], {"whole": size, "a": size / 3, "b": size / 3, "c": size / 3}).clashes == []
+    assert entered([f"part = floor(a) * {size:.6f}"], {"part": 5 * size, "a": 4.99}).clashes == []
+    assert entered([f"part = floor(a) * {size:.6f}"], {"part": 5.03 * size, "a": 4.99}).clashes == [0]
 
 
 @pytest.mark.parametrize(

@@ -72,3 +72,11 @@ def test_indexed_outside_a_sum_means_one_for_each_ingredient():
     assert read_equation("weight[i] * parts = batch * part[i]").is_indexed
     assert read_equation("share[i] = weight[i] / sum(weight[i])").is_indexed
     assert not read_equation("batch = sum(weight[i])").is_indexed
+
+
+def test_an_expression_of_four_hundred_characters_is_read_and_one_of_more_is_not():
+    long = " + ".join(["herb"] * 57) + " "
+    assert len(long) == 397
+    assert read_expression(f"{long}* 2")
+    with pytest.raises(HouseFault, match="more than 400 characters"):
+        read_expression(f"{long}* 23")

@@ -81,6 +81,12 @@ def test_a_value_found_later_lies_one_wave_behind_the_latest_it_needs():
     give(ledger, b=1)
     ledger.found(Way((slot["a"], slot["c"]), (0, 0)), (3.0, 2.0))
     assert ledger._wave[slot["a"]] == 1
+    ledger = begun("a = b + c", "e = a + b", "g = e + f", "h = 2 * f")
+    give(ledger, b=1, c=2)
+    ledger.settle()
+    slot = ledger.network.slot_of
+    ledger.found(Way((slot["g"], slot["f"]), (2, 2)), (9.0, 4.0))
+    assert ledger._wave[slot["g"]] == 3
 
 
 def test_a_division_by_nothing_leaves_the_unknown_stuck_on_its_equation():
@@ -151,6 +157,18 @@ def test_a_difference_of_equals_leaves_no_amount_however_large_the_two():
         solution = solved(("w * (j + m) = a * j + s * m",), {"m": 2 * size, "a": 3.38, "s": 3.38, "w": even})
         assert solution.value("j") is None
     assert values(solved(("w * (j + m) = a * j + s * m",), {"m": 2, "a": 3.38, "s": 3.39, "w": 3.385}))["j"] == 2
+
+
+def test_only_a_way_that_takes_something_off_may_leave_rounding_alone():
+    network = network_of(toys("left = stock - poured", "a = b * c", "h = bump(x)"), (), TABLE)
+    takes_off = {network.keys[slot]: instance.towards(slot).takes_off for instance in network.instances for slot in instance.slots}
+    assert takes_off == {"left": True, "poured": True, "stock": False, "a": False, "b": False, "c": False, "h": False, "x": False}
+
+
+def test_a_difference_is_told_though_twice_the_amount_would_be_beyond_a_table():
+    """The table of squares ends at 10,000."""
+    solution = solved(("whole = square(side) + rest",), {"whole": 64_000_001, "rest": 1})
+    assert solution.value("side") == 8000
 
 
 def test_nothing_less_nothing_is_nothing_and_is_told():

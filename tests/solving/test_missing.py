@@ -65,6 +65,11 @@ def test_equations_that_repeat_each_other_do_not_count():
     assert sets == [("total",), ("amount[b]",)]
 
 
+def test_a_repetition_is_set_aside_and_the_next_equation_counts():
+    equations = ("a = 2 * b", "c = 3 * b", "2 * c = 3 * a", "a + b + c = d")
+    assert would_settle(["a"], {}, equations, ("d", "e")) == [("d",)]
+
+
 def test_a_fact_that_is_enough_is_not_asked_for_with_one_that_is_not_needed_however_late_it_comes():
     pairs = [f"price{n} = wanted * cost{n}" for n in range(22)]
     askable = (*(f"price{n}" for n in range(22)), *(f"cost{n}" for n in range(22)), "half")

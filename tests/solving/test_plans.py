@@ -51,6 +51,13 @@ def test_of_more_than_eight_the_first_guess_that_works_is_enough():
     assert len(planned(*ring(9))) == 1
 
 
+def test_of_more_than_eight_the_one_that_most_equations_mention_is_guessed():
+    parts = [f"x{n}" for n in range(1, 9)]
+    star = [f"{part} = hub * c{n}" for n, part in enumerate(parts)]
+    ((stage,),) = planned([*star, f"whole = {' + '.join(parts)}"], [*parts, "hub"])
+    assert stage == ("hub", [(n, part) for n, part in enumerate(parts)], 8)
+
+
 def test_one_guess_inside_another_where_one_is_not_enough():
     equations = ("a + b + square(c) = s1", "a * b + d = s2", "b + c + square(d) = s3", "square(a) + c + d = s4")
     ((outer, inner),) = planned(equations, "abcd")

@@ -1,6 +1,6 @@
 """The bracketed search, looked at closely: where it looks, how near it comes, and that it does not look oftener than it must."""
 
-from math import cos, exp, log, sqrt
+from math import cbrt, copysign, cos, exp, log, sqrt, tanh
 
 import pytest
 from scipy.optimize import brentq
@@ -105,6 +105,20 @@ def test_dips_are_looked_for_between_neighbours_only():
     assert not any(2 < x < 4 for x in looked)
 
 
+@pytest.mark.parametrize("middle", [6.25, 48.75, 93.75])
+@pytest.mark.parametrize("sign", [1, -1])
+def test_two_roots_just_midway_between_two_points_are_told_once(middle, sign):
+    """Both points come equally near to nothing."""
+    found = all_roots(lambda x: sign * (abs(x - middle) - 0.0625), 0.0, 100.0)
+    assert found == [pytest.approx(middle - 0.0625), pytest.approx(middle + 0.0625)]
+
+
+@pytest.mark.parametrize("sign", [1, -1])
+def test_a_dip_that_touches_nothing_where_it_is_looked_at_has_its_root_there(sign):
+    scan = [(x, sign * (x - 1) ** 2) for x in (0.0, 1.5, 3.0)]
+    assert list(roots_in_dips(lambda x: sign * (x - 1) ** 2, scan)) == [1.0]
+
+
 def test_a_rising_curve_has_no_dip():
     looked = []
     assert list(roots_in_dips(lambda x: looked.append(x), [(0.0, 1.0), (1.0, 2.0), (2.0, 3.0)])) == []
@@ -129,7 +143,26 @@ def test_an_end_that_is_already_the_root_is_given_back():
     assert brent(lambda x: x, 0.0, 0.0, 1.0, 1.0) == 0.0
 
 
+def test_a_step_changes_order_where_it_is_and_the_caller_weighs_it():
+    assert brent(lambda x: -1.0 if x < 3.3 else 1.0, 0.0, -1.0, 10.0, 1.0) == pytest.approx(3.3)
+    assert brent(lambda x: -1.0 if x < 0 else 1.0, -1.0, -1.0, 2.0, 1.0) == pytest.approx(0, abs=1e-50)  # no double is near enough to nothing to end it
+
+
 # ── how often it looks ──
+
+
+@pytest.mark.parametrize(("a", "b"), [(-1.0, 1.0), (1.0, -1.0), (-3.0, 3.0), (0.0, 5.0)])
+def test_a_straight_line_is_met_at_the_first_look(a, b):
+    looks = []
+
+    def line(x):
+        looks.append(x)
+        return 2 * x - 0.5
+
+    assert brent(line, a, 2 * a - 0.5, b, 2 * b - 0.5) == pytest.approx(0.25, rel=1e-14)
+    assert looks[0] == pytest.approx(0.25, rel=1e-14)
+    assert len(looks) <= 2
+
 
 CURVES = [
     (lambda x: cos(x) - x, 0.0, 1.0),
@@ -142,6 +175,12 @@ CURVES = [
     (lambda x: 1 / x - 0.02, 1.0, 1000.0),
     (lambda x: x**0.2 - 2, 1.0, 1000.0),
     (lambda x: 4 - x * x, -1.0, 100.0),
+    (lambda x: tanh(50 * (x - 0.3)), -1.0, 2.0),
+    (lambda x: copysign(sqrt(abs(x - 0.3)), x - 0.3), -1.0, 2.0),  # upright at its root
+    (lambda x: cbrt(x - 0.3), -1.0, 2.0),
+    (lambda x: exp(50 * x) - 2, -1.0, 2.0),
+    (lambda x: x * exp(-4 * x * x) + x / 100 - 0.003, -3.0, 8.0),
+    (lambda x: x**4 - 2e-5, 1e-6, 1e7),
 ]
 
 

@@ -212,3 +212,32 @@ def test_an_assumption_that_contradicts_is_no_figure_though_nothing_else_gives_i
     solution = solved(("area = a * b", "edge = 2 * a + 2 * b"), {"area": 40, "edge": 26}, assumed={"a": 6})
     assert solution.dropped == ("a",)
     assert set(solution.figures) == {"area", "edge"}
+
+
+def outside(value, low, high):
+    """Whether a found value is told to lie outside its bracket."""
+    found = solved(("y = x + 0",), {"x": value}, brackets=lambda key: (low, high) if key == "y" else (-1e9, 1e9))
+    return [wrong.key for wrong in found.impossible] == ["y"]
+
+
+@pytest.mark.parametrize(("low", "high"), [(2.0, 10.0), (0.0, 100.0), (-40.0, 60.0), (1e-6, 1e7), (1e-6, 1e-3)])
+def test_both_ends_of_a_bracket_are_possible_and_what_lies_a_millionth_beyond_is_not(low, high):
+    for end, beyond in ((low, low - 1e-6), (high, high * 1.000001)):
+        assert not outside(end, low, high)
+        assert outside(beyond, low, high)
+
+
+def test_what_rounding_leaves_beyond_a_bracket_is_possible():
+    assert not outside(1e7 * (1 + 1e-10), 1e-6, 1e7)
+    assert not outside(2 - 1e-10, 2.0, 10.0)
+    assert not outside(-1e-10, 0.0, 100.0)
+
+
+def test_of_two_figures_that_cannot_be_each_is_told_and_what_rests_on_one_is_not():
+    solution = solved(("a = b - c", "d = e - f", "g = 2 * a"), {"b": 1, "c": 3, "e": 2, "f": 9})
+    assert {wrong.key for wrong in solution.impossible} == {"a", "d"}
+
+
+def test_a_figure_that_one_equation_gave_was_found_with_no_other():
+    (step,) = solved(("a = 2 * b",), {"b": 3}).derivation("a")
+    assert step.together == ()

@@ -2,6 +2,7 @@
 
 import pytest
 
+from assistant.matter.function import Function
 from assistant.solving import Known, misfit, solve
 from assistant.solving.network import network_of
 from tests.solving.toys import TABLE, toys, wide
@@ -20,6 +21,20 @@ def test_a_count_has_no_plus_minus_but_both_neighbours():
 def test_a_count_that_is_sure_has_no_neighbours():
     figure = solved("bottles = floor(made / size)", made=Known(370.0, plus_minus=5.0), size=50.0).figures["bottles"]
     assert (figure.low, figure.high) == (None, None)
+
+
+@pytest.mark.parametrize("plus_minus", [24.9, 24.99])
+def test_a_count_is_sure_to_the_very_end_of_its_plus_minus(plus_minus):
+    """375 mL fills seven bottles of 50 and a half: 350.01 and 399.99 fill seven too."""
+    figure = solved("bottles = floor(made / size)", made=Known(375.0, plus_minus=plus_minus), size=50.0).figures["bottles"]
+    assert (figure.low, figure.high) == (None, None)
+
+
+def test_what_is_found_together_has_a_plus_minus_and_no_neighbours():
+    """Two rows of bottles, six in all beside the floor of what is poured, and two more in one row than in the other."""
+    solution = solved("six = floor(poured) + a + b", "d = a - b", six=6.0, poured=Known(1.9, plus_minus=0.5), d=2.0)
+    assert (solution.figures["a"].value, solution.figures["b"].value) == (3.5, 1.5)
+    assert [(solution.figures[key].low, solution.figures[key].high) for key in "ab"] == [(None, None)] * 2
 
 
 def test_a_count_on_the_very_edge_is_no_cliff():
@@ -50,6 +65,20 @@ def test_each_source_is_told_with_its_slope():
     solution = solved("a = b * c", b=3.0, c=Known(5.0, plus_minus=1.0))
     assert solution.moved_by("a") == pytest.approx({"b": 5.0, "c": 3.0})
     assert solution.moved_by("nothing") == {}
+
+
+def test_what_is_not_worked_out_moves_with_nothing():
+    assert solved("a = b * c", b=Known(3.0, plus_minus=1.0)).moved_by("a") == {}
+
+
+def test_a_figure_that_stands_alone_in_its_table_has_no_slope():
+    """The table holds 5 and nothing beside it."""
+    made = TABLE | {"spot": Function("spot", ("1",), "1", 5.0, 5.0, lambda x: 2 * x, None, None, "a toy", "common practice")}
+    known = {"b": Known(5.0, plus_minus=1.0), "c": Known(3.0, plus_minus=0.5)}
+    solution = solve(known, toys("a = spot(b) + c"), (), made, wide)
+    assert solution.value("a") == 13
+    assert solution.moved_by("a") == pytest.approx({"c": 1.0})
+    assert solution.figures["a"].plus_minus == pytest.approx(0.5)
 
 
 def bend(equation, key, **known):

@@ -2,11 +2,12 @@
 
 import pytest
 
+from assistant.matter.function import Function
 from assistant.matter.functions import FUNCTIONS
 from assistant.quantities.vocabulary import bracket, quantity
 from assistant.relations import RELATIONS
 from assistant.solving import Known, solve
-from tests.solving.toys import solved
+from tests.solving.toys import solved, toys, wide
 
 SIGN = {"percent": " %", "1": ""}
 
@@ -72,3 +73,31 @@ def test_the_rest_of_a_sum_is_told_as_what_is_taken_off():
 
 def test_plain_numbers_where_nobody_says_how_to_show_them():
     assert solved(("a = b * 1.50",), {"b": 3}).derivation("a")[0].working == "3 × 1.50 = 4.5"
+
+
+def percents(key, value):
+    return f"{value:.4g} %" if key.startswith("percent") else f"{value:.4g}"
+
+
+@pytest.mark.parametrize(
+    ("equation", "said", "working"),
+    [
+        ("a = b * 3 / 100", {"b": 50}, "50 × 3 ÷ 100 = 1.5"),  # neither is a percent, so the hundred stays
+        ("a = b * square(c) / 100", {"b": 50, "c": 2}, "50 × square at 2 (4) ÷ 100 = 2"),
+        ("a = b + 100 * c", {"b": 5, "c": 2}, "5 + 100 × 2 = 205"),
+        ("percent_a = b + 100 * c", {"b": 5, "c": 0.2}, "5 + 100 × 0.2 = 25 %"),
+        ("a = 100 / percent_b * c", {"percent_b": 50, "c": 3}, "3 ÷ 50 % = 6"),
+        ("a = 100 / percent_b", {"percent_b": 50}, "1 ÷ 50 % = 2"),
+        ("a = 100 * b", {"b": 3}, "100 × 3 = 300"),
+        ("percent_a = 100 * b", {"b": 0.3}, "0.3 = 30 %"),
+    ],
+)
+def test_a_hundred_is_left_out_beside_a_percent_and_nowhere_else(equation, said, working):
+    assert [step.working for step in solved((equation,), said, show=percents).derivation(equation.split()[0])] == [working]
+
+
+def test_a_table_read_backwards_is_told_with_what_else_it_depends_on():
+    there, back = (lambda x, warmth: x * warmth), (lambda y, warmth: y / warmth)
+    table = {"swell": Function("swell", ("1", "1"), "1", 0.0, 1e4, there, back, None, "a toy", "common practice")}
+    solution = solve({"a": Known(6.0), "warmth": Known(20.0)}, toys("a = swell(b, warmth)"), (), table, wide)
+    assert [step.working for step in solution.derivation("b")] == ["the value whose swell at 20 is 6 = 0.3"]
