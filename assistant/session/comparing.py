@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from assistant.listening.statements import Reading, Said
 from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, about, base
-from assistant.reply import Reply, Used, Value
+from assistant.reply import Question, Reply, Used, Value
 from assistant.session import answering
 from assistant.session.batch import STATES, Batch, Fact
 from assistant.session.figuring import Worked, work_out
@@ -42,6 +42,13 @@ SPLITS = (
 )
 WHICH_MORE = looked_for(r"\bwhich\b[^.?!;]{0,30}\b(?:more|most|less|least|stronger|weaker|longer|bigger|higher|lower)\b", re.IGNORECASE)
 MORE_THAN = looked_for(r"\b(?:more|less|stronger|weaker|bigger|smaller|higher|lower|longer)\b[^.?!,;]{0,24}\bthan\b", re.IGNORECASE)
+LIKE_WITH_LIKE = (
+    "Fresh against dried goes by the dried herb that each mL stands for, not by the ratio: a fresh plant is mostly water. "
+    "How much water is in the fresh one, and how strong is each poured?"
+)
+FOR_EXAMPLE = "100 g dried 1:5 at 60 % against 100 g fresh 1:2 at 80 % water, poured at 60 %"
+STATE = looked_for(r"\b(?:fresh|dried|dry)\b", re.IGNORECASE)
+POURED = frozenset({"herb", "menstruum", "strength", "stock_strength", "finished_strength"})
 FOR_EACH = 100.0  # grams of plant where none were named
 BOTH = frozenset({"both", "each", "either", "respectively"})
 
@@ -66,6 +73,9 @@ def two_plans(session: Session, reading: Reading, answers: Answers) -> Reply | N
         at = text.lower().find(split)
         while at >= 0:
             one, two = session.read(text[:at]), session.read(text[at + len(split) :])
+            for half in (one, two):
+                if not half.tags & STATES and (told := STATE.search(half.heard)) is not None:
+                    half.tags.add("fresh" if told.group().lower() == "fresh" else "dried")
             if _comparable(one, two):
                 reply = _side_by_side(session, answers, (one, 0), (two, at + len(split)), reading)
                 if reply is not None:
@@ -77,6 +87,8 @@ def two_plans(session: Session, reading: Reading, answers: Answers) -> Reply | N
 def _comparable(one: Reading, two: Reading) -> bool:
     a, b = {s.quantity for s in one.said}, {s.quantity for s in two.said}
     apart = one.tags & STATES != two.tags & STATES and bool(one.tags & STATES) and bool(two.tags & STATES)
+    if a & b == {"ratio"} and not (a | b) & POURED and (apart or not (one.tags | two.tags) & {"fresh"}):
+        return True
     return bool(a & b) and ((len(one.said) >= 2 and len(two.said) >= 2) or apart)
 
 
@@ -84,6 +96,12 @@ def _side_by_side(session: Session, answers: Answers, first: tuple[Reading, int]
     plans: list[Worked] = []
     weights = [next((s for s in r.said if s.quantity == "herb"), None) for r, _ in (first, second)]
     asked = tuple(dict.fromkeys(a.quantity for a in (*whole.asked, *first[0].asked, *second[0].asked)))
+    by_ratio = all(any(s.quantity == "ratio" for s in r.said) and not any(s.quantity in POURED for s in r.said) for r, _ in (first, second))
+    states = [r.tags & STATES for r, _ in (first, second)]
+    two_states = all(states) and states[0] != states[1] and all(any(s.quantity == "ratio" for s in r.said) for r, _ in (first, second))
+    by_ratio = by_ratio and (two_states or not any("fresh" in s for s in states))
+    if not asked and (by_ratio or two_states):
+        asked = ("dried_equivalent", "menstruum") if two_states else ("herb_per_ml",)  # "which is stronger, 1:5 dried or 1:2 fresh"
     used: list[Used] = []
     for reading, offset in (first, second):
         reading.frames |= whole.frames & {"dose", "oil", "tea"}
@@ -101,6 +119,9 @@ def _side_by_side(session: Session, answers: Answers, first: tuple[Reading, int]
     common = _common(plans)
     if "herb_per_ml" in common and plans[0].tags & STATES != plans[1].tags & STATES:
         common = [k for k in ("dried_equivalent", *common) if all(k in p.solution.figures for p in plans)]  # fresh against dried goes by this
+    if by_ratio and two_states and "dried_equivalent" not in common:
+        answers.used += used
+        return answers.reply("asking", LIKE_WITH_LIKE, questions=(Question(text=LIKE_WITH_LIKE, wants=("water_content", "strength"), choices=(FOR_EXAMPLE,)),))
     if not common:
         return None
     answers.used += used

@@ -38,6 +38,7 @@ STEPS_BY_THEMSELVES = looked_for(
 )
 STEPS_TOLD = looked_for(r"\bfirst|\bthen|\bstep|\btook|\bdid|\btimes|\bdivided|\bmultipl|[x×*÷/=]|\bgot\b", re.IGNORECASE)
 SHEET_WORDS = frozenset("sheet worksheet problems sums exercises questions key answers solutions".split())
+ON_THAT = looked_for(r"\bon (?:that|this|it)\b|\b(?:the )?same (?:kind|sort)\b", re.IGNORECASE)
 SHEET_NUMBER = looked_for(r"\b(?:work)?sheet\s*(?:number|no\.?|#)?\s*(\d{1,6})\b", re.IGNORECASE)  # by which the same sheet is set again
 COUNT_WORDS = dict(zip("one two three four five six seven eight nine ten twelve twenty".split(), (*range(1, 11), 12, 20), strict=True))
 
@@ -82,7 +83,8 @@ def _set(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     number = int(numbered.group(1)) if again is not None and numbered else session.lesson.draw + 1
     count = _count(reading, words)
     like = ("", "")
-    if not room and count == 1 and session.last is not None and {"like", "another", "next", "more"} & set(words):
+    of_that = ON_THAT.search(reading.heard) is not None
+    if not room and session.last is not None and (of_that or (count == 1 and {"like", "another", "next", "more"} & set(words))):
         like = _like(session)
     elif {"another", "next"} & set(words) and not room and session.lesson.problems:
         last = session.lesson.problems[-1]

@@ -185,3 +185,20 @@ def test_giving_up_shows_the_working_and_goes_on(words):
     assert "1. " in gone_on.text
     assert gone_on.text.splitlines()[-1] in sheet.text
     assert gone_on.text.splitlines()[-1] != sheet.text.splitlines()[2].removeprefix("1. ")
+
+
+@pytest.mark.parametrize("words", ["quiz me on that", "test me on this", "drill me on it"])
+def test_practice_on_that_is_of_what_was_just_worked_out(words):
+    session = Session()
+    session.say("200 g dried at 1:5, how much")
+    session.say(words)
+    assert session.lesson.problem.relation == "ratio"
+
+
+@pytest.mark.parametrize("words", ["why don't i just subtract the water", "why does spirit shrink", "why can't i add up the volumes"])
+def test_why_volumes_do_not_add_up_is_told_where_nothing_is_in_hand(words):
+    assert Session().say(words).text.startswith("Contraction: ")
+
+
+def test_a_ratio_is_explained_to_a_learner():
+    assert "2 mL of menstruum" in Session().say("explain 1:2 to the apprentice").text
