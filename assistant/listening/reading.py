@@ -16,6 +16,7 @@ from assistant.listening.bare_units import with_units_that_go_without_saying
 from assistant.listening.by_the_cup import with_plants_by_the_cup
 from assistant.listening.claimed import read_claimed_split, with_bare_shares
 from assistant.listening.common import COMMON
+from assistant.listening.dry_rates import asked_of_drying, read_dry_rates
 from assistant.listening.fortified import read_fortified
 from assistant.listening.gathering import asks_to_gather, sort_picked
 from assistant.listening.how_near import read_glass_again, read_glass_question, read_plus_or_minus, read_slack_alone, read_within
@@ -101,6 +102,7 @@ def read_statements(
         read_stand(pieces, tokens, taken, reading, context)
     tells_rows = bool(reading.ingredients) or "ledger" in reading.frames | context
     read_racks(pieces, tokens, taken, reading, context)
+    read_dry_rates(pieces, tokens, taken, reading)
     if not tells_rows and "salve" not in reading.frames and not read_fortified(pieces, tokens, taken, reading):
         read_spirits(pieces, tokens, taken, reading, context)
     if only_pours(tokens) and not tells_rows:
@@ -139,6 +141,7 @@ def read_statements(
     take_asked([m for m in matches if m.phrase.act == "ask"], pieces, reading, covered)
     read_telegraphic(pieces, reading, book.units, covered | {i for m in acts for i in range(m.first, m.last)} | _places_asked(pieces, reading))
     imply(pieces, tokens, taken, reading)
+    asked_of_drying(reading)
     sort_asked(tokens, reading)
     if "stand" in reading.frames and reading.settled:
         pass  # how many plants, which share: asked and heard

@@ -196,6 +196,8 @@ def relation_tags(batch: Batch) -> frozenset[str]:
             tags.add("eo_in_melt")
     if "drying_ratio" in facts:
         tags.add("by_drying_ratio")
+    if "drying_loss" in facts:
+        tags |= {"by_drying_ratio", "by_drying_loss"}
     return frozenset(tags)
 
 

@@ -142,6 +142,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "herb": "water_lost * 100 / drying_loss",
         "drying_loss": "water_lost * 100 / herb",
     },
+    "dried = herb * (1 - drying_loss / 100)": {
+        "dried": "herb * (1 - drying_loss / 100)",
+        "herb": "dried / (1 - drying_loss / 100)",
+        "drying_loss": "(1 - dried / herb) * 100",
+    },
     "water_to_lose = wilted - dried": {
         "water_to_lose": "wilted - dried",
         "wilted": "water_to_lose + dried",
