@@ -29,7 +29,7 @@ from assistant.listening.measured_on import put_where, read_tools_gone, read_wei
 from assistant.listening.packaging import read_packaging
 from assistant.listening.phrases import PhraseBook, phrase_book
 from assistant.listening.pieces import NameFinder, Piece, pieces_of
-from assistant.listening.racks import read_racks
+from assistant.listening.racks import racks_asked, read_racks
 from assistant.listening.references import set_references_aside
 from assistant.listening.regimen import read_regimen
 from assistant.listening.rows import read_rows
@@ -142,6 +142,7 @@ def read_statements(
     read_telegraphic(pieces, reading, book.units, covered | {i for m in acts for i in range(m.first, m.last)} | _places_asked(pieces, reading))
     imply(pieces, tokens, taken, reading)
     asked_of_drying(reading)
+    racks_asked(reading)
     sort_asked(tokens, reading)
     if "stand" in reading.frames and reading.settled:
         pass  # how many plants, which share: asked and heard

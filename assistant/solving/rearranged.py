@@ -1732,10 +1732,25 @@ REARRANGED: dict[str, dict[str, str]] = {
         "spread": "rack_load / rack_area",
         "rack_area": "rack_load / spread",
     },
-    "racks_hold = racks * rack_load": {
-        "racks_hold": "racks * rack_load",
-        "racks": "racks_hold / rack_load",
-        "rack_load": "racks_hold / racks",
+    "racks_hold = racks_had * rack_load": {
+        "racks_hold": "racks_had * rack_load",
+        "racks_had": "racks_hold / rack_load",
+        "rack_load": "racks_hold / racks_had",
+    },
+    "rack_each = herb / racks_had": {
+        "rack_each": "herb / racks_had",
+        "herb": "rack_each * racks_had",
+        "racks_had": "herb / rack_each",
+    },
+    "rack_over = herb - racks_hold": {
+        "rack_over": "herb - racks_hold",
+        "herb": "rack_over + racks_hold",
+        "racks_hold": "herb - rack_over",
+    },
+    "rack_room = racks_hold - herb": {
+        "rack_room": "racks_hold - herb",
+        "racks_hold": "rack_room + herb",
+        "herb": "racks_hold - rack_room",
     },
     "racks = ceil(herb / rack_load)": {
         "racks": "ceil(herb / rack_load)",
