@@ -42,6 +42,7 @@ from assistant.listening.stands import read_stand, sort_asked
 from assistant.listening.statements import Act, Asked, Loose, Named, Reading, Reference, Said
 from assistant.listening.telegraphic import read_telegraphic
 from assistant.listening.to_the_measure import with_wax_to_the_measure
+from assistant.listening.trimmings import read_trimmings, trim_asked
 from assistant.listening.weighing import read_weights
 from assistant.listening.year_cues import COUNTED_OUT, WITHOUT_STANDS, hear_work, tells_growth
 from assistant.patterns import looked_for
@@ -103,6 +104,7 @@ def read_statements(
     tells_rows = bool(reading.ingredients) or "ledger" in reading.frames | context
     read_racks(pieces, tokens, taken, reading, context)
     read_dry_rates(pieces, tokens, taken, reading)
+    read_trimmings(pieces, tokens, taken, reading)
     if not tells_rows and "salve" not in reading.frames and not read_fortified(pieces, tokens, taken, reading):
         read_spirits(pieces, tokens, taken, reading, context)
     if only_pours(tokens) and not tells_rows:
@@ -143,6 +145,7 @@ def read_statements(
     imply(pieces, tokens, taken, reading)
     asked_of_drying(reading)
     racks_asked(reading)
+    trim_asked(reading)
     sort_asked(tokens, reading)
     if "stand" in reading.frames and reading.settled:
         pass  # how many plants, which share: asked and heard

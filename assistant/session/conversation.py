@@ -46,6 +46,7 @@ from assistant.session.pointing import ask_before_name, unnamed
 from assistant.session.renumbering import swap
 from assistant.session.repairing import which_mends
 from assistant.session.spirit_turns import settle_spirit
+from assistant.session.trimmed import clean_weight_wanted
 from assistant.session.year_work import WORK
 
 if TYPE_CHECKING:
@@ -254,6 +255,7 @@ class Session:
         over_time(self, reading)
         target, place = self.target(reading) if onto is None else (onto, self.current if index is None else index)
         dry_weight_wanted(reading, target)
+        clean_weight_wanted(reading, target)
         essential_in_salve(reading, target)
         settle_spirit(reading, target)
         settle_jar(reading, target, self.firsts[place] if 0 <= place < len(self.firsts) else None)
