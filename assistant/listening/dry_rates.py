@@ -7,6 +7,7 @@ are no such thing, and stay what they are.
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 from assistant.dataclass import replace
 from assistant.listening.pieces import Piece
@@ -75,6 +76,8 @@ def read_dry_rates(pieces: list[Piece], tokens: list[str], taken: set[int], read
     """Give such a figure its place; one of them a sentence. Does nothing where none is told, and nothing where a liquid is spoken of."""
     if NO_DRYING & set(tokens) or reading.ingredients or reading.liquids:
         return
+    if _down_to(pieces, tokens, taken, reading):
+        return
     told = any(f in tokens for f in ("<g>", "<oz>", "@")) or bool(STATE.search(reading.heard))
     for i, token in enumerate(tokens):
         item = pieces[i].item
@@ -95,6 +98,33 @@ def read_dry_rates(pieces: list[Piece], tokens: list[str], taken: set[int], read
         elif token == "<:>" and isinstance(item.alt, tuple) and _more_to_one(item.alt) and GIVES.search(before) and STATE.search(reading.heard):
             _say(pieces, taken, reading, "drying_ratio", i, max(item.alt) / min(item.alt))
             return
+
+
+WETTEST, WET, DRIEST = 96.0, 40.0, 25.0  # percent of water: of a fresh plant, and no dried plant keeps above the last
+OF_DRYING = looked_for(rf"\b(?:{DRY}|water|moisture|wet)\b", re.IGNORECASE)
+BETWEEN = looked_for(
+    r"^\W*(?:(?:water|wet|moisture|h2o|is|it|and|i|dry|dried|goes|gets?|comes?|want|need|it's|them|that|in|the)\W+)*"
+    r"(?:down\W+)?(?:to|till|until)\W+(?:about\W+|only\W+)?$",
+    re.IGNORECASE,
+)
+
+
+def _down_to(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading) -> bool:
+    """ "To the dryer at 72 % down to 10 %": the water there is, and the water that is left."""
+    places = [i for i, t in enumerate(tokens) if t in ("<%>", "<#>") and i not in taken and pieces[i].item is not None]
+    for high, low in pairwise(places):
+        wet, dry = pieces[high].item, pieces[low].item
+        if wet is None or dry is None or not wet.value or not dry.value or "<%>" not in (tokens[high], tokens[low]):
+            continue
+        if "water" in tokens[high + 1 : high + 4] and tokens[high] == tokens[low] and tokens[max(0, low - 2) : low] == ["down", "to"]:
+            continue  # read with the weights
+        if not (WET <= wet.value <= WETTEST and dry.value <= DRIEST) or not BETWEEN.match(reading.heard[pieces[high].end : pieces[low].start]):
+            continue
+        if OF_DRYING.search(reading.heard) and any(t in tokens for t in ("<g>", "<oz>", "@")):
+            _say(pieces, taken, reading, "water_content", high, wet.value)
+            _say(pieces, taken, reading, "dried_water", low, dry.value)
+            return True
+    return False
 
 
 def _clause(text: str) -> str:
@@ -145,6 +175,13 @@ def _say(pieces: list[Piece], taken: set[int], reading: Reading, quantity: str, 
     reading.tags.add("fresh")
 
 
+HOW_IT_DRIES = frozenset({"water_content", "drying_ratio", "drying_loss"})
+WATER_GOES = looked_for(
+    r"(?<!%)(?<!% )(?<!percent )\bwater\b[^.;?!,\d]{0,30}"
+    r"\b(?:to go|goes|going|go off|gone|leaves?|drive off|driven off|lost|loses?|off|evaporat\w+|comes? out|shed)\b(?!\s+(?:down|to)\b)"
+    r"|\b(?:lose|drive off|dry off|get rid of|shed|evaporate)\b[^.;?!,\d]{0,20}\bwater\b",
+    re.IGNORECASE,
+)
 RATES = frozenset({"drying_ratio", "drying_loss"})
 A_JAR = frozenset({"ratio", "menstruum", "strength", "stock_strength", "pressed", "finished_strength"})
 WEIGHED_DRY = looked_for(r"^\W*(?:of\W+)?(?:(?:it|the|my)\W+)*(?:dried|dry)\b(?!\s+(?:to|down|out|off|up)\b)", re.IGNORECASE)
@@ -155,7 +192,20 @@ VAGUE = frozenset({"yield_share", "held_back", "herb_left", "pressed", "rest", "
 def asked_of_drying(reading: Reading) -> None:
     """Where a sentence tells how a plant dries and one weight, the other weight is what it is about. Changes the reading."""
     told = {s.quantity for s in reading.said}
-    if not told & RATES or told & A_JAR or reading.ingredients or reading.liquids:
+    if told & A_JAR or reading.ingredients or reading.liquids:
+        return
+    wet = [s for s in reading.said if s.quantity == "dried_water" and s.value > WET]
+    if wet and "water_content" not in told:  # "dried at 80 % water": so wet is a fresh plant
+        reading.said = [replace(s, quantity="water_content") if s is wet[0] else s for s in reading.said]
+        reading.asked = [a for a in reading.asked if a.quantity != "water"]
+        told = {s.quantity for s in reading.said}
+    if told >= {"water_content", "dried_water"}:
+        reading.asked = [a for a in reading.asked if a.quantity != "water"]
+    if told & HOW_IT_DRIES and WATER_GOES.search(reading.heard) and "herb" in told:
+        reading.asked = [Asked("water_lost", 0, 0)]
+        reading.tags.add("fresh")
+        return
+    if not told & RATES and not (told >= {"water_content", "dried_water"} and {a.quantity for a in reading.asked} <= VAGUE | {"water"}):
         return
     weights = [s for s in reading.said if s.quantity == "herb"]
     if len(weights) == 1 and "dried" not in told and WEIGHED_DRY.match(reading.heard[weights[0].end :]):
@@ -163,7 +213,7 @@ def asked_of_drying(reading: Reading) -> None:
         reading.tags.discard("dried")
         reading.tags.add("fresh")
         told = {s.quantity for s in reading.said}
-    asked = {a.quantity for a in reading.asked}
+    asked = {a.quantity for a in reading.asked} - {"water"}
     wanted = "herb" if "dried" in told else "dried" if "herb" in told else ""
     if not wanted or {"herb", "dried"} <= told:
         return

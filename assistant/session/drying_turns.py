@@ -29,6 +29,7 @@ def dry_weight_wanted(reading: Reading, batch: Batch) -> None:
     """
     facts = batch.facts.keys()
     _dries_otherwise(reading, batch)
+    _and_dried(reading, batch)
     _how_wet(reading, batch)
     _weighed_now(reading, batch)
     if "fresh" in batch.tags and COUNTED_DRY.search(reading.heard) and any(a.quantity == "dried" for a in reading.asked):
@@ -76,6 +77,22 @@ def _dries_otherwise(reading: Reading, batch: Batch) -> None:
         return
     if weighed == {"herb"} or not {"herb", "to_gather"} & set(batch.wanted):
         reading.asked.append(Asked("dried" if weighed == {"herb"} else "herb", 0, 0))  # "2 kg fresh nettle", then "shrinks to a quarter"
+
+
+WEIGHED = frozenset({"picked", "gross", "per_plant"})
+AND_DRIED = looked_for(r"\b(?:dry|dried|dries|drying)\b", re.IGNORECASE)
+
+
+def _and_dried(reading: Reading, batch: Batch) -> None:
+    """ "And dried, 75 % water?" behind what a stand or a basket gives: what that plant dries to. Changes the reading."""
+    said = {s.quantity for s in reading.said}
+    if not batch.facts.keys() & WEIGHED or (batch.facts.keys() | said) & (A_POUR | {"dried"}) or said - HOW_IT_DRIES - {"dried_water"} or reading.named:
+        return
+    if not AND_DRIED.search(reading.heard) or {a.quantity for a in reading.asked} - {"dried", "water", "herb"} or not (said or reading.asked):
+        return
+    reading.asked[:] = [Asked("dried", 0, len(reading.heard))]
+    reading.tags.discard("dried")
+    reading.tags.add("fresh")
 
 
 def _turned_round(reading: Reading, batch: Batch) -> None:
