@@ -65,6 +65,7 @@ GIVES = looked_for(
     r"(?:(?:out|down|up|in|at|to|about|around|roughly|usually|always|me|us)\W+)*$",
     re.IGNORECASE,
 )
+AFTER_DRY = looked_for(r"\b(?:dry|dried|fresh)\b[\w\s]{0,24}(?:,|;|:|-|\bat\b|\()\s*$", re.IGNORECASE)  # "600 g dried, 5 to 1"
 NO_DRYING = frozenset(
     """<mL> <proof> vodka brandy rum spirit menstruum alcohol tincture tinctures oil wax beeswax honey sugar syrup vinegar glycerine glycerin salve
     extract decoction infusion press pressed jar parts""".split()
@@ -95,7 +96,9 @@ def read_dry_rates(pieces: list[Piece], tokens: list[str], taken: set[int], read
             if _is_left(token, before, behind, told):
                 _say(pieces, taken, reading, "drying_ratio", i, 100 / percent)
                 return
-        elif token == "<:>" and isinstance(item.alt, tuple) and _more_to_one(item.alt) and GIVES.search(before) and STATE.search(reading.heard):
+        elif token == "<:>" and isinstance(item.alt, tuple) and _more_to_one(item.alt) and STATE.search(reading.heard):
+            if not (GIVES.search(before) or AFTER_DRY.search(before)):
+                continue
             _say(pieces, taken, reading, "drying_ratio", i, max(item.alt) / min(item.alt))
             return
 

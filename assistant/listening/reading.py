@@ -14,6 +14,7 @@ from assistant.dataclass import replace
 from assistant.listening.acts_meant import acts_meant
 from assistant.listening.bare_units import with_units_that_go_without_saying
 from assistant.listening.by_the_cup import with_plants_by_the_cup
+from assistant.listening.carriers import carriers_asked, read_carriers
 from assistant.listening.claimed import read_claimed_split, with_bare_shares
 from assistant.listening.common import COMMON
 from assistant.listening.dry_rates import asked_of_drying, read_dry_rates
@@ -103,6 +104,7 @@ def read_statements(
         read_stand(pieces, tokens, taken, reading, context)
     tells_rows = bool(reading.ingredients) or "ledger" in reading.frames | context
     read_racks(pieces, tokens, taken, reading, context)
+    read_carriers(pieces, tokens, taken, reading, context)
     read_dry_rates(pieces, tokens, taken, reading)
     read_trimmings(pieces, tokens, taken, reading)
     if not tells_rows and "salve" not in reading.frames and not read_fortified(pieces, tokens, taken, reading):
@@ -154,6 +156,7 @@ def read_statements(
         reading.asked.insert(0, Asked("to_gather", 0, 0))
     else:
         sort_picked(tokens, reading)
+    carriers_asked(reading)
     _keep_loose(pieces, reading, taken)
     for n, said in enumerate(reading.said):  # figures placed by their place or their mates bring their ± too
         if said.plus_minus is None and said.low is None and said.start in reading.slacks:

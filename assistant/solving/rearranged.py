@@ -29,6 +29,21 @@ REARRANGED: dict[str, dict[str, str]] = {
         "trim_loss": "(1 - herb * (1 - dried_water / 100) / (1 - water_content / 100) / (to_gather / (1 + margin / 100))) * 100",
         "margin": "(to_gather / (herb * (1 - dried_water / 100) / (1 - water_content / 100) / (1 - trim_loss / 100)) - 1) * 100",
     },
+    "carriers = ceil(to_gather / carrier_holds)": {
+        "carriers": "ceil(to_gather / carrier_holds)",
+        "to_gather": "inverse_ceil(carriers) * carrier_holds",
+        "carrier_holds": "to_gather / inverse_ceil(carriers)",
+    },
+    "carriers = ceil(herb / carrier_holds)": {
+        "carriers": "ceil(herb / carrier_holds)",
+        "herb": "inverse_ceil(carriers) * carrier_holds",
+        "carrier_holds": "herb / inverse_ceil(carriers)",
+    },
+    "picked = carriers_had * carrier_holds": {
+        "picked": "carriers_had * carrier_holds",
+        "carriers_had": "picked / carrier_holds",
+        "carrier_holds": "picked / carriers_had",
+    },
     "planned_menstruum = planned_herb * ratio": {
         "planned_menstruum": "planned_herb * ratio",
         "planned_herb": "planned_menstruum / ratio",
