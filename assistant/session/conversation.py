@@ -163,7 +163,7 @@ class Session:
         heard = read(text, Habits(measures=self.measures, decimal_comma=self.decimal_comma, lexicon=lexicon()))
         if heard.measures and not any(item.kind == "proof" for item in heard.items):
             self.measures = heard.measures  # "an imperial pint": said once, kept
-        context = self.batch.frames if self.batch is not None else frozenset()
+        context = frozenset() if self.batch is None else self.batch.frames | ({"stand"} if "stand_plants" in self.batch.facts else set())
         items = with_whole_measures(heard.items, self.measures)
         reading = read_statements(text, items, heard.notes, find_names, context)
         if (reading.frames | context) & WORK:
