@@ -6,6 +6,7 @@ from assistant.dataclass import replace
 from assistant.listening.statements import Reading
 
 GATHER = frozenset("gather pick cut dig harvest collect forage strip snip".split())
+WANTS = frozenset("want wants need needs after".split())
 LOST = frozenset("lost lose off scrubbing stalks stalk trimmed waste".split())
 BRINGS = (("bring", "home"), ("carry", "home"), ("bring", "back"), ("basket",))
 
@@ -13,7 +14,7 @@ BRINGS = (("bring", "home"), ("carry", "home"), ("bring", "back"), ("basket",))
 def asks_to_gather(tokens: list[str], reading: Reading) -> bool:
     """Whether "how much" in this sentence means how much to pick: a verb of gathering in the asking clause, or a margin and nothing asked."""
     for i, t in enumerate(tokens):
-        if t not in ("how", "what", "whats", "what's"):
+        if t not in ("how", "what", "whats", "what's") or (i and tokens[i - 1] in ("of", "than")):  # "a quarter of what I pick is woody"
             continue
         clause: list[str] = []
         for word in tokens[i:]:
@@ -30,7 +31,7 @@ def asks_to_gather(tokens: list[str], reading: Reading) -> bool:
     open_work = quantities & {"ratio", "menstruum", "strength", "stock_strength", "pressed"}
     if reading.asked or open_work or "herb" not in quantities:
         return False
-    return "margin" in quantities or ("trim_loss" in quantities and bool(set(tokens) & GATHER))
+    return "margin" in quantities or ("trim_loss" in quantities and bool(set(tokens) & (GATHER | WANTS)))
 
 
 def sort_picked(tokens: list[str], reading: Reading) -> None:

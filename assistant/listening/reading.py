@@ -14,8 +14,10 @@ from assistant.dataclass import replace
 from assistant.listening.acts_meant import acts_meant
 from assistant.listening.bare_units import with_units_that_go_without_saying
 from assistant.listening.by_the_cup import with_plants_by_the_cup
+from assistant.listening.carriers import carriers_asked, read_carriers
 from assistant.listening.claimed import read_claimed_split, with_bare_shares
 from assistant.listening.common import COMMON
+from assistant.listening.dry_rates import asked_of_drying, read_dry_rates
 from assistant.listening.fortified import read_fortified
 from assistant.listening.gathering import asks_to_gather, sort_picked
 from assistant.listening.how_near import read_glass_again, read_glass_question, read_plus_or_minus, read_slack_alone, read_within
@@ -28,7 +30,7 @@ from assistant.listening.measured_on import put_where, read_tools_gone, read_wei
 from assistant.listening.packaging import read_packaging
 from assistant.listening.phrases import PhraseBook, phrase_book
 from assistant.listening.pieces import NameFinder, Piece, pieces_of
-from assistant.listening.racks import read_racks
+from assistant.listening.racks import racks_asked, read_racks
 from assistant.listening.references import set_references_aside
 from assistant.listening.regimen import read_regimen
 from assistant.listening.rows import read_rows
@@ -41,6 +43,7 @@ from assistant.listening.stands import read_stand, sort_asked
 from assistant.listening.statements import Act, Asked, Loose, Named, Reading, Reference, Said
 from assistant.listening.telegraphic import read_telegraphic
 from assistant.listening.to_the_measure import with_wax_to_the_measure
+from assistant.listening.trimmings import read_trimmings, trim_asked
 from assistant.listening.weighing import read_weights
 from assistant.listening.year_cues import COUNTED_OUT, WITHOUT_STANDS, hear_work, tells_growth
 from assistant.patterns import looked_for
@@ -101,6 +104,9 @@ def read_statements(
         read_stand(pieces, tokens, taken, reading, context)
     tells_rows = bool(reading.ingredients) or "ledger" in reading.frames | context
     read_racks(pieces, tokens, taken, reading, context)
+    read_carriers(pieces, tokens, taken, reading, context)
+    read_dry_rates(pieces, tokens, taken, reading)
+    read_trimmings(pieces, tokens, taken, reading)
     if not tells_rows and "salve" not in reading.frames and not read_fortified(pieces, tokens, taken, reading):
         read_spirits(pieces, tokens, taken, reading, context)
     if only_pours(tokens) and not tells_rows:
@@ -139,6 +145,9 @@ def read_statements(
     take_asked([m for m in matches if m.phrase.act == "ask"], pieces, reading, covered)
     read_telegraphic(pieces, reading, book.units, covered | {i for m in acts for i in range(m.first, m.last)} | _places_asked(pieces, reading))
     imply(pieces, tokens, taken, reading)
+    asked_of_drying(reading)
+    racks_asked(reading)
+    trim_asked(reading)
     sort_asked(tokens, reading)
     if "stand" in reading.frames and reading.settled:
         pass  # how many plants, which share: asked and heard
@@ -147,6 +156,7 @@ def read_statements(
         reading.asked.insert(0, Asked("to_gather", 0, 0))
     else:
         sort_picked(tokens, reading)
+    carriers_asked(reading)
     _keep_loose(pieces, reading, taken)
     for n, said in enumerate(reading.said):  # figures placed by their place or their mates bring their ± too
         if said.plus_minus is None and said.low is None and said.start in reading.slacks:

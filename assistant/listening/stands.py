@@ -45,6 +45,7 @@ ASKS = (
     ("stand_plants", re.compile(r"\bhow (?:many|big|large)\b[^?;.]*\b(?:must|should|has to|have to|need to|needs to|would|does)\b[^?;.,]*\b(?:stand|patch|colony|grow|there)\b|\bhow (?:big|large) a (?:stand|patch|colony)\b")),  # noqa: E501  (one sentence, or one expression)
     ("plants_left", re.compile(r"\bhow many\b[^?;.]*\b(?:left|remain|remains|stay|staying|standing|spared)\b|\bwhat(?:'s|s| is| would be)? (?:left|left standing)\b")),  # noqa: E501  (one sentence, or one expression)
     ("plants_allowed", re.compile(r"\b(?:what|what's|whats|which)\b[^?;.]*\b(?:fair|sustainable|safe|sensible|decent|honest|right) (?:share|number|amount|part)\b|\bhow many\b[^?;.]*\b(?:may|can|could|allowed)\b")),  # noqa: E501  (one sentence, or one expression)
+    ("plants_allowed", re.compile(r"\bhow many\b[^?;.]*\b(?:at most|at the most|max|maximum|tops)\b|\b(?:what|what's|whats)(?: is| would be)? the (?:most|maximum|max)\b(?! (?:root|leaf|weight|i can get))")),  # noqa: E501  (one sentence, or one expression)
     ("stand_share", re.compile(r"\b(?:what|what's|whats|which|how much|how big|how large)\b(?: a| is| the| of)*(?: \w+)? (?:share|percentage|percent|proportion|fraction|part|%)\b|\bshare of (?:the|it|them|that)\b|\bshare \?|\bwhat share\b|\bwhat %")),  # noqa: E501  (one sentence, or one expression)
     ("per_plant", re.compile(r"\bhow (?:much|heavy)\b[^?;.]*\b(?:(?:a|per|each|one|every) (?:plant|root|crown|clump|bulb|tree)|each|apiece)\b")),
     ("plants_over", re.compile(r"\bhow many\b[^?;.]*\b(?:too many|over|above)\b")),
@@ -101,6 +102,9 @@ def _about_a_stand(pieces: list[Piece], tokens: list[str], going_on: bool) -> bo
             return True  # "what share is that"
         if "<%>" in tokens and any(f" {w} " in f" {' '.join(tokens)} " for w in LIMITS):
             return True  # "the rule here is ten percent"
+        line = " ".join(tokens)
+        if MOST.search(line) and not words & {"<mL>", "<g>", "<%>", "water", "spirit", "ratio", "jar", "bottle", "bottles"}:
+            return True  # "how many at most"
         return bool((counts and words & (LIFTS | PLANTS | STANDS | LEAVES | {"them"})) or gives or words & STANDS or "plants" in words)
     if not counts:
         return gives and bool(words & PLANTS or re.search(r"\bhow many (?:\w+ )?(?:roots|bulbs|rhizomes)\b", " ".join(tokens)))
@@ -117,6 +121,13 @@ def _about_a_stand(pieces: list[Piece], tokens: list[str], going_on: bool) -> bo
     if dug and any(_left(tokens, i) for i in counts):
         return True
     return planted or ((named or pair) and (gives or dug or (pair and bool(words & (LIFTS | {"@"}))))) or (dug and (pair or len(counts) > 1))
+
+
+MOST = looked_for(
+    r"^(?:(?:so|and|then|ok|now) )*how many(?: plants| of them| @)*(?: can i| may i| could i| should i| to)?"
+    r"(?: take| pick| dig| cut| harvest| lift| gather| pull)?"
+    r"(?: then| from it| from there| at most| at the most| max| maximum| tops)*(?: \?)?$|\bthe (?:most|max|maximum)\b.*\b(?:can|may|could|should)\b"
+)
 
 
 def _is_count(pieces: list[Piece], tokens: list[str], at: int) -> bool:
@@ -255,6 +266,8 @@ def _counts(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Re
             continue
         if _left(tokens, i):
             places[i] = "plants_left"
+        elif _from_there(tokens, i) and _share_said(reading):
+            places[i] = "stand_plants"  # "the most I can pick from 80 plants if I leave two thirds"
         elif _lifted(tokens, i):
             places[i] = "plants_taken"
         elif (
@@ -271,6 +284,10 @@ def _counts(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Re
             assert item is not None
             assert item.value is not None
             _say(pieces, taken, reading, quantity, mine[0], item.value)
+
+
+def _from_there(tokens: list[str], at: int) -> bool:
+    return at > 0 and tokens[at - 1] == "from" and bool(set(tokens[at + 1 : at + 3]) & PLANTS and set(tokens) & {"most", "max", "maximum", "if"})
 
 
 def _share_said(reading: Reading) -> bool:
@@ -318,7 +335,7 @@ def _of_another(tokens: list[str], at: int) -> int:
     return 0
 
 
-def _asked(pieces: list[Piece], tokens: list[str], reading: Reading, _context: frozenset[str]) -> None:
+def _asked(pieces: list[Piece], tokens: list[str], reading: Reading, context: frozenset[str]) -> None:
     line = " ".join(tokens)
     given = {s.quantity for s in reading.said}
     for quantity, words in ASKS:
@@ -335,7 +352,8 @@ def _asked(pieces: list[Piece], tokens: list[str], reading: Reading, _context: f
         if set(tokens[first:last]) & {"bottles", "jars", "days", "drops", "ml", "tins", "doses"}:
             continue
         name = quantity
-        if name == "plants_allowed" and not ("share_allowed" in given or ("stand_plants" in given and not given & {"herb", "per_plant"})):
+        limit = "share_allowed" in given or ("stand" in context and MOST.search(line)) or ("stand_plants" in given and not given & {"herb", "per_plant"})
+        if name == "plants_allowed" and not limit:
             name = "plants_taken"  # "how many plants can I make that from"
         if name in {a.quantity for a in reading.asked}:
             continue

@@ -43,7 +43,7 @@ def read_weights(pieces: list[Piece], tokens: list[str], taken: set[int], readin
     places = [p for p in places if not _in_each_bag(tokens, p)]
     if _plan_word(tokens):
         _planned(pieces, tokens, taken, reading, places, bare)
-    elif bag & BAGS and not _filled_bags(tokens):
+    elif bag & BAGS and not _filled_bags(tokens) and "carried" not in reading.frames:
         _bagged(pieces, tokens, taken, reading, places + bare)
     if (bag & DRYING or ("down" in bag and ("<:>" in bag or bag & (FRESH | {"water"})))) and not bag & PLANNED - {"needed", "wanted"}:
         _dried(pieces, tokens, taken, reading, [p for p in places if p not in taken], [b for b in bare if b not in taken])

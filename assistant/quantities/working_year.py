@@ -128,6 +128,10 @@ QUANTITIES = (
     Quantity("racks_hold", "g", "what the racks hold", TINY, MUCH, ("all the racks hold",)),
     Quantity("rack_load", "g", "on one rack", TINY, MUCH, ("load of a rack",)),
     _count("racks", "racks", "how many racks", "trays"),
+    _count("racks_had", "racks there are", "racks in hand", low=TINY),
+    Quantity("rack_each", "g", "on each of the racks there are", TINY, MUCH, ("spread evenly",)),
+    Quantity("rack_over", "g", "left off the racks", 0.0, MUCH, ("does not fit on the racks",)),
+    Quantity("rack_room", "g", "room left on the racks", 0.0, MUCH, ("still fits on the racks",)),
     # roots in rotation
     _count("crown_years", "years to grow", "years in the ground", low=TINY),
     Quantity("crown_loss", "percent", "crowns that fail", 0.0, 99.9, ("die off",)),

@@ -18,6 +18,7 @@ RELATIONS = (
     practice("drying ratio", "herb = dried * drying_ratio", "So many grams fresh make one gram dried.", "fresh"),
     balance("water dried off", "water_lost = herb - dried", "What the plant lost on the rack is water.", "fresh"),
     balance("loss in drying", "water_lost = herb * drying_loss / 100", "What was lost, as a share of the fresh weight.", "fresh"),
+    practice("what drying leaves", "dried = herb * (1 - drying_loss / 100)", "What is not lost in drying is the dried herb.", "by_drying_loss"),
     balance("water still to dry off", "water_to_lose = wilted - dried", "What the scale shows now, less what it dries down to.", "fresh !drying"),
     balance(
         "wilting",

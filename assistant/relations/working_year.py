@@ -100,7 +100,10 @@ RACKS = (
     balance("still to lose", "still_to_lose = wilted - dried", "What it weighs now, less what it weighs when dry.", "drying"),
     balance("water still in it", "water_now = wilted - dry_matter", "What is not dry matter is water.", "drying"),
     practice("load of a rack", "rack_load = spread * rack_area", "Grams on a square metre, times the square metres of a rack.", "racks"),
-    practice("what the racks hold", "racks_hold = racks * rack_load", "As many racks, each with its load.", "racks"),
+    practice("what the racks hold", "racks_hold = racks_had * rack_load", "As many racks, each with its load.", "racks"),
+    practice("on each rack there is", "rack_each = herb / racks_had", "What there is, spread evenly over the racks.", "racks"),
+    balance("left off the racks", "rack_over = herb - racks_hold", "What there is, less what the racks hold.", "over_racks"),
+    balance("room on the racks", "rack_room = racks_hold - herb", "What the racks hold, less what there is.", "within_racks"),
     practice("racks", "racks = ceil(herb / rack_load)", "Up to the next whole rack.", "racks"),
 )
 

@@ -48,6 +48,7 @@ from assistant.session.renumbering import swap
 from assistant.session.repairing import which_mends
 from assistant.session.spirit_turns import settle_spirit
 from assistant.session.strengths_in_order import strengths_in_order
+from assistant.session.trimmed import clean_weight_wanted
 from assistant.session.year_work import WORK
 
 if TYPE_CHECKING:
@@ -164,7 +165,7 @@ class Session:
         heard = read(text, Habits(measures=self.measures, decimal_comma=self.decimal_comma, lexicon=lexicon()))
         if heard.measures and not any(item.kind == "proof" for item in heard.items):
             self.measures = heard.measures  # "an imperial pint": said once, kept
-        context = self.batch.frames if self.batch is not None else frozenset()
+        context = frozenset() if self.batch is None else self.batch.frames | ({"stand"} if "stand_plants" in self.batch.facts else set())
         items = with_whole_measures(heard.items, self.measures)
         reading = read_statements(text, items, heard.notes, find_names, context)
         if (reading.frames | context) & WORK:
@@ -258,6 +259,7 @@ class Session:
         over_time(self, reading)
         target, place = self.target(reading) if onto is None else (onto, self.current if index is None else index)
         dry_weight_wanted(reading, target)
+        clean_weight_wanted(reading, target)
         essential_in_salve(reading, target)
         settle_spirit(reading, target)
         settle_jar(reading, target, self.firsts[place] if 0 <= place < len(self.firsts) else None)

@@ -28,6 +28,8 @@ def dry_weight_wanted(reading: Reading, batch: Batch) -> None:
     Only where the batch in hand knows how the fresh plant dries and has no jar to go into.
     """
     facts = batch.facts.keys()
+    _dries_otherwise(reading, batch)
+    _and_dried(reading, batch)
     _how_wet(reading, batch)
     _weighed_now(reading, batch)
     if "fresh" in batch.tags and COUNTED_DRY.search(reading.heard) and any(a.quantity == "dried" for a in reading.asked):
@@ -55,6 +57,58 @@ def dry_weight_wanted(reading: Reading, batch: Batch) -> None:
     reading.asked[:] = [a for a in reading.asked if a.quantity not in ("dried", "herb")]
     if not reading.asked and "to_gather" not in batch.wanted:
         reading.asked.append(Asked("to_gather" if PICKING.search(reading.heard) else "herb", 0, 0))
+
+
+GOES_DOWN = looked_for(
+    r"\b(?:goes|go|gives?|comes?|runs?|yields?|shrinks?|loses?|is|it'?s|are|they'?re|about|usually)\W+(?:(?:down|out|at|about|only|in|to)\W+)*$",
+    re.IGNORECASE,
+)
+HOW_IT_DRIES = frozenset({"drying_ratio", "drying_loss", "water_content"})
+
+
+def _dries_otherwise(reading: Reading, batch: Batch) -> None:
+    """ "Dries 5 to 1", then "it's 75 % water": how a plant dries, told another way, takes the place of what was told before. Changes the reading."""
+    _turned_round(reading, batch)
+    told = {s.quantity for s in reading.said} & HOW_IT_DRIES
+    if told and batch.facts.keys() & (HOW_IT_DRIES - {"water_content"}) and not batch.facts.keys() & {"ratio", "menstruum"}:
+        reading.freed |= HOW_IT_DRIES - {"water_content"} - told
+    weighed = batch.facts.keys() & {"herb", "dried"}
+    if not told - {"water_content"} or len(weighed) != 1 or reading.asked or (batch.facts.keys() | {s.quantity for s in reading.said}) & A_POUR:
+        return
+    if weighed == {"herb"} or not {"herb", "to_gather"} & set(batch.wanted):
+        reading.asked.append(Asked("dried" if weighed == {"herb"} else "herb", 0, 0))  # "2 kg fresh nettle", then "shrinks to a quarter"
+
+
+WEIGHED = frozenset({"picked", "gross", "per_plant"})
+AND_DRIED = looked_for(r"\b(?:dry|dried|dries|drying)\b", re.IGNORECASE)
+
+
+def _and_dried(reading: Reading, batch: Batch) -> None:
+    """ "And dried, 75 % water?" behind what a stand or a basket gives: what that plant dries to. Changes the reading."""
+    said = {s.quantity for s in reading.said}
+    if not batch.facts.keys() & WEIGHED or (batch.facts.keys() | said) & (A_POUR | {"dried"}) or said - HOW_IT_DRIES - {"dried_water"} or reading.named:
+        return
+    if not AND_DRIED.search(reading.heard) or {a.quantity for a in reading.asked} - {"dried", "water", "herb"} or not (said or reading.asked):
+        return
+    reading.asked[:] = [Asked("dried", 0, len(reading.heard))]
+    reading.tags.discard("dried")
+    reading.tags.add("fresh")
+
+
+def _turned_round(reading: Reading, batch: Batch) -> None:
+    """ "It goes 5 to 1" of a plant in hand: so little menstruum covers no plant, it is how it dries. Changes the reading."""
+    facts = batch.facts.keys()
+    if len(reading.said) != 1 or reading.said[0].quantity != "ratio" or facts & A_POUR or not facts & {"herb", "dried"} or batch.frames or batch.members:
+        return
+    turned = reading.said[0]
+    if turned.value > 1 / 3 or not GOES_DOWN.search(reading.heard[: turned.start]):
+        return
+    reading.said[:] = [replace(turned, quantity="drying_ratio", value=1 / turned.value, weak=False)]
+    if "dried" in batch.tags and "herb" in facts:
+        reading.said.append(Said("dried", batch.facts["herb"].value, 0, 0))
+        reading.freed.add("herb")
+        reading.asked[:] = reading.asked or [Asked("herb", 0, 0)]
+    reading.tags.add("fresh")
 
 
 def _weighed_now(reading: Reading, batch: Batch) -> None:

@@ -105,6 +105,8 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.add("adult_weighed")
     if "to_gather" in wanted or "to_gather" in facts:
         tags.add("gathering")
+    if "carried" in frames and "carriers" in wanted and facts.keys() & {"dried", "trim_loss", "margin"} and "picked" not in facts:
+        tags.add("gathering")  # so many bags of fresh plant for so much dried
     tags |= stand_tags(facts.keys(), wanted)
     tags |= year_tags(batch, tags)
     if "gathering" in tags and "dried" in tags and "fresh" not in tags and ("plants_sought" in tags or "water_content" in facts):
@@ -211,6 +213,8 @@ def relation_tags(batch: Batch) -> frozenset[str]:
             tags.add("eo_in_melt")
     if "drying_ratio" in facts:
         tags.add("by_drying_ratio")
+    if "drying_loss" in facts:
+        tags |= {"by_drying_ratio", "by_drying_loss"}
     return frozenset(tags)
 
 

@@ -64,6 +64,7 @@ SAYS = {
     "weight": "{m} {v}",
     "eo_drops_of": "{m} {v}",
     "spare": "{v} to spare",
+    "carriers": "{v} to fill",
     "more_menstruum": "{v} more than planned",
     "plant_to_come": "{v} more to pick",
     "bottle_cost": "each comes to {v}",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Mapping
 
 from assistant.cautions.plants import plants
 from assistant.dataclass import replace
@@ -36,7 +36,7 @@ TOLD = {
     "market": ("left_of_market", "takings", "market_gain"),
     "ledger": ("pure_missing", "missing_share", "pure_bought", "pure_used", "pure_on_shelf"),
     "drying": ("wilted_water", "water_now", "dried", "still_to_lose"),
-    "racks": ("racks", "rack_load"),
+    "racks": ("racks", "rack_load", "racks_hold", "rack_over", "rack_room"),
     "crowns": ("plants_taken", "crowns_to_plant", "crowns_standing", "beds"),
     "refill": ("taken", "meant", "share_taken", "bottle_days"),
 }  # fmt: skip
@@ -92,6 +92,9 @@ SAYS = {
     "racks": "{v} racks",
     "rack_load": "{v} on each",
     "racks_hold": "{v} on all of them",
+    "rack_each": "{v} on each of them",
+    "rack_over": "{v} does not fit",
+    "rack_room": "room for {v} more",
     "crowns_to_plant": "plant {v} a year",
     "crowns_standing": "{v} crowns in the ground",
     "beds": "{v} beds",
@@ -138,6 +141,11 @@ def year_tags(batch: Batch, tags: set[str]) -> set[str]:
         more.add("gathering")
     if frames & PRESSED and "bottle_size" in facts:
         more |= {"bottling", "bottles_pressed"}
+    if "racks" in frames and {"herb", "racks_hold"} <= facts.keys():
+        more.add("over_racks" if facts["herb"].value > facts["racks_hold"].value else "within_racks")
+    elif "racks" in frames and {"herb", "racks_had"} <= facts.keys() and facts.keys() & {"rack_load", "spread", "rack_area"}:
+        load = facts["rack_load"].value if "rack_load" in facts else _told(facts, "spread", A_SQUARE_METRE) * _told(facts, "rack_area", 1.0)
+        more.add("over_racks" if facts["herb"].value > facts["racks_had"].value * load else "within_racks")
     if "kits" in frames:
         if facts.keys() & {"herb_price", "spirit_price"}:
             more |= {"unit_kits", "priced_kits"}
@@ -146,6 +154,13 @@ def year_tags(batch: Batch, tags: set[str]) -> set[str]:
         if "fresh" in tags:
             more.add("gathering")
     return more
+
+
+A_SQUARE_METRE = 1000.0  # g of fresh leaf, one layer; common practice
+
+
+def _told(facts: Mapping[str, Fact], key: str, otherwise: float) -> float:
+    return facts[key].value if key in facts else otherwise
 
 
 def take_year(batch: Batch, tags: frozenset[str], take: Callable[[str, float, str, str], None]) -> None:
@@ -184,8 +199,9 @@ def take_year(batch: Batch, tags: frozenset[str], take: Callable[[str, float, st
         for member in batch.members:
             _take_state(batch, member, take)
         take("drained_per_gram", 5.0, "drained marc holds 5 mL per g of dry matter (4 to 6)", "“drained marc holds 4 mL a gram”")
-    if "racks" in frames:
-        take("spread", 1000.0, "a kilo of fresh leaf to the square metre, one layer (common practice)", "“700 g to the square metre”")
+    known = facts.keys() & {"rack_load", "racks_hold"} or ({"herb", "racks_had"} <= facts.keys() and not facts.keys() & {"spread", "rack_area"})
+    if "racks" in frames and not known:
+        take("spread", A_SQUARE_METRE, "a kilo of fresh leaf to the square metre, one layer (common practice)", "“700 g to the square metre”")
         take("rack_area", 1.0, "a rack of one square metre", "“racks of 60 by 90 cm”")
     if "crowns" in frames:
         take("crown_loss", 0.0, "no crown fails", "“a tenth fail”")

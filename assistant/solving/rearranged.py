@@ -29,6 +29,21 @@ REARRANGED: dict[str, dict[str, str]] = {
         "trim_loss": "(1 - herb * (1 - dried_water / 100) / (1 - water_content / 100) / (to_gather / (1 + margin / 100))) * 100",
         "margin": "(to_gather / (herb * (1 - dried_water / 100) / (1 - water_content / 100) / (1 - trim_loss / 100)) - 1) * 100",
     },
+    "carriers = ceil(to_gather / carrier_holds)": {
+        "carriers": "ceil(to_gather / carrier_holds)",
+        "to_gather": "inverse_ceil(carriers) * carrier_holds",
+        "carrier_holds": "to_gather / inverse_ceil(carriers)",
+    },
+    "carriers = ceil(herb / carrier_holds)": {
+        "carriers": "ceil(herb / carrier_holds)",
+        "herb": "inverse_ceil(carriers) * carrier_holds",
+        "carrier_holds": "herb / inverse_ceil(carriers)",
+    },
+    "picked = carriers_had * carrier_holds": {
+        "picked": "carriers_had * carrier_holds",
+        "carriers_had": "picked / carrier_holds",
+        "carrier_holds": "picked / carriers_had",
+    },
     "planned_menstruum = planned_herb * ratio": {
         "planned_menstruum": "planned_herb * ratio",
         "planned_herb": "planned_menstruum / ratio",
@@ -151,6 +166,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "water_lost": "herb * drying_loss / 100",
         "herb": "water_lost * 100 / drying_loss",
         "drying_loss": "water_lost * 100 / herb",
+    },
+    "dried = herb * (1 - drying_loss / 100)": {
+        "dried": "herb * (1 - drying_loss / 100)",
+        "herb": "dried / (1 - drying_loss / 100)",
+        "drying_loss": "(1 - dried / herb) * 100",
     },
     "water_to_lose = wilted - dried": {
         "water_to_lose": "wilted - dried",
@@ -1763,10 +1783,25 @@ REARRANGED: dict[str, dict[str, str]] = {
         "spread": "rack_load / rack_area",
         "rack_area": "rack_load / spread",
     },
-    "racks_hold = racks * rack_load": {
-        "racks_hold": "racks * rack_load",
-        "racks": "racks_hold / rack_load",
-        "rack_load": "racks_hold / racks",
+    "racks_hold = racks_had * rack_load": {
+        "racks_hold": "racks_had * rack_load",
+        "racks_had": "racks_hold / rack_load",
+        "rack_load": "racks_hold / racks_had",
+    },
+    "rack_each = herb / racks_had": {
+        "rack_each": "herb / racks_had",
+        "herb": "rack_each * racks_had",
+        "racks_had": "herb / rack_each",
+    },
+    "rack_over = herb - racks_hold": {
+        "rack_over": "herb - racks_hold",
+        "herb": "rack_over + racks_hold",
+        "racks_hold": "herb - rack_over",
+    },
+    "rack_room = racks_hold - herb": {
+        "rack_room": "racks_hold - herb",
+        "racks_hold": "rack_room + herb",
+        "herb": "racks_hold - rack_room",
     },
     "racks = ceil(herb / rack_load)": {
         "racks": "ceil(herb / rack_load)",

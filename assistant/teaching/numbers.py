@@ -25,6 +25,7 @@ BY_NAME = {
     "ratio_of": (2, 3, 4, 5),
     "other_ratio": (2, 3, 4, 5),
     "drying_ratio": (3, 4, 5, 6),
+    "drying_loss": (70, 75, 80),
     "strength": (35, 40, 45, 50, 55, 60, 65, 70, 75),
     "stock_strength": (80, 90, 95, 96),
     "finished_strength": (25, 30, 35, 40, 45, 50),
