@@ -42,6 +42,8 @@ RELATIONS = (
     ),
     balance("volume with some over", "supply_over = supply * (1 + margin / 100)", "What the course takes, and so much more for what is spilt.", "dose over"),
     balance("volume for the course", "supply = daily * course", "What a day takes, times the days.", "dose !on_off !in_turn"),
+    balance("volume for several people", "supply_for_all = supply * people", "What one takes in the course, times the people.", "dose"),
+    practice("bottles for several people", "bottles_for_all = bottles_needed * people", "Each has bottles of their own.", "dose"),
     practice("herb in a dose", "herb_per_dose = dose * herb_per_ml", "The mL of a dose times the herb in each.", "!formula"),
     balance("herb in a day", "herb_per_day = herb_per_dose * times_a_day", "A dose's herb times how often.", "!formula"),
     balance(

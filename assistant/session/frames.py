@@ -91,7 +91,7 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         and not facts.keys() & {"blend", "bottle_size", "bottles"}
         and not {base(k) for k in facts if about(k)} & {"volume", "poured", "have", "once_volume", "herb_a_day_of"}
     ):
-        tags.add("fills_course")
+        tags.add("fills_people" if "people" in facts else "fills_course")
         tags.discard("from_blend")
     if "dose" in frames and {"margin", "course"} <= facts.keys():
         tags.add("over")

@@ -17,6 +17,7 @@ from assistant.session.bottling import several_sizes
 from assistant.session.checking import check, with_theirs
 from assistant.session.converting import converted
 from assistant.session.dose_converted import dose_converted
+from assistant.session.for_people import for_people
 from assistant.session.fortifying import another_spirit, kept_with_spirit, one_more_in
 from assistant.session.from_shelf import from_shelf
 from assistant.session.in_its_state import dry_now, state_said
@@ -24,6 +25,7 @@ from assistant.session.jar_turns import from_blend
 from assistant.session.meant_again import meant_again
 from assistant.session.melting_point import melting_point
 from assistant.session.merging import lay_over
+from assistant.session.of_a_child import of_a_child
 from assistant.session.pairs import price_times
 from assistant.session.parting import parted
 from assistant.session.plan_alone import plan_alone
@@ -60,8 +62,10 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     told_short(reading, session.batch, session.wants)
     alcohol_asked(reading, session.batch)
     dose_converted(session, reading)
+    for_people(session, reading)
     so_often(reading, session.batch)
     some_over(reading, session.batch)
+    of_a_child(reading, session.batch)
     state_said(reading, session.batch)
     dry_now(reading, session.batch)
     portion(reading, session.batch)

@@ -658,6 +658,10 @@ REARRANGED: dict[str, dict[str, str]] = {
         "blend": "supply",
         "supply": "blend",
     },
+    "blend = supply_for_all": {
+        "blend": "supply_for_all",
+        "supply_for_all": "blend",
+    },
     "blend = formula_a_day * course": {
         "blend": "formula_a_day * course",
         "formula_a_day": "blend / course",
@@ -1253,6 +1257,16 @@ REARRANGED: dict[str, dict[str, str]] = {
         "supply": "daily * course",
         "daily": "supply / course",
         "course": "supply / daily",
+    },
+    "supply_for_all = supply * people": {
+        "supply_for_all": "supply * people",
+        "supply": "supply_for_all / people",
+        "people": "supply_for_all / supply",
+    },
+    "bottles_for_all = bottles_needed * people": {
+        "bottles_for_all": "bottles_needed * people",
+        "bottles_needed": "bottles_for_all / people",
+        "people": "bottles_for_all / bottles_needed",
     },
     "herb_per_dose = dose * herb_per_ml": {
         "herb_per_dose": "dose * herb_per_ml",
