@@ -135,6 +135,7 @@ _ALL = (
     Quantity("fill_short", "mL", "lacking for the bottles", -MUCH, MUCH, ()),
     _millilitres("stock_bottle", "bottle the spirit comes in"),
     _count("stock_bottles", "bottles of spirit", "bottles to open"),
+    _millilitres("kept_back", "kept back unbottled", "kept back"),
     Quantity("rest", "mL", "left over", -MUCH, MUCH, ("rest", "over")),
     # recipes by weight: salve, tea, powders
     Quantity("part", "1", "parts", 0.0, 1e6, ("part",), True),
@@ -198,6 +199,8 @@ _ALL = (
     Quantity("days", "day", "days it lasts", 0.0, 1e6, ("how long it lasts", "days' supply")),
     Quantity("course", "day", "days of the course", 0.0, 1e6, ("for how long",)),
     Quantity("supply", "mL", "volume for the course", 0.0, MUCH, ("needed for the course",)),
+    Quantity("drops_beside", "drop", "drops with each dose", 0.0, 1e6, ()),
+    Quantity("drops_of_all", "drop", "drops for all the doses", 0.0, 1e7, ()),
     _count("people", "people it is for", high=1000.0),
     Quantity("supply_for_all", "mL", "volume for all of them", 0.0, MUCH, ()),
     _count("bottles_for_all", "bottles for all of them"),

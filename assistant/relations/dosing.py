@@ -11,6 +11,11 @@ RELATIONS = (
     practice("dropperfuls to mL", "dose = dropperfuls * dropper_size", "So many squeezes of the dropper, each of what it lifts.", "dropper"),
     balance("a day's dose", "daily = dose * times_a_day", "The dose times how often it is taken."),
     practice("doses in it", "doses = floor(taken_from / dose)", "Only whole doses count.", "dose"),
+    balance("drops with every dose", "drops_of_all = drops_beside * doses", "So many drops with each dose, for all of them.", "dose"),
+    balance("herb for the days", "herb_for_course = herb_per_day * course", "The grams of a day, times the days.", "by_the_day"),
+    balance("tea for the days", "batch = herb_per_day * course", "The grams of a day, times the days.", "by_the_day tea"),
+    practice("days the herb lasts", "days = floor(herb / herb_per_day)", "Only whole days count.", "by_the_day !tea"),
+    practice("days the tea lasts by the day", "days = floor(batch / herb_per_day)", "Only whole days count.", "by_the_day tea !for_the_days"),
     practice("days it lasts", "days = floor(taken_from / daily)", "Only whole days count.", "dose !tea !on_off !in_turn"),
     practice("days it is taken", "dosing_days = floor(taken_from / daily)", "Only whole days count.", "dose on_off"),
     practice(

@@ -19,9 +19,10 @@ if TYPE_CHECKING:
 PEOPLE = r"(?:people|persons?|clients?|patients?|customers?|folks?|takers|adults|grown[- ]?ups|friends|mouths|of (?:us|them|you))"
 HEADS = looked_for(rf"\b(?P<n>\d+|[a-z]+) (?:such |other |more )?{PEOPLE}\b", re.IGNORECASE)
 _FILL = (
-    "and so same that it this now ok but or make do again what about how much is if its recipe formula blend tea mix whole thing all need needs want wants i we there are"
-    " for x times the a my but only enough just bottle lot batch with as to said meant course instead then please in altogether total each would will be was"
-    " tincture ml mls g grams take taking takes on by everything go let s lets us say suppose who have get gives give"
+    "and so same that it this now ok but or make do again what about how much is if its recipe formula blend tea mix whole thing all "
+    "need needs want wants i we there are for x times the a my but only enough just bottle lot batch with as to said meant course "
+    "instead then please in altogether total each would will be was tincture ml mls g grams take taking takes on by everything go let s "
+    "lets us say suppose who have get gives give"
 )
 ALONE = looked_for(rf"^(?:\W*\b(?:{'|'.join(_FILL.split())})\b)*\W*$", re.IGNORECASE)
 MOST = 500.0
@@ -71,8 +72,9 @@ def _of_what_is_in_hand(session: Session, batch: Batch, reading: Reading, figure
         return
     before = facts["people"].value if "people" in facts else 1.0
     span = (figure.start, figure.end)
-    if "tea" in batch.frames and "cups_a_day" in facts:
-        now = take_as(reading, figure, "cups_a_day", facts["cups_a_day"].value * figure.value / before)
+    a_day = "cups_a_day" if "tea" in batch.frames and "cups_a_day" in facts else "herb_per_day" if "by_the_day" in relation_tags(batch) else ""
+    if a_day:  # what all of them take in a day
+        now = take_as(reading, figure, a_day, facts[a_day].value * figure.value / before)
         reading.asked[:] = []
     elif batch.members or facts.keys() & {"herb", "menstruum", "batch", "stock"}:
         now = None

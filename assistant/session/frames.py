@@ -13,6 +13,7 @@ OWN_TAGS = frozenset(
     press_cloth press_ricer press_screw press_hydraulic""".split()
 )
 SOBER = frozenset({"oil", "vinegar", "glycerite", "salve", "tea", "syrup", "essential", "plain_water"})
+NOT_BY_THE_DAY = frozenset({"ratio", "herb_per_ml", "menstruum", "dose", "dose_drops", "daily", "per_cup", "cups_a_day"})  # it is a tincture, or cups
 MIXED_BY_WEIGHT = frozenset({"salve", "tea"})
 
 
@@ -176,6 +177,10 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.add("under_plan")
     if "drops_per_tin" in facts:
         tags.add("drops_each")
+    if "herb_per_day" in facts and not facts.keys() & NOT_BY_THE_DAY and not frames & {"formula", "decoction"}:
+        tags |= {"by_the_day"} | ({"for_the_days"} if "course" in facts else set())
+    if "kept_back" in facts:
+        tags.add("keeps_some")
     if "bottles_to_fill" in facts:
         tags.add("filling")
     if "wanted_glycerine" in facts:

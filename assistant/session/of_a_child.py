@@ -13,7 +13,10 @@ ADULTS = {"dose": "adult_dose", "dose_drops": "adult_drops"}
 ASKS_IT = frozenset({"dose", "daily", "dose_drops", "menstruum", "child_dose", "child_drops"})
 NEEDS = {"child_rule": ("clark_dose", "child_weight"), "young": ("young_dose", "child_years"), "fried": ("fried_dose", "child_months")}
 RULES = {"clark": "child_rule", "young": "young", "fried": "fried"}
-BARE_RULE = looked_for(r"^\W*(?:(?:and|by|with|use|using|or|say|ok|then|what|about|take|go|for|the)\W+)*(clark|young|fried)(?:['’]?s)?(?: rule| one)?\W*$", re.IGNORECASE)
+BARE_RULE = looked_for(
+    r"^\W*(?:(?:and|by|with|use|using|or|say|ok|then|what|about|take|go|for|the)\W+)*(clark|young|fried)(?:['’]?s)?(?: rule| one)?\W*$",
+    re.IGNORECASE,
+)
 
 
 def of_a_child(reading: Reading, batch: Batch | None) -> None:

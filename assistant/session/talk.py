@@ -12,12 +12,12 @@ from assistant.session import comparing, explaining, going_on_from, knowing, lif
 from assistant.session.alcohol_asked import alcohol_asked
 from assistant.session.alligation import by_parts
 from assistant.session.another_dose import times_meant
+from assistant.session.at_the_dispensary import at_the_dispensary
 from assistant.session.both_countries import both_countries
 from assistant.session.bottling import several_sizes
 from assistant.session.checking import check, with_theirs
 from assistant.session.converting import converted
 from assistant.session.dose_converted import dose_converted
-from assistant.session.for_people import for_people
 from assistant.session.fortifying import another_spirit, kept_with_spirit, one_more_in
 from assistant.session.from_shelf import from_shelf
 from assistant.session.in_its_state import dry_now, state_said
@@ -25,7 +25,6 @@ from assistant.session.jar_turns import from_blend
 from assistant.session.meant_again import meant_again
 from assistant.session.melting_point import melting_point
 from assistant.session.merging import lay_over
-from assistant.session.of_a_child import of_a_child
 from assistant.session.pairs import price_times
 from assistant.session.parting import parted
 from assistant.session.plan_alone import plan_alone
@@ -39,8 +38,6 @@ from assistant.session.salves import how_soft
 from assistant.session.settled_on import settled_on
 from assistant.session.several import several
 from assistant.session.shifting import all_of_them
-from assistant.session.so_often import so_often
-from assistant.session.some_over import some_over
 from assistant.session.spirit_there import of_what_was_converted
 from assistant.session.strength_terms import in_other_terms
 from assistant.session.swapping import carried_by_the_other, swapped
@@ -62,10 +59,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     told_short(reading, session.batch, session.wants)
     alcohol_asked(reading, session.batch)
     dose_converted(session, reading)
-    for_people(session, reading)
-    so_often(reading, session.batch)
-    some_over(reading, session.batch)
-    of_a_child(reading, session.batch)
+    at_the_dispensary(session, reading)
     state_said(reading, session.batch)
     dry_now(reading, session.batch)
     portion(reading, session.batch)

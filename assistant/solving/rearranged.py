@@ -449,6 +449,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "bottles_to_fill": "to_fill / bottle_size",
         "bottle_size": "to_fill / bottles_to_fill",
     },
+    "rest = to_bottle - to_fill": {
+        "rest": "to_bottle - to_fill",
+        "to_bottle": "rest + to_fill",
+        "to_fill": "to_bottle - rest",
+    },
     "fill_short = to_fill - to_bottle": {
         "fill_short": "to_fill - to_bottle",
         "to_fill": "fill_short + to_bottle",
@@ -474,6 +479,26 @@ REARRANGED: dict[str, dict[str, str]] = {
     "to_bottle = menstruum": {
         "to_bottle": "menstruum",
         "menstruum": "to_bottle",
+    },
+    "to_bottle = racked - kept_back": {
+        "to_bottle": "racked - kept_back",
+        "racked": "to_bottle + kept_back",
+        "kept_back": "racked - to_bottle",
+    },
+    "to_bottle = blend - kept_back": {
+        "to_bottle": "blend - kept_back",
+        "blend": "to_bottle + kept_back",
+        "kept_back": "blend - to_bottle",
+    },
+    "to_bottle = syrup - kept_back": {
+        "to_bottle": "syrup - kept_back",
+        "syrup": "to_bottle + kept_back",
+        "kept_back": "syrup - to_bottle",
+    },
+    "to_bottle = menstruum - kept_back": {
+        "to_bottle": "menstruum - kept_back",
+        "menstruum": "to_bottle + kept_back",
+        "kept_back": "menstruum - to_bottle",
     },
     "sum(volume[i] * strength_of[i]) = blend * blend_strength": {
         "volume[j]": "(blend * blend_strength - others(volume[i] * strength_of[i])) / strength_of[j]",
@@ -1161,6 +1186,31 @@ REARRANGED: dict[str, dict[str, str]] = {
         "doses": "floor(taken_from / dose)",
         "taken_from": "inverse_floor(doses) * dose",
         "dose": "taken_from / inverse_floor(doses)",
+    },
+    "drops_of_all = drops_beside * doses": {
+        "drops_of_all": "drops_beside * doses",
+        "drops_beside": "drops_of_all / doses",
+        "doses": "drops_of_all / drops_beside",
+    },
+    "herb_for_course = herb_per_day * course": {
+        "herb_for_course": "herb_per_day * course",
+        "herb_per_day": "herb_for_course / course",
+        "course": "herb_for_course / herb_per_day",
+    },
+    "batch = herb_per_day * course": {
+        "batch": "herb_per_day * course",
+        "herb_per_day": "batch / course",
+        "course": "batch / herb_per_day",
+    },
+    "days = floor(herb / herb_per_day)": {
+        "days": "floor(herb / herb_per_day)",
+        "herb": "inverse_floor(days) * herb_per_day",
+        "herb_per_day": "herb / inverse_floor(days)",
+    },
+    "days = floor(batch / herb_per_day)": {
+        "days": "floor(batch / herb_per_day)",
+        "batch": "inverse_floor(days) * herb_per_day",
+        "herb_per_day": "batch / inverse_floor(days)",
     },
     "days = floor(taken_from / daily)": {
         "days": "floor(taken_from / daily)",

@@ -71,6 +71,7 @@ BY_NAME = {
     "daily": (6, 9, 10, 12, 15),
     "supply": (100, 150, 210, 300),
     "people": (2, 3, 4, 5),
+    "kept_back": (30, 50, 60, 100),
     "other_dose": (2, 3, 5),
     "times_a_day": (2, 3, 4),
     "drops_per_ml": (20, 25, 30, 38, 40),
