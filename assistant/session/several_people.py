@@ -40,7 +40,10 @@ DROPS = 20.0
 def several_people(reading: Reading, batch: Batch | None) -> None:
     """Add up what each of them takes in a day. Changes the reading."""
     pairs = list(PAIR.finditer(reading.heard))
-    if len(pairs) < 2 or reading.ingredients or reading.named or IN_TURN.search(reading.heard) or not PERSONS.search(reading.heard):
+    several = len(pairs) == 1 and pairs[0]["heads"] is not None and PERSONS.search(pairs[0].group()) is not None  # "3 clients on 5 mL bd"
+    if not (len(pairs) >= 2 or (several and any(a.quantity == "days" for a in reading.asked))):
+        return
+    if reading.ingredients or reading.named or IN_TURN.search(reading.heard) or not PERSONS.search(reading.heard):
         return
     if (batch is not None and batch.members) or len({p["unit"].lower().rstrip("s") for p in pairs}) > 1:
         return
