@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Reading
 from assistant.session.by_the_day import by_the_day
+from assistant.session.dose_sought import dose_sought
 from assistant.session.doses_in_it import doses_in_it
 from assistant.session.first_days import first_days
 from assistant.session.for_people import for_people
@@ -32,6 +33,7 @@ def at_the_dispensary(session: Session, reading: Reading) -> None:
     only_dose(reading, batch)
     another_measure(reading, batch)
     first_days(reading, batch)
+    dose_sought(reading, batch)
     some_over(reading, batch)
     kept_back(reading, batch)
     left_after(reading, batch)

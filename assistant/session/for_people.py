@@ -46,7 +46,8 @@ def for_people(session: Session, reading: Reading) -> None:
     elif batch is not None and len(reading.figures) == 1 and not reading.named and not reading.ingredients:
         words = reading.heard[: heads.start()] + " " + reading.heard[heads.end() :]
         words = words.replace("'", " ").replace("’", " ")
-        if ALONE.match(words):
+        of_plants = heads.group().lower().endswith("of them") and not (batch.members or batch.facts.keys() & {"course", "cups_a_day"})
+        if ALONE.match(words) and not of_plants:
             _of_what_is_in_hand(session, batch, reading, figure)
 
 
