@@ -12,7 +12,7 @@ from assistant.session.first_days import first_days
 from assistant.session.for_people import for_people
 from assistant.session.kept_back import kept_back
 from assistant.session.left_after import left_after
-from assistant.session.left_out import left_out
+from assistant.session.left_out import left_out, two_at_hand
 from assistant.session.of_a_child import of_a_child
 from assistant.session.several_people import several_people
 from assistant.session.so_often import another_measure, bottles_by_times, only_dose, so_often
@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 def at_the_dispensary(session: Session, reading: Reading) -> None:
     """Give the figures of such a sentence the quantities they have there, in the order in which one room leaves to the next. Changes the reading."""
     batch = session.batch
+    two_at_hand(reading)
     left_out(reading)
     several_people(reading, batch)
     for_people(session, reading)

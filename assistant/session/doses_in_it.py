@@ -40,6 +40,8 @@ def doses_in_it(reading: Reading, batch: Batch | None) -> None:
     if reading.ingredients or ("essential" in reading.frames and not DROPS.search(reading.heard)):
         return
     facts = batch.facts if batch is not None else {}
+    if facts.keys() & {"dose", "daily"} and any(a.quantity == "days" for a in reading.asked):
+        reading.acts[:] = [a for a in reading.acts if a.name != "cautions_keeping"]  # "how long does it last then": for how many days there is enough
     drops = DROPS.search(reading.heard)
     if drops is not None and DROPS_ASKED.search(reading.heard):
         _drops_beside(reading, drops)

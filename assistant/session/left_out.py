@@ -18,6 +18,34 @@ WITHOUT = looked_for(
 SAME_BOTTLE = looked_for(r"\bsame (?:bottle|size|volume|amount|total)|\bstill (?:the )?(?:same|full|fill)|\bfull bottle\b|\bmade up to the same", re.IGNORECASE)
 
 
+TWO_AT_HAND = looked_for(
+    r"\b(?P<a>\d+) ?: ?(?P<b>\d+) (?:of )?(?P<one>[a-z]+(?: [a-z]+)?) ?(?:,|and|to|/)? ?(?P<two>[a-z]+)\b"
+    r".*\b(?:have|got|only|just|there(?:'s| is))\b",
+    re.IGNORECASE,
+)
+
+
+def two_at_hand(reading: Reading) -> None:
+    """ "200 mL at 3:2 sage thyme but have just 90 sage and 90 thyme": the parts are told by the ratio, the numbers are what there is. Changes the reading."""
+    hit = TWO_AT_HAND.search(reading.heard)
+    lines = reading.ingredients
+    if hit is None or len(lines) != 2 or any(len(i.figures) != 1 or i.figures[0][0] not in ("part", "volume") for i in lines):
+        return
+    if any(i.figures[0][2] < hit.end("two") for i in lines):
+        return  # the amounts stand before: they are the recipe
+    parts = {"one": float(hit["a"]), "two": float(hit["b"])}
+    order = sorted(lines, key=lambda i: hit.group().lower().find(i.name.split()[0]))
+    if any(hit.group().lower().find(i.name.split()[0]) < 0 for i in lines):
+        return
+    told = [
+        replace(i, figures=(("part", parts[side], hit.start("a"), hit.end("b")), ("have", *i.figures[0][1:])))
+        for side, i in zip(("one", "two"), order, strict=True)
+    ]
+    reading.ingredients[:] = told
+    reading.said[:] = [s for s in reading.said if s.quantity != "ratio"]
+    reading.frames.add("formula")
+
+
 def left_out(reading: Reading) -> None:
     """Take the ingredient out; where the bottle stays the same, the others fill it in proportion. Changes the reading."""
     hit = WITHOUT.search(reading.heard) if len(reading.ingredients) >= 3 else None
