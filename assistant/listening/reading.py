@@ -33,6 +33,7 @@ from assistant.listening.pieces import NameFinder, Piece, pieces_of
 from assistant.listening.racks import racks_asked, read_racks
 from assistant.listening.references import set_references_aside
 from assistant.listening.regimen import read_regimen
+from assistant.listening.row_unit import with_unit_of_the_row
 from assistant.listening.rows import read_rows
 from assistant.listening.settling import from_a_spirit, imply, only_pours, place_bare_strengths, pool_pressings, pour_bare_numbers, poured_at, read_densities
 from assistant.listening.shorthand import in_full
@@ -67,7 +68,7 @@ def read_statements(
     reading.references += [Reference("reference", p.start, p.end) for p in pieces if p.item is not None and p.item.word == GONE]
     pieces = _name_unknown_plants([p for p in pieces if p.item is None or p.item.word != GONE], book)
     pieces = with_wax_to_the_measure(pieces)
-    pieces = with_plants_by_the_cup(with_units_that_go_without_saying(pour_bare_numbers(pieces)))
+    pieces = with_plants_by_the_cup(with_units_that_go_without_saying(pour_bare_numbers(with_unit_of_the_row(pieces))))
     reading.slacks = {p.start: slack for p in pieces if p.item is not None and (slack := share_of(p.item)) is not None}
     tokens = [p.code for p in pieces]
     taken: set[int] = set()

@@ -6,6 +6,8 @@ off". Doses in mL or drops, lengths in days.
 
 from __future__ import annotations
 
+import re
+
 from assistant.listening.pieces import Piece
 from assistant.listening.statements import Reading
 from assistant.listening.steps import read_steps
@@ -56,11 +58,21 @@ def _stretches(line: str, row: Row, regimen: Regimen) -> None:
         row.use(hit, "before", "dose", "often", "days")
 
 
+def _unit_of_the_first(row: Row, hit: re.Match[str]) -> float:
+    """ "4 weeks on, 1 off": a bare number of days off is in the unit of the days on."""
+    on, off = row.island(hit, "on"), row.island(hit, "off")
+    first = row.pieces[on].item if on is not None else None
+    if off is None or row.pieces[off].code != "<#>" or first is None or not first.said or not first.value:
+        return 1.0
+    return first.value / first.said
+
+
 def _days_off(line: str, row: Row, regimen: Regimen) -> bool:
     hit = ON_OFF.search(line)
     if hit is not None:
         on, off = row.value(hit, "on"), row.value(hit, "off")
         if on and off:
+            off *= _unit_of_the_first(row, hit)
             regimen.on, regimen.off = on, off
             row.use(hit, "on", "off")
             return True

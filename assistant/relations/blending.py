@@ -87,6 +87,7 @@ RELATIONS = (
     practice("extracts for the day", "formula_a_day = sum(volume_a_day[i])", "All the extracts together, for one day.", "by_grams"),
     practice("extract for the course", "volume[i] = volume_a_day[i] * course", "The day's volume, for all the days.", "by_grams"),
     practice("the bottle holds the course", "blend = supply", "What is blended is what the course takes.", "fills_course"),
+    practice("the bottles hold the course of all", "blend = supply_for_all", "What is blended is what all of them take in the course.", "fills_people"),
     practice("formula for the course", "blend = formula_a_day * course", "The day's volume, for all the days.", "by_grams"),
     practice("more than the dose holds", "over_dose = formula_a_day - daily", "What the herbs need in a day, less what is taken in a day.", "by_grams"),
     practice("dose the grams need", "needed_dose = formula_a_day / times_a_day", "The day's volume, shared among the doses.", "by_grams"),

@@ -11,6 +11,11 @@ RELATIONS = (
     practice("dropperfuls to mL", "dose = dropperfuls * dropper_size", "So many squeezes of the dropper, each of what it lifts.", "dropper"),
     balance("a day's dose", "daily = dose * times_a_day", "The dose times how often it is taken."),
     practice("doses in it", "doses = floor(taken_from / dose)", "Only whole doses count.", "dose"),
+    balance("drops with every dose", "drops_of_all = drops_beside * doses", "So many drops with each dose, for all of them.", "dose"),
+    balance("herb for the days", "herb_for_course = herb_per_day * course", "The grams of a day, times the days.", "by_the_day"),
+    balance("tea for the days", "batch = herb_per_day * course", "The grams of a day, times the days.", "by_the_day tea"),
+    practice("days the herb lasts", "days = floor(herb / herb_per_day)", "Only whole days count.", "by_the_day !tea"),
+    practice("days the tea lasts by the day", "days = floor(batch / herb_per_day)", "Only whole days count.", "by_the_day tea !for_the_days"),
     practice("days it lasts", "days = floor(taken_from / daily)", "Only whole days count.", "dose !tea !on_off !in_turn"),
     practice("days it is taken", "dosing_days = floor(taken_from / daily)", "Only whole days count.", "dose on_off"),
     practice(
@@ -42,6 +47,8 @@ RELATIONS = (
     ),
     balance("volume with some over", "supply_over = supply * (1 + margin / 100)", "What the course takes, and so much more for what is spilt.", "dose over"),
     balance("volume for the course", "supply = daily * course", "What a day takes, times the days.", "dose !on_off !in_turn"),
+    balance("volume for several people", "supply_for_all = supply * people", "What one takes in the course, times the people.", "dose"),
+    practice("bottles for several people", "bottles_for_all = bottles_needed * people", "Each has bottles of their own.", "dose"),
     practice("herb in a dose", "herb_per_dose = dose * herb_per_ml", "The mL of a dose times the herb in each.", "!formula"),
     balance("herb in a day", "herb_per_day = herb_per_dose * times_a_day", "A dose's herb times how often.", "!formula"),
     balance(

@@ -60,7 +60,7 @@ def adjust(session: Session, reading: Reading, merged: Merged) -> None:
         if act.name == "alias":
             merged.batch = batch.having(alias=alias_of(reading))
         elif act.name == "scale_dose":
-            factor = act.figures[0] if act.figures else float(act.arguments[0])
+            factor = scaling.of_the_dose(reading, act)
             for key in ("dose", "dose_drops"):
                 if key in batch.facts:
                     merged.batch = batch.with_facts({key: replace(batch.facts[key], value=batch.facts[key].value * factor, turn=session.turn)})

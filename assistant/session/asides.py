@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from assistant.dataclass import dataclass
+from assistant.dataclass import dataclass, replace
 from assistant.listening.statements import Reading
 from assistant.quantities.vocabulary import VOCABULARY, base
 from assistant.reply import Value
 from assistant.session.by_grams import ways_out
 from assistant.session.figuring import Worked, work_out
-from assistant.session.regimens import lasting
+from assistant.session.regimens import DROPS, lasting
 from assistant.session.rounding import rounding
 from assistant.session.stepping import before_the_last
 from assistant.session.wording import shown
@@ -35,7 +35,25 @@ def asides(worked: Worked, reading: Reading) -> list[Aside]:
     found.append(None if lasts is None else Aside(lasts[0], (lasts[1],)))
     before = before_the_last(worked)
     found.append(None if before is None else Aside(*before))
+    found.append(_drops_of_stretches(worked))
     return [a for a in found if a is not None]
+
+
+def _drops_of_stretches(worked: Worked) -> Aside | None:
+    """Doses that change, told in drops nobody has counted: what they were reckoned at, and what they would be at 38 to the mL."""
+    facts = worked.batch.facts
+    drops = {k: f for k, f in facts.items() if base(k) == "dose_in" and f.said_unit == "drop"}
+    if not drops or "drops_per_ml" in facts:
+        return None
+    other = work_out(worked.batch.with_facts({k: replace(f, value=f.value * DROPS / SMALL_DROPS) for k, f in drops.items()}))
+    told, values = [], []
+    for key in ("days", "supply", "daily"):
+        before, after = worked.value(key), other.value(key)
+        if before is not None and after is not None and abs(before - after) > 1e-9 and not other.solution.conflicts:
+            told.append(f"{VOCABULARY[key].caption} {shown(key, after)}")
+            values.append(Value(quantity=key, batch="at 38 drops to the mL", value=after, unit=VOCABULARY[key].unit, origin="found", text=shown(key, after)))
+    small = f" Spirit may drop as small as 38 to the mL: then {', '.join(told[:2])}." if told else ""
+    return Aside(f"Counted at 20 drops to the mL.{small}", tuple(values[:2]))
 
 
 def _small_drops(worked: Worked) -> Aside | None:

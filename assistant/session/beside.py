@@ -14,7 +14,7 @@ BREAK = looked_for(r"[,;.?!:](?:\s|$)|\b(?:and|but|plus|if|when|want|wanted|so t
 INTO = looked_for(r"\b(?:into|in|for|makes|make|fills|fill|filling)\b", re.IGNORECASE)
 UP_TO = looked_for(r"\b(?:top|topped|fill|filled|bring|brought|make|made|up)\b[^.;]{0,40}\bto (?:about |a total of |make )?$", re.IGNORECASE)
 LEFT = looked_for(
-    r"\b(?:left|only|just|short|remaining|remains|down to|r[ua]n(?:ning)? (?:out|low|short|down)|used up|finished|at the end of"
+    r"\b(?:left|only|just|short|remaining|remains|down to|r[ua]n(?:s|ning)? (?:out|low|short|down)|used up|finished|at the end of"
     r"|shelf|in hand|to hand|in stock|have|i've|got|there's|there is|all i)\b",
     re.IGNORECASE,
 )

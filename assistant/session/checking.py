@@ -44,7 +44,6 @@ PRESSING = looked_for(r"\b(?:press\w*|squeez\w*|strain\w*|marc|wrung|back|yield\
 
 def check(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """The verdict on a claim about the batch in hand, or on one the rest of the sentence settles; None where there is no claim."""
-    # "What is the ratio then?" asks, and checks nothing.
     reading.acts[:] = [a for a in reading.acts if a.name != "check" or not _asks_on(a, reading)]
     if session.wants and not is_questioned(reading):  # "label says 37.5" answers what was asked
         reading.acts[:] = [a for a in reading.acts if a.name != "claim"]
@@ -107,8 +106,7 @@ def _asks_on(act: Act, reading: Reading) -> bool:
         return True
     if not THEN.fullmatch(reading.heard[act.start : act.end].strip()):
         return False
-    ends = [m.end() for m in CLAUSE.finditer(reading.heard, 0, act.start)]
-    clause = reading.heard[ends[-1] if ends else 0 : act.start]
+    clause = CLAUSE.split(reading.heard[: act.start])[-1]
     return not DIGIT.search(clause) or ASKS_SO_MUCH.search(clause) is not None
 
 

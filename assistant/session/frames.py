@@ -13,6 +13,7 @@ OWN_TAGS = frozenset(
     press_cloth press_ricer press_screw press_hydraulic""".split()
 )
 SOBER = frozenset({"oil", "vinegar", "glycerite", "salve", "tea", "syrup", "essential", "plain_water"})
+NOT_BY_THE_DAY = frozenset({"ratio", "herb_per_ml", "menstruum", "dose", "dose_drops", "daily", "per_cup", "cups_a_day"})  # it is a tincture, or cups
 MIXED_BY_WEIGHT = frozenset({"salve", "tea"})
 
 
@@ -95,7 +96,7 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         and not facts.keys() & {"blend", "bottle_size", "bottles"}
         and not {base(k) for k in facts if about(k)} & {"volume", "poured", "have", "once_volume", "herb_a_day_of"}
     ):
-        tags.add("fills_course")
+        tags.add("fills_people" if "people" in facts else "fills_course")
         tags.discard("from_blend")
     if "dose" in frames and {"margin", "course"} <= facts.keys():
         tags.add("over")
@@ -193,6 +194,10 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.add("drops_each")
     if "planned_herb" in facts and wanted & {"herb_left", "left_dried"} and not facts.keys() & {"spirit_in_hand", "stock", "menstruum", "herb_served"}:
         tags.add("surplus")
+    if "herb_per_day" in facts and not facts.keys() & NOT_BY_THE_DAY and not frames & {"formula", "decoction"}:
+        tags |= {"by_the_day"} | ({"for_the_days"} if "course" in facts else set())
+    if "kept_back" in facts:
+        tags.add("keeps_some")
     if "bottles_to_fill" in facts:
         tags.add("filling")
     if "wanted_glycerine" in facts:

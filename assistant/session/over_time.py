@@ -15,7 +15,8 @@ if TYPE_CHECKING:
 LONGEST = 60  # characters: a longer sentence says something of its own
 PERIOD = looked_for(
     r"^\W*(?:(?:and|so|then|ok|okay|right|now|well|what about|how about|how much is that|how much|what's that|whats that|that's|thats|make that|all)\W+)*"
-    r"(?:(?:over|in|for|across|through|during)\s+)?(?:per|a|the|one|each|every)\s+(?:whole\s+|full\s+)?(?P<period>day|week|fortnight|month)\b"
+    r"(?:(?:(?:over|in|for|across|through|during)\s+)?(?:per|a|the|one|each|every)\s+(?:whole\s+|full\s+)?(?P<period>day|week|fortnight|month)\b"
+    r"|(?P<adverb>week|fortnight|month)ly\b)"
     r"(?:\W+(?:then|in all|total|altogether|please|of that|in|as|mls?|millilitres|g|grams?|drops|how much|does that make|is that)\b)*\W*$",
     re.IGNORECASE,
 )
@@ -39,6 +40,10 @@ OF_ONE = frozenset({"volume_in_time", "herb_in_time"})  # of one ingredient of a
 BY_VOLUME, BY_WEIGHT = re.compile(r"\bm[lL]s?\b|\bmillilit", re.IGNORECASE), re.compile(r"\bgrams?\b|\bg\b", re.IGNORECASE)
 
 
+def _named(period: re.Match[str]) -> str:
+    return str(period["period"] or period["adverb"]).lower()
+
+
 def over_time(session: Session, reading: Reading) -> None:
     """Ask the last answer's quantity for the stretch of time that is named. Changes the reading."""
     if session.last is None or not session.last_keys or session.draft is not None or reading.ingredients or reading.named or len(reading.heard) > LONGEST:
@@ -56,14 +61,14 @@ def over_time(session: Session, reading: Reading) -> None:
     told: list[Said | Loose] = [s for s in reading.said if s.quantity == "course"]
     told = told or [f for f in reading.loose if f.kind in ("day", "month")]
     figures = len(reading.said) + len(reading.loose)
-    if period is not None and period.group("period").lower() == "day" and not figures:
+    if period is not None and _named(period) == "day" and not figures:
         asked = a_day
         if asked and "daily" in asked and session.last.value("times_a_day") is None:
             return
-    elif period is not None and not figures and longer and period.group("period").lower() != "day":
+    elif period is not None and not figures and longer and _named(period) != "day":
         asked = longer
-        days = DAYS[period.group("period").lower()]
-        reading.said.append(Said("course", days, period.start("period"), period.end("period")))
+        days = DAYS[_named(period)]
+        reading.said.append(Said("course", days, *period.span("period" if period["period"] else "adverb")))
     elif len(told) == 1 and figures == 1 and longer and not {a.quantity for a in reading.asked} - {"daily", "supply", "dose"}:
         asked = longer
         figure = told[0]

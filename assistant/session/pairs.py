@@ -11,7 +11,9 @@ from assistant.patterns import looked_for
 from assistant.session.work import SOME_STRENGTH, Work, said_as
 
 AGAIN = looked_for(r"\b(?:double|second|twice|again|same (?:oil|liquid|menstruum|spirit)|another|fresh lot)\b", re.IGNORECASE)
-SWAPPED = looked_for(r"\b(?:instead|in place of|in its place|swap\w*|substitut\w+|equivalent|stands? in|to match|of mine)\b", re.IGNORECASE)
+SWAPPED = looked_for(
+    r"\b(?:instead|in place of|in its place|swap\w*|substitut\w+|equivalent|stands? in|to match|of mine|the same (?:from|of|with|out of))\b", re.IGNORECASE
+)
 COUNTS_OF_IT = ("tins", "bottles", "jars", "cups", "blend", "batch", "menstruum")
 WHOLE_COUNTS = frozenset({"tins", "bottles", "jars", "cups"})
 LATER = looked_for(r"\b(?:then|instead|or rather|make that)\b", re.IGNORECASE)
@@ -96,7 +98,7 @@ def two_ratios(said: list[Said], work: Work) -> None:
     if "dose" not in work.frames or work.members or len(ratios) != 2 or reading.has("compare"):
         return
     dose = next((s for s in said if s.quantity in ("dose", "daily", "menstruum")), None)
-    own = min(ratios, key=lambda r: abs(r.start - dose.end) if dose is not None else r.start)
+    own = min(ratios, key=lambda r: _apart(r, dose, reading.heard) if dose is not None else r.start)
     other = next(r for r in ratios if r is not own)
     said[said.index(other)] = replace(other, quantity="other_ratio")
     own_is_fresh = _fresh_near(own, other, reading.heard)
@@ -113,6 +115,13 @@ def two_ratios(said: list[Said], work: Work) -> None:
             said[i] = replace(s, quantity="dose", weak=False)
 
 
+def _apart(ratio: Said, dose: Said, heard: str) -> float:
+    """How far a ratio stands from a dose, in letters; another clause is farther than any word of the same."""
+    between = heard[dose.end : ratio.start] if ratio.start >= dose.end else heard[ratio.end : dose.start]
+    return len(between) + OTHER_CLAUSE * len([c for c in between if c in ",;?"])
+
+
+OTHER_CLAUSE = 20
 LIQUID_THERE = frozenset({"pressed", "racked", "blend", "syrup", "to_bottle"})
 
 

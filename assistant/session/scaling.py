@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from assistant.dataclass import replace
 from assistant.listening.statements import Act, Reading
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import about, base
 from assistant.reply import Question, Reply
 from assistant.session.batch import Batch, Fact
@@ -32,6 +34,21 @@ def factor_of(act: Act) -> float:
         part = share if 0 < share < 1 else share / 100
         return 1 + part if act.name == "scale_up" else 1 - part
     return act.figures[-1] if act.figures else float(act.arguments[0])
+
+
+BY_A_SHARE = looked_for(
+    r"\b(?P<way>cut|reduce|drop|lower|bring|take|put|raise|increase|up|bump)\w*\b[^;.\d]{0,25}?\bdose (?:down |up )?by (?:a |an |one )?[a-z\d]", re.IGNORECASE
+)
+UPWARDS = frozenset({"raise", "increase", "up", "bump"})
+
+
+def of_the_dose(reading: Reading, act: Act) -> float:
+    """How many times the dose. "Cut the dose by a third" leaves two thirds, "raise it by a quarter" makes it 5/4."""
+    factor = act.figures[0] if act.figures else float(act.arguments[0])
+    by = BY_A_SHARE.search(reading.heard)
+    if by is None or not 0 < factor < 1:
+        return factor
+    return 1 + factor if by["way"].lower() in UPWARDS else 1 - factor
 
 
 def scaled(session: Session, reading: Reading, answers: Answers, act: Act, index: int) -> Reply:

@@ -18,6 +18,20 @@ BETWEEN = looked_for(r"^\W*(?:(?:of|it|that|taken|about|in|with|some|a|little|wa
 FROM = looked_for(r"\b(?:bottle|phial|vial|flask|from|out of)\b", re.IGNORECASE)
 BOTTLE_IS = looked_for(r"\b(?:bottle|phial|vial|flask) (?:is|holds|of|has) (?:an? |about |only )?$", re.IGNORECASE)
 BOTTLES = frozenset({"bottle_size", "menstruum", "pressed", "stock", "spirit_in_hand"})
+BOTTLE_WORD = looked_for(r"\b(?:bottle|bottles|phial|vial|flask)\b", re.IGNORECASE)
+OUNCES = looked_for(
+    r"^\W*(?:(?:and|or|what|about|if|its|it|is|was|make|a|an|the|from|with|in|say|then|but|only)\W+)*\d+(?:[.,]\d+)? ?(?:oz"
+    r"|ounces?)\b(?: bottle| one| instead| then)?\W*$",
+    re.IGNORECASE,
+)
+SPOON_ALONE = looked_for(
+    r"^\W*(?:(?:and|or|what|about|if|its|it|is|was|make|made|that|a|an|in|with|say|but|no|i|meant|one|change|to|on)\W+)*"
+    r"(?P<spoon>tsps?|teaspoons?|tbsps?|tablespoons?)\W*(?:instead|then|each|a|time)*\W*$",
+    re.IGNORECASE,
+)
+BY_TIMES = looked_for(r"\b(?P<n>\d{1,2}) ?[x×] ?(?P<size>\d{2,4}) ?(?:ml|mls)\b", re.IGNORECASE)
+TEASPOON, TABLESPOON = 5.0, 15.0  # mL, of a dose
+OUNCE, FLUID_OUNCE = 28.349523125, 29.5735295625  # g, mL
 ASKED = frozenset({"days", "bottles_needed", "daily", "supply", "bottles", "doses", "menstruum"})
 
 
@@ -51,6 +65,53 @@ def so_often(reading: Reading, batch: Batch | None) -> None:
     reading.references[:] = [r for r in reading.references if not (times.start <= r.start < times.end)]
     reading.asked[:] = [a for a in reading.asked if a.quantity not in ("bottles", "menstruum")] or [Asked("days", 0, len(reading.heard))]
     reading.frames.add("dose")
+
+
+def only_dose(reading: Reading, batch: Batch | None) -> None:
+    """ "Every other day 10 mL for 30 days": with how often and how long told, few millilitres are the dose, and no bottle. Changes the reading."""
+    told = {s.quantity for s in reading.said} | (batch.facts.keys() if batch is not None else set())
+    if not {"times_a_day", "course"} <= told or told & {"dose", "dose_drops", "daily", "bottle_size"} or reading.ingredients or reading.named:
+        return
+    small = [f for f in reading.figures if _is_small(f)]
+    if len(small) == 1 and not BOTTLE_WORD.search(reading.heard):
+        take_as(reading, small[0], "dose_drops" if "drop" in (getattr(small[0], "kind", ""), small[0].said_unit) else "dose")
+        if not {a.quantity for a in reading.asked} - {"menstruum", "bottles"}:
+            reading.asked[:] = [Asked("supply", 0, len(reading.heard))]
+
+
+def bottles_by_times(reading: Reading, batch: Batch | None) -> None:
+    """ "How long would 2 x 100 mL last at 2.5 mL tds": so many bottles of that size. Changes the reading."""
+    hit = BY_TIMES.search(reading.heard)
+    told = {s.quantity for s in reading.said}
+    if hit is None or "dose" not in told | (batch.facts.keys() if batch is not None else set()) or "days" not in {a.quantity for a in reading.asked}:
+        return
+    if reading.ingredients or reading.named or told & {"bottles", "bottle_size"} or (batch is not None and batch.members):
+        return
+    reading.said[:] = [s for s in reading.said if not hit.start() <= s.start < hit.end()]
+    reading.loose[:] = [f for f in reading.loose if not hit.start() <= f.start < hit.end()]
+    reading.said.append(Said("bottles", float(hit["n"]), hit.start("n"), hit.end("n")))
+    reading.said.append(Said("bottle_size", float(hit["size"]), hit.start("size"), hit.end()))
+    reading.acts[:] = [a for a in reading.acts if a.name != "scale_n"]
+    reading.frames.add("dose")
+
+
+def another_measure(reading: Reading, batch: Batch | None) -> None:
+    """Of a dose and its bottle in hand: "and a 4 oz" is another bottle, "make it tbsp" another spoon. Changes the reading."""
+    facts = batch.facts if batch is not None else {}
+    if not {"dose", "bottle_size"} <= facts.keys() or reading.asked or reading.ingredients or (batch is not None and batch.members) or "herb" in facts:
+        return
+    figures = reading.figures
+    if len(figures) == 1 and OUNCES.match(reading.heard) and isinstance(figures[0], Said) and figures[0].said_unit.startswith(("oz", "ounce")):
+        if figures[0].quantity in ("herb", "batch", "picked", "dried") and figures[0].weak:
+            take_as(reading, figures[0], "bottle_size", figures[0].value * FLUID_OUNCE / OUNCE)
+        return
+    spoon = SPOON_ALONE.match(reading.heard) if not figures else None
+    said = facts["dose"].said_unit.lower()
+    if spoon is None or not said.startswith(("tsp", "teaspoon", "tbsp", "tablespoon", "spoon")):
+        return
+    size, now = (TABLESPOON if word.lower().startswith(("tb", "table")) else TEASPOON for word in (said, spoon["spoon"]))
+    reading.said.append(Said("dose", facts["dose"].value / size * now, spoon.start("spoon"), spoon.end("spoon"), "", spoon["spoon"].lower()))
+    reading.acts[:] = [a for a in reading.acts if a.name not in ("in_unit", "correct")]
 
 
 def _is_small(figure: Said | Loose) -> bool:

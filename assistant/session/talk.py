@@ -12,6 +12,7 @@ from assistant.session import comparing, explaining, going_on_from, knowing, lif
 from assistant.session.alcohol_asked import alcohol_asked
 from assistant.session.alligation import by_parts
 from assistant.session.another_dose import times_meant
+from assistant.session.at_the_dispensary import at_the_dispensary
 from assistant.session.both_countries import both_countries
 from assistant.session.bottling import several_sizes
 from assistant.session.by_kind import by_kind
@@ -43,8 +44,6 @@ from assistant.session.salves import how_soft
 from assistant.session.settled_on import settled_on
 from assistant.session.several import several
 from assistant.session.shifting import all_of_them
-from assistant.session.so_often import so_often
-from assistant.session.some_over import some_over
 from assistant.session.spirit_there import of_what_was_converted
 from assistant.session.still_wet import still_wet
 from assistant.session.strength_terms import in_other_terms
@@ -73,9 +72,8 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     by_kind(reading, session.batch)
     alcohol_asked(reading, session.batch)
     dose_converted(session, reading)
-    so_often(reading, session.batch)
+    at_the_dispensary(session, reading)
     course_in_bottles(reading, session.batch)
-    some_over(reading, session.batch)
     state_said(reading, session.batch)
     dry_now(reading, session.batch)
     portion(reading, session.batch)

@@ -43,6 +43,8 @@ TOLD = {
     "dose": (
         "child_dose",
         "days",
+        "bottles_for_all",
+        "supply_for_all",
         "supply_over",
         "supply",
         "bottles_needed",

@@ -56,6 +56,9 @@ SAYS = {
     "days": "lasts {v}",
     "supply": "{v} for the course",
     "supply_over": "{v} with some over",
+    "drops_of_all": "{v} for all the doses",
+    "supply_for_all": "{v} for all of them",
+    "bottles_for_all": "{v} bottles for all of them",
     "cups": "{v} cups",
     "brix": "{v}",
     "blend_strength": "{v} all together",
@@ -223,7 +226,9 @@ def phrase_for(key: str, value: float, sure: str = "") -> str:
         return f"{caption} {text}"
     if name == "days_to_spare" and value < 0:
         return f"{shown(key, -value)} too late"
-    if name in ("bottles", "jars", "tins", "cups", "bags") and round(value, 6) == 1:
+    if name == "rest" and value < 0:
+        return f"{shown(key, -value)} short"
+    if name in ("bottles", "bottles_needed", "bottles_for_all", "jars", "tins", "cups", "bags") and round(value, 6) == 1:
         form = form.replace(" bottles", " bottle").replace(" jars", " jar").replace(" tins", " tin").replace(" cups", " cup").replace(" bags", " bag")
     return form.format(v=text, m=about(key))
 

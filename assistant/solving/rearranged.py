@@ -479,6 +479,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "bottles_to_fill": "to_fill / bottle_size",
         "bottle_size": "to_fill / bottles_to_fill",
     },
+    "rest = to_bottle - to_fill": {
+        "rest": "to_bottle - to_fill",
+        "to_bottle": "rest + to_fill",
+        "to_fill": "to_bottle - rest",
+    },
     "fill_short = to_fill - to_bottle": {
         "fill_short": "to_fill - to_bottle",
         "to_fill": "fill_short + to_bottle",
@@ -504,6 +509,26 @@ REARRANGED: dict[str, dict[str, str]] = {
     "to_bottle = menstruum": {
         "to_bottle": "menstruum",
         "menstruum": "to_bottle",
+    },
+    "to_bottle = racked - kept_back": {
+        "to_bottle": "racked - kept_back",
+        "racked": "to_bottle + kept_back",
+        "kept_back": "racked - to_bottle",
+    },
+    "to_bottle = blend - kept_back": {
+        "to_bottle": "blend - kept_back",
+        "blend": "to_bottle + kept_back",
+        "kept_back": "blend - to_bottle",
+    },
+    "to_bottle = syrup - kept_back": {
+        "to_bottle": "syrup - kept_back",
+        "syrup": "to_bottle + kept_back",
+        "kept_back": "syrup - to_bottle",
+    },
+    "to_bottle = menstruum - kept_back": {
+        "to_bottle": "menstruum - kept_back",
+        "menstruum": "to_bottle + kept_back",
+        "kept_back": "menstruum - to_bottle",
     },
     "sum(volume[i] * strength_of[i]) = blend * blend_strength": {
         "volume[j]": "(blend * blend_strength - others(volume[i] * strength_of[i])) / strength_of[j]",
@@ -687,6 +712,10 @@ REARRANGED: dict[str, dict[str, str]] = {
     "blend = supply": {
         "blend": "supply",
         "supply": "blend",
+    },
+    "blend = supply_for_all": {
+        "blend": "supply_for_all",
+        "supply_for_all": "blend",
     },
     "blend = formula_a_day * course": {
         "blend": "formula_a_day * course",
@@ -1203,6 +1232,31 @@ REARRANGED: dict[str, dict[str, str]] = {
         "taken_from": "inverse_floor(doses) * dose",
         "dose": "taken_from / inverse_floor(doses)",
     },
+    "drops_of_all = drops_beside * doses": {
+        "drops_of_all": "drops_beside * doses",
+        "drops_beside": "drops_of_all / doses",
+        "doses": "drops_of_all / drops_beside",
+    },
+    "herb_for_course = herb_per_day * course": {
+        "herb_for_course": "herb_per_day * course",
+        "herb_per_day": "herb_for_course / course",
+        "course": "herb_for_course / herb_per_day",
+    },
+    "batch = herb_per_day * course": {
+        "batch": "herb_per_day * course",
+        "herb_per_day": "batch / course",
+        "course": "batch / herb_per_day",
+    },
+    "days = floor(herb / herb_per_day)": {
+        "days": "floor(herb / herb_per_day)",
+        "herb": "inverse_floor(days) * herb_per_day",
+        "herb_per_day": "herb / inverse_floor(days)",
+    },
+    "days = floor(batch / herb_per_day)": {
+        "days": "floor(batch / herb_per_day)",
+        "batch": "inverse_floor(days) * herb_per_day",
+        "herb_per_day": "batch / inverse_floor(days)",
+    },
     "days = floor(taken_from / daily)": {
         "days": "floor(taken_from / daily)",
         "taken_from": "inverse_floor(days) * daily",
@@ -1298,6 +1352,16 @@ REARRANGED: dict[str, dict[str, str]] = {
         "supply": "daily * course",
         "daily": "supply / course",
         "course": "supply / daily",
+    },
+    "supply_for_all = supply * people": {
+        "supply_for_all": "supply * people",
+        "supply": "supply_for_all / people",
+        "people": "supply_for_all / supply",
+    },
+    "bottles_for_all = bottles_needed * people": {
+        "bottles_for_all": "bottles_needed * people",
+        "bottles_needed": "bottles_for_all / people",
+        "people": "bottles_for_all / bottles_needed",
     },
     "herb_per_dose = dose * herb_per_ml": {
         "herb_per_dose": "dose * herb_per_ml",
