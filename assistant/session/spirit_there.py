@@ -57,6 +57,7 @@ AIMS = frozenset({"strength", "finished_strength"})
 def settle_spirit_there(reading: Reading, batch: Batch) -> None:
     """Give the figures of a sentence about the spirit on the shelf their place."""
     _bottles_of_it(reading)
+    _poured_at_most(reading, batch)
     _less_what_was_used(reading)
     _both_by_proof(reading)
     _of_that_proof(reading, batch)
@@ -97,6 +98,13 @@ def _less_what_was_used(reading: Reading) -> None:
 SHELF = looked_for(r"\b(?:shelf|cupboard|have|got|i've|ive|there'?s|there are|stock|left)\b", re.IGNORECASE)
 OF_IT_IS = looked_for(r"^\s*(?:(?:of|at|the|each|,)\s*)*$", re.IGNORECASE)
 WEAKEST = 30.0  # percent: what is weaker in so many bottles was made here
+
+
+def _poured_at_most(reading: Reading, batch: Batch) -> None:
+    """ "1:1 with the 95, what's the highest it can finish": the spirit told is the strongest there is. Changes the reading."""
+    if any(a.quantity == "ceiling" for a in reading.asked) and "stock_strength" not in {*batch.facts, *(s.quantity for s in reading.said)}:
+        for strong in [s for s in reading.said if s.quantity == "strength" and s.value >= WEAKEST][:1]:
+            take_as(reading, strong, "stock_strength")
 
 
 def _bottles_of_it(reading: Reading) -> None:
