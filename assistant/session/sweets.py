@@ -142,6 +142,11 @@ def _to_one(one: str, keys: dict[str, str], sides: dict[str, tuple[float, int, i
 
 def _amounts(reading: Reading, oxymel: bool) -> None:
     """A volume beside the parts is that of the stuff named behind it ("i have 250 mL vinegar"), else of what it makes in all."""
+    told = {s.quantity for s in reading.said}
+    if oxymel and {"bottles", "bottle_size"} <= told and not told & {"jars", "jar_size", "in_jar"}:  # "six 500 mL bottles" are filled like jars
+        names = {"bottles": "jars", "bottle_size": "jar_size"}
+        reading.said[:] = [replace(s, quantity=names.get(s.quantity, s.quantity), weak=False) for s in reading.said]
+        return
     for n, said in enumerate(reading.said):
         if said.quantity not in WHOLE:
             continue

@@ -135,10 +135,8 @@ def _jars(said: list[Said], work: Work) -> None:
     told = {s.quantity for s in said}
     if {"honey_to_vinegar", "in_jar"} <= work.facts.keys() and told & {"honey", "honey_volume"} and not told & {"in_jar", "menstruum", "ratio"}:
         work.reading.freed.add("in_jar")  # "only 400 g honey left": the honey sets the batch, the parts stay
-    by_parts = "honey_to_vinegar" in told | work.facts.keys()
-    if by_parts and {"bottles", "bottle_size"} <= told and not (told | work.facts.keys()) & {"in_jar", "menstruum", "honey", "honey_volume", "herb"}:
-        names = {"bottles": "jars", "bottle_size": "jar_size"}  # "six 500 mL bottles" of an oxymel are filled like jars
-        said[:] = [replace(s, quantity=names.get(s.quantity, s.quantity), weak=False) for s in said]
+    if {"honey_to_vinegar", "jars"} <= work.facts.keys() and not told & {"jars", "bottle_size"}:  # "make that 8 bottles" of those filled like jars
+        said[:] = [replace(s, quantity="jars", weak=False) if s.quantity == "bottles" else s for s in said]
     if any(s.quantity == "jars" for s in said) and not any(s.quantity == "jar_size" for s in said):
         said[:] = [replace(s, quantity="jar_size", weak=False) if s.quantity in ("in_jar", "tin_size") else s for s in said]
         work.reading.asked[:] = [a for a in work.reading.asked if a.quantity != "herb_served"]  # "enough for 24 jars" asks for no plant
