@@ -1,7 +1,7 @@
 """The arrows between the rooms, read from the source: downward only, no ring, and each heavy library in the rooms named for it."""
 
 import ast
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from pathlib import Path
 
 import pytest
@@ -173,3 +173,46 @@ def test_the_reader_of_imports_sees_every_kind():
     source = "import lark\ndef f():\n    from assistant.solving import algebra\n    from . import words\n    from ..reply import Reply\n"
     own = {"listening", "listening.words", "solving", "solving.algebra", "reply"}
     assert imported(source, "listening.reading", False, own) == {"lark", "assistant.solving.algebra", "assistant.listening.words", "assistant.reply"}
+
+
+def _said_once(files: Mapping[str, ast.Module]) -> list[str]:
+    """Names a module defines that neither itself, nor another one, nor a test ever reads: "module.NAME"."""
+    fetched: set[tuple[str, str]] = set()
+    attributes: set[str] = set()
+    for tree in files.values():
+        for node in ast.walk(tree):
+            if isinstance(node, ast.ImportFrom) and node.module:
+                fetched |= {(node.module, one.name) for one in node.names}
+            elif isinstance(node, ast.Attribute):
+                attributes.add(node.attr)
+    found = []
+    for module, tree in files.items():
+        nodes = list(ast.walk(tree))
+        read = {n.id for n in nodes if isinstance(n, ast.Name) and isinstance(n.ctx, ast.Load)} | {n.value for n in nodes if isinstance(n, ast.Constant)}
+        for node in tree.body:
+            made: list[ast.expr] = []
+            if isinstance(node, ast.Assign):
+                made = node.targets
+            elif isinstance(node, ast.AnnAssign):
+                made = [node.target]
+            names = [n.id for one in made for n in ast.walk(one) if isinstance(n, ast.Name)]
+            names += [node.name] if isinstance(node, ast.FunctionDef | ast.ClassDef) else []
+            found += [f"{module}.{name}" for name in names if name not in read | attributes and (module, name) not in fetched and not name.startswith("__")]
+    return found
+
+
+def _trees(folder: Path, name: str) -> dict[str, ast.Module]:
+    return {
+        ".".join((name, *path.relative_to(folder).with_suffix("").parts)): ast.parse(path.read_text(encoding="utf-8")) for path in sorted(folder.rglob("*.py"))
+    }
+
+
+def test_no_name_stands_there_unread():
+    tests = Path(__file__).parent
+    unread = [name for name in _said_once(_trees(HOUSE, "assistant") | _trees(tests, "tests")) if name.startswith("assistant.")]
+    assert unread == []
+
+
+def test_an_unread_name_is_found():
+    files = {"assistant.a": ast.parse("ONE = 1\nTWO = 2\ndef three(): return TWO\n"), "tests.b": ast.parse("from assistant.a import three\nthree()\n")}
+    assert _said_once(files) == ["assistant.a.ONE"]

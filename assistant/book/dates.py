@@ -8,12 +8,9 @@ from __future__ import annotations
 
 import calendar
 import re
-from collections.abc import Callable
 from datetime import date, timedelta
 
 from assistant.faults import SentenceFault
-
-Today = Callable[[], date]
 
 _MONTH_NAMES = "january february march april may june july august september october november december".split()  # whatever the locale
 _DAY_NAMES = "monday tuesday wednesday thursday friday saturday sunday".split()

@@ -9,7 +9,6 @@ from assistant.book.book import Book
 from assistant.dataclass import dataclass
 from assistant.faults import FigureFault
 
-KINDS = ("spirit", "oil", "wax", "dried herb", "extract", "bottle", "jar", "honey", "sugar", "vinegar", "glycerine", "other")
 SAME_STRENGTH = 0.25  # percent: 95 and 95.0 are one spirit, 95 and 96 are two
 
 

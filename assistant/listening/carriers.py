@@ -12,7 +12,6 @@ LEAST = 200.0  # g: a bag that holds less is filled with dried herb for somebody
 BAGS = frozenset("bag bags box boxes".split())  # of fresh plant; else they may be what is sold
 CARRIERS = ALWAYS | BAGS
 SEVERAL = frozenset("baskets trugs sacks crates pails buckets basketfuls bagfuls panniers bags boxes".split())
-ONE = frozenset("a each every one per the my".split())
 HOLDS = frozenset("takes take holds hold fits fit carries carry gets bears good".split())
 TAKES = HOLDS | frozenset("about around roughly only just will can full of fresh comfortably is for".split())
 KIND = frozenset("bin big small large paper cloth plastic cotton wicker full".split())

@@ -30,7 +30,6 @@ FILES = (
 )
 READY = "phrases.ready.json"
 NO_QUANTITY = frozenset({"talk", "tag", "frame"})
-MAYBE = -2.0  # a weak reading, taken when nothing better claims the island
 
 
 @dataclass(frozen=True, slots=True)

@@ -49,9 +49,6 @@ from assistant.listening.weighing import read_weights
 from assistant.listening.year_cues import COUNTED_OUT, WITHOUT_STANDS, hear_work, tells_growth
 from assistant.patterns import looked_for
 
-NEGATIVE = looked_for(r"^(?:not|no|without|don't|dont|never|isn't|except)$")
-OPEN_FRAMES = {"maybe_dilution", "maybe_mix", "maybe_formula"}
-
 
 def read_statements(
     heard: str, items: Sequence[Item], notes: Sequence[str], find_names: NameFinder, context: frozenset[str], book: PhraseBook | None = None

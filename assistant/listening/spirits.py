@@ -39,7 +39,6 @@ MADE = frozenset("blend blending want wants wanted need needs make making get fo
 LIFTS = frozenset("lift lifts raise raises fortify strengthen strengthens boost bump".split())
 BRINGS = LIFTS | {"get", "gets", "bring", "brings"}
 MIXES = frozenset("blend blending mix mixing marry combine".split())
-USED_UP = frozenset("left last remaining only just".split())
 COUNTED = frozenset("bottles bottle jars jar spirits jugs litres parts times things of_them".split())
 LEAST, MOST = 3.0, 100.0
 MOST_BETWEEN = 6  # words between a volume and its strength: "500 ml tincture that came out at 52"

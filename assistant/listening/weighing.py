@@ -22,13 +22,11 @@ IN_HAND = frozenset(
 )
 DRYING = frozenset("rack racks hung hang crisp drier dehydrator loft dries drying dry dried dries dryed loses".split())
 FRESH = frozenset("fresh wet undried raw".split())
-ABOUT_DRYING = frozenset("dries drying dry".split())
 ASKS = frozenset("how what what's whats which what'll whatll".split())
 OTHER_WORK = frozenset("<cup> cup cups vs versus against compare equivalent wax salve oil honey sugar syrup tea blend dose <parts> <part> <x>".split())
 OF_SPIRIT = frozenset("spirit vodka brandy alcohol stock menstruum proof tincture dilute cut <:> <mL>".split())
 STOPS = frozenset(", . ; ? ! but and n so : (".split())
 LEAST = 5.0
-KINDS = ("<g>", "<oz>", "<#>")
 
 
 def read_weights(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading) -> None:

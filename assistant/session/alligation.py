@@ -23,7 +23,6 @@ ASKS_PARTS = looked_for(
     re.IGNORECASE,
 )
 EXACT = looked_for(r"\b(?:exact\w*|shrink\w*|contraction|taken into account|true|properly)\b", re.IGNORECASE)
-VOLUMES = looked_for(r"\b(?:volumes?|ml|millilit\w+|how much|amounts?)\b", re.IGNORECASE)
 SAYS = (
     "Set the strong and the weak on the left, the wanted one in the middle, and take the differences crosswise; "
     "by parts the shrinkage is left out, so it is an approximation."

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from assistant.listening.statements import Loose, Reading
 from assistant.matter import FUNCTIONS
 from assistant.quantities.vocabulary import VOCABULARY, about, base, bracket
-from assistant.reply import Caution, Question, Reply, Status, Step, Used, Value
+from assistant.reply import Question, Reply, Status, Step, Used, Value
 from assistant.session import answering, reaching
 from assistant.session.asides import asides
 from assistant.session.batch import Batch
@@ -392,8 +392,3 @@ def _measured_first(unplaced: Sequence[Loose]) -> list[str]:
 def _caption(key: str) -> str:
     caption = VOCABULARY[base(key)].caption
     return f"{about(key)} {caption}" if about(key) else caption
-
-
-def caution_line(caution: Caution) -> str:
-    head = {"stop": "STOP", "warn": "Caution", "note": "Note"}[caution.level]
-    return f"{head}: {caution.text}"

@@ -19,7 +19,6 @@ from assistant.matter import cylinders, droppers, scales
 from assistant.quantities.vocabulary import base
 
 KINDS = {"scale": "g", "glass": "mL", "dropper": "drop", "hydrometer": "percent"}
-SAYS_KIND = {"scale": "scale", "glass": "glass", "dropper": "dropper", "hydrometer": "hydrometer"}
 #: what a scale, a glass and a hydrometer read; what was only planned was read off nothing
 WEIGHED = frozenset(
     "herb gross tare picked wilted dried gathered_weight weight sugar honey liquid boiled_from boiled_to had_weight sugar_had honey_had".split()

@@ -17,7 +17,6 @@ from assistant.session.keeping_dates import date_values, dated, dates_line, date
 
 NAME = looked_for(r"\s*(.*?)\s*(?:[,;:.!?]|\bpress\b|\bstarted\b|\bshake\b|\bfrom\b|\bto press\b|$)", re.IGNORECASE)
 AS = looked_for(r"\b(?:as|under)\s+(?:the\s+)?(lot|batch|code)?\s*", re.IGNORECASE)
-FROM_LOT = looked_for(r"\bfrom\s+lot\b", re.IGNORECASE)
 
 
 def keep(entry: Entry) -> Reply | None:

@@ -130,7 +130,6 @@ def _gathering_told(entry: Entry, made: Gathering) -> Reply:
 
 # ── the shelf ────────────────────────────────────────────────────────────────────────────────────────────────────────────
 
-OILS = frozenset("oil olive sunflower almond sesame jojoba coconut rapeseed".split())
 
 
 def _thing(entry: Entry) -> tuple[str, str, str, float] | None:

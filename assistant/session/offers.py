@@ -8,8 +8,6 @@ from assistant.session.figuring import Worked, work_out
 from assistant.session.wording import shown
 from assistant.solving import Impossible
 
-MIX = ("blend_strength", "blend")
-
 
 def offer(worked: Worked) -> tuple[str, Question, tuple[str, ...]] | None:
     """Why the batch cannot be, the question that mends it, and the keys it waits for; None where nothing is wrong."""

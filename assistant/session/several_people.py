@@ -34,7 +34,6 @@ NUMBERED = looked_for(r"\b(?:client|patient|person|customer|number|no\.?) $", re
 COUNTED = looked_for(r"^ (?:people|persons|clients|patients|customers|of them|of us)\b", re.IGNORECASE)  # "three clients: …"
 OF_DOSES = frozenset({"dose", "dose_drops", "times_a_day", "daily"})
 THERE = frozenset({"menstruum", "pressed", "stock", "spirit_in_hand", "blend", "bottle_size"})
-DROPS = 20.0
 
 
 def several_people(reading: Reading, batch: Batch | None) -> None:

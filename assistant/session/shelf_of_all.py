@@ -9,8 +9,6 @@ from assistant.session.batch import Batch
 from assistant.session.figuring import Worked
 from assistant.session.wording import shown
 
-SHELF = ("stock_strength", "spirit_in_hand")
-
 
 def shared_shelf(plans: Sequence[Batch]) -> tuple[list[Batch], float | None]:
     """The plans, each with the stock strength that was told once, and the mL of that spirit there are, which are no one plan's."""

@@ -28,7 +28,6 @@ TOLD_IN_PERCENT = frozenset(
 )
 #: what is measured out at the bench once it was worked out, in the order in which it is
 MEASURED_OUT = ("menstruum", "stock", "volume", "weight", "decoction", "honey", "sugar", "glycerine_volume")
-UNLESS_MADE_UP = "strength"
 KITCHEN_STEP = 1.0  # [g] of a scale of which nothing was said
 
 

@@ -32,7 +32,6 @@ TEST_STEP = 1.0  # [g] of the scale for it, where none is known
 OF_WATER = frozenset({"water_content", "other_water", "wilted_water"})
 OF_STRENGTH = frozenset({"strength", "stock_strength", "strength_of"})
 METER_STEPS = (0.1, 0.2, 0.5, 1.0, 2.0)  # [percent] of hydrometers
-BELOW_ALL = 0.02  # of the square: a source that small is left as it is
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,6 @@ from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.session.year_work import SAYS as SAYS_OF_THE_YEAR
 
 # Money is a plain number in whatever coin, told to the hundredth.
-MONEY = frozenset({"materials", "empty_bottle", "labour", "bottle_cost", "batch_cost", "selling_price", "cost_of", "labour_each", "left_each"})
 
 # How a figure is said in the first line; {v} is the figure, {m} the ingredient.
 SAYS = {

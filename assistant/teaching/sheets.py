@@ -9,7 +9,6 @@ from assistant.quantities.showing import caption, shown
 from assistant.teaching.problems import Problem
 from assistant.teaching.working import worked
 
-FORMS = ("text", "markdown", "html")
 STYLE = """body{font:12pt/1.5 Georgia,serif;max-width:42em;margin:2em auto;padding:0 1em;color:#000;background:#fff}
 h1{font-size:1.4em}h2{font-size:1.15em;margin-top:2em}li{margin:0 0 1.6em}.room{border-bottom:1px solid #999;height:2.6em}
 .key li{margin:0 0 .8em}pre{font:10pt/1.4 monospace;white-space:pre-wrap;margin:.2em 0}@media print{.key{page-break-before:always}body{margin:0}}"""
