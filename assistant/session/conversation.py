@@ -47,7 +47,6 @@ from assistant.session.pointing import ask_before_name, unnamed
 from assistant.session.renumbering import swap
 from assistant.session.repairing import which_mends
 from assistant.session.spirit_turns import settle_spirit
-from assistant.session.strengths_in_order import strengths_in_order
 from assistant.session.trimmed import clean_weight_wanted
 from assistant.session.year_work import WORK
 
@@ -251,7 +250,6 @@ class Session:
 
     def take(self, reading: Reading, answers: Answers, onto: Batch | None = None, index: int | None = None) -> Reply:
         """Lay a sentence over the batch it speaks of, and answer."""
-        strengths_in_order(self, reading)
         cups_of_it(self, reading)
         asked_otherwise(self, reading)
         swap(self, reading)
