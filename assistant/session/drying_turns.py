@@ -17,8 +17,6 @@ DRY_BEHIND = looked_for(
 COUNTED_DRY = looked_for(r"\b(?:count\w*|reckon\w*|worth|equivalent|terms|like|equal\w*)\b[\w\s]{0,12}\b(?:dry|dried)\b", re.IGNORECASE)
 NOT_DRY = looked_for(r"\b(?:never|not|isn['’]?t|ain['’]?t|aint|isnt)\b[\w\s]{0,12}\bdry\b", re.IGNORECASE)
 PICKING = looked_for(r"\b(?:pick|gather|cut|dig|harvest|bring home|collect)\b", re.IGNORECASE)
-STILL = frozenset({"water_to_lose", "still_to_lose", "wilted_water", "water_content"})  # asked of a plant on its way to being dry
-ON_THE_WAY = looked_for(r"\b(?:scales?|now|still|at|down to|reads?|says?|weighs?|it'?s|is)\W+(?:(?:only|just|about|down to|at)\s+)*$", re.IGNORECASE)
 OTHER_WORK = frozenset({"ratio", "menstruum", "dried", "strength", "stock_strength"})
 
 
@@ -31,7 +29,6 @@ def dry_weight_wanted(reading: Reading, batch: Batch) -> None:
     _dries_otherwise(reading, batch)
     _and_dried(reading, batch)
     _how_wet(reading, batch)
-    _weighed_now(reading, batch)
     if "fresh" in batch.tags and COUNTED_DRY.search(reading.heard) and any(a.quantity == "dried" for a in reading.asked):
         reading.tags.discard("dried")  # "what's that counted as dry herb?": the plant in hand is still a fresh one
     if "fresh" in batch.tags and NOT_DRY.search(reading.heard):
@@ -80,7 +77,6 @@ def _dries_otherwise(reading: Reading, batch: Batch) -> None:
 
 
 WEIGHED = frozenset({"picked", "gross", "per_plant"})
-AND_DRIED = looked_for(r"\b(?:dry|dried|dries|drying)\b", re.IGNORECASE)
 
 
 def _and_dried(reading: Reading, batch: Batch) -> None:
@@ -88,7 +84,7 @@ def _and_dried(reading: Reading, batch: Batch) -> None:
     said = {s.quantity for s in reading.said}
     if not batch.facts.keys() & WEIGHED or (batch.facts.keys() | said) & (A_POUR | {"dried"}) or said - HOW_IT_DRIES - {"dried_water"} or reading.named:
         return
-    if not AND_DRIED.search(reading.heard) or {a.quantity for a in reading.asked} - {"dried", "water", "herb"} or not (said or reading.asked):
+    if not DRIED.search(reading.heard) or {a.quantity for a in reading.asked} - {"dried", "water", "herb"} or not (said or reading.asked):
         return
     reading.asked[:] = [Asked("dried", 0, len(reading.heard))]
     reading.tags.discard("dried")
@@ -109,22 +105,6 @@ def _turned_round(reading: Reading, batch: Batch) -> None:
         reading.freed.add("herb")
         reading.asked[:] = reading.asked or [Asked("herb", 0, 0)]
     reading.tags.add("fresh")
-
-
-def _weighed_now(reading: Reading, batch: Batch) -> None:
-    """ "Scale says 260, how much still to come off", "how wet is it at 260": what a plant on its way to being dry weighs now. Changes the reading."""
-    facts = batch.facts
-    if not facts.keys() >= {"herb", "water_content"} or facts.keys() & {"ratio", "menstruum", "strength"} or any(s.quantity == "wilted" for s in reading.said):
-        return
-    asked = [a for a in reading.asked if a.quantity in STILL]
-    weights = [f for f in reading.figures if (f.quantity in ("herb", "gross") if isinstance(f, Said) else f.kind in ("#", "g"))]
-    weights = [f for f in weights if f.value < facts["herb"].value]
-    if len(asked) != len(reading.asked) or not asked or len(weights) != 1 or not ON_THE_WAY.search(reading.heard[: weights[0].start]):
-        return
-    take_as(reading, weights[0], "wilted")
-    reading.asked[:] = [replace(a, quantity="wilted_water") if a.quantity == "water_content" else a for a in reading.asked]
-    reading.acts[:] = [a for a in reading.acts if a.name not in ("claim", "is_it", "right", "whatif")]
-    reading.tags -= {"dried", "fresh"}
 
 
 A_POUR = frozenset({"ratio", "dry_ratio", "menstruum", "stock", "stock_strength", "finished_strength", "pressed"})

@@ -1,4 +1,4 @@
-"""A plant weighed again while it dries: "scale says 565, how much water's still in it"; and another dried weight wanted behind that."""
+"""A plant weighed again while it dries: "scale says 565, how much water's still in it", "how much still to come off"; then another dried weight wanted."""
 
 from __future__ import annotations
 
@@ -20,6 +20,7 @@ NOW_WEIGHS = looked_for(
 )
 NOW_BEHIND = looked_for(r"^\s*(?:g|grams?|kg|kilos?)?\s*(?:now|today|this (?:morning|evening|afternoon)|at (?:the moment|present)|so far)\b", re.IGNORECASE)
 MISHEARD = frozenset({"herb", "dried", "wilted", "gross", "picked", "pressed", "to_gather", "menstruum_weight"})
+TO_LOSE = frozenset({"water_to_lose", "still_to_lose"})
 OF_WATER = frozenset(
     """water water_content plant_water water_lost wilted_water water_to_lose still_to_lose strength dried herb rest spare herb_left""".split()
 )
@@ -44,8 +45,10 @@ def still_wet(reading: Reading, batch: Batch | None) -> None:
 
 
 def _water_in_it_now(reading: Reading, facts: dict[str, float]) -> None:
-    """The weight told last, less than the fresh plant's, is what the plant weighs now; of it the water is asked."""
-    if not WATER_ASKED.search(reading.heard) or {a.quantity for a in reading.asked} - OF_WATER:
+    """The weight told last, less than the fresh plant's, is what the plant weighs now; of it the water is asked, or what has still to come off."""
+    to_lose = [a for a in reading.asked if a.quantity in TO_LOSE]
+    of_water = WATER_ASKED.search(reading.heard) is not None
+    if not (of_water or to_lose) or {a.quantity for a in reading.asked} - OF_WATER:
         return
     weights: list[Said | Loose] = [s for s in reading.said if s.quantity in MISHEARD] + [f for f in reading.loose if f.kind in ("#", "g", "oz")]
     weights.sort(key=lambda f: f.start)
@@ -59,11 +62,13 @@ def _water_in_it_now(reading: Reading, facts: dict[str, float]) -> None:
     if not dry_matter < now.value < fresh:
         return
     heard_so = isinstance(now, Said) and now.quantity == "wilted"
+    if heard_so and not of_water:
+        return
     if heard_so and "herb" not in facts and any(a.quantity == "wilted_water" for a in reading.asked):
         return
     if not heard_so:
         take_as(reading, now, "wilted")
-    reading.asked[:] = [Asked("wilted_water", 0, len(reading.heard)), *(a for a in reading.asked if a.quantity in ("water_to_lose", "still_to_lose"))]
+    reading.asked[:] = [*([Asked("wilted_water", 0, len(reading.heard))] if of_water else []), *to_lose]
     reading.acts[:] = [a for a in reading.acts if a.name not in ("claim", "whatif", "check")]
     reading.frames -= RACKS
 
