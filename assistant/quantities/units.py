@@ -124,3 +124,9 @@ def _measure(definition: str, factors: dict[str, float], dimensions: dict[str, s
     if not dimension:
         raise ValueError(definition)
     return size, dimension
+
+
+def of_liquid(grams: float, measures: str) -> float:
+    """mL of as many fluid ounces as these grams are ounces: "4 oz" of a liquid, heard as a weight."""
+    known = units().by_name
+    return grams / known["ounce"].size(measures) * known["fluid_ounce"].size(measures)

@@ -11,7 +11,7 @@ from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import base
 from assistant.session.batch import Batch
 from assistant.session.portions import SHORT
-from assistant.session.work import TEASPOON_IN_DOSE, take_as
+from assistant.session.work import spoon_of, take_as
 
 ALCOHOL = looked_for(r"\b(?:alcohol|ethanol|alc|booze)\b", re.IGNORECASE)
 GRAMS = looked_for(r"\b(?:g|gm|gms|gr|grams?|grammes?)\b", re.IGNORECASE)
@@ -27,7 +27,6 @@ TAKEN = frozenset({"menstruum", "blend", "pressed", "stock", "bottle_size", "dos
 ASKED = frozenset({"alcohol", "alcohol_grams", "alcohol_per_dose", "menstruum", "stock", "strength", "herb"})
 PLAN = frozenset({"herb", "ratio", "water_content", "in_jar"})
 SPOON = looked_for(r"\b(?P<half>half (?:an? )?|1/2 )?(?:a |one )?(?:level )?(?P<kind>tsp|teaspoon|teaspoonful|tbsp|tablespoon|tablespoonful)\b", re.IGNORECASE)
-TABLESPOON = 14.78676478125  # mL
 MOST_TAKEN, MOST_DROPS = 15.0, 200.0
 LEAST_STRENGTH, MOST_TIMES = 15.0, 12.0
 
@@ -98,7 +97,7 @@ def _other_measure(reading: Reading) -> bool:
     if not figures and spoon is None:
         return False
     if spoon is not None and not figures:
-        size = (TABLESPOON if spoon["kind"].lower().startswith(("tb", "ta")) else TEASPOON_IN_DOSE) * (0.5 if spoon["half"] else 1.0)
+        size = spoon_of(spoon["kind"], reading.measures) * (0.5 if spoon["half"] else 1.0)
         reading.said.append(Said("dose", size, spoon.start(), spoon.end(), said_unit=spoon["kind"].lower()))
     else:
         figure = figures[0]

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from assistant.dataclass import replace
 from assistant.listening.statements import Act, Loose, Reading, Said
 from assistant.patterns import looked_for
+from assistant.quantities.units import of_liquid
 from assistant.quantities.vocabulary import VOCABULARY, base
 from assistant.reply import Reply, Used, Value
 from assistant.session import answering
@@ -115,8 +116,7 @@ def _as_liquid(claim: Claim, session: Session) -> Claim:
     asked = [VOCABULARY[base(k)].unit for k in session.last_keys]
     if claim.said_unit not in ("oz", "ounce", "ounces") or asked[:1] != ["mL"] or "g" in asked:
         return claim
-    fluid = claim.value / 28.3495 * (28.413 if session.measures == "imperial" else 29.5735)
-    return Loose("mL", fluid, "mL", claim.start, claim.end, "", said_unit="fl oz")
+    return Loose("mL", of_liquid(claim.value, session.measures), "mL", claim.start, claim.end, "", said_unit="fl oz")
 
 
 def _said_to(claim: Claim, heard: str) -> float:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from assistant.dataclass import dataclass, replace
 from assistant.listening.statements import Loose, Reading, Said
 from assistant.patterns import looked_for
-from assistant.quantities.units import Unit, units
+from assistant.quantities.units import Unit, of_liquid, units
 from assistant.quantities.vocabulary import VOCABULARY
 from assistant.reply import Reply, Step, Value
 from assistant.session.instruments import at_hand
@@ -177,7 +177,7 @@ def _answer(figure: Said | Loose, target: Target, measures: str, heard: str) -> 
     if isinstance(target, Unit):
         bench = target.bench
         if bench == "mL" and unit == "g" and figure.said_unit.lower().startswith(("oz", "ounce")):
-            unit, value = "mL", value / 28.349523125 * units().by_name["fluid_ounce"].size(measures)  # "4 ounces in mL": an ounce of liquid
+            unit, value = "mL", of_liquid(value, measures)  # "4 ounces in mL": an ounce of liquid
         if bench == "g" and target.name == "ounce" and unit == "mL":
             target, bench = units().by_name["fluid_ounce"], "mL"
         if bench == "drop" and unit == "mL":

@@ -7,7 +7,7 @@ import re
 from assistant.listening.statements import Asked, Loose, Reading, Said
 from assistant.patterns import looked_for
 from assistant.session.batch import Batch
-from assistant.session.work import take_as
+from assistant.session.work import spoon_of, take_as
 
 EACH_DOSE = r"(?:in|to|per|for|with|a|each|every|the)\s+(?:(?:every|each|a|the|one)\s+)?(?:dose|spoonful|teaspoonful|taking)\b"
 DROPS = looked_for(
@@ -32,7 +32,6 @@ ANOTHER = looked_for(
     re.IGNORECASE,
 )
 LARGEST_DOSE = 30.0  # mL
-TEASPOON, TABLESPOON = 5.0, 15.0  # mL, of a dose
 
 
 def doses_in_it(reading: Reading, batch: Batch | None) -> None:
@@ -52,7 +51,7 @@ def doses_in_it(reading: Reading, batch: Batch | None) -> None:
         if figure.value <= LARGEST_DOSE and (figure.kind in ("mL", "#") if isinstance(figure, Loose) else figure.quantity not in ("dose_drops", "times_a_day")):
             take_as(reading, figure, "dose")
     elif (spoons := SPOONS.search(reading.heard)) is not None and len(reading.figures) == 1:
-        size = TABLESPOON if spoons["spoon"].lower().startswith(("tab", "tb")) else TEASPOON
+        size = spoon_of(spoons["spoon"], reading.measures)
         if not _there(reading, reading.figures):
             return
         reading.said.append(Said("dose", size, spoons.start("spoon"), spoons.end("spoon"), "", "tsp"))

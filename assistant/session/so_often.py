@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Asked, Loose, Reading, Said
 from assistant.patterns import looked_for
-from assistant.session.work import take_as
+from assistant.quantities.units import of_liquid
+from assistant.session.work import spoon_of, take_as
 
 if TYPE_CHECKING:
     from assistant.session.batch import Batch
@@ -30,8 +31,6 @@ SPOON_ALONE = looked_for(
     re.IGNORECASE,
 )
 BY_TIMES = looked_for(r"\b(?P<n>\d{1,2}) ?[x×] ?(?P<size>\d{2,4}) ?(?:ml|mls)\b", re.IGNORECASE)
-TEASPOON, TABLESPOON = 5.0, 15.0  # mL, of a dose
-OUNCE, FLUID_OUNCE = 28.349523125, 29.5735295625  # g, mL
 ASKED = frozenset({"days", "bottles_needed", "daily", "supply", "bottles", "doses", "menstruum"})
 
 
@@ -103,13 +102,13 @@ def another_measure(reading: Reading, batch: Batch | None) -> None:
     figures = reading.figures
     if len(figures) == 1 and OUNCES.match(reading.heard) and isinstance(figures[0], Said) and figures[0].said_unit.startswith(("oz", "ounce")):
         if figures[0].quantity in ("herb", "batch", "picked", "dried") and figures[0].weak:
-            take_as(reading, figures[0], "bottle_size", figures[0].value * FLUID_OUNCE / OUNCE)
+            take_as(reading, figures[0], "bottle_size", of_liquid(figures[0].value, reading.measures))
         return
     spoon = SPOON_ALONE.match(reading.heard) if not figures else None
     said = facts["dose"].said_unit.lower()
     if spoon is None or not said.startswith(("tsp", "teaspoon", "tbsp", "tablespoon", "spoon")):
         return
-    size, now = (TABLESPOON if word.lower().startswith(("tb", "table")) else TEASPOON for word in (said, spoon["spoon"]))
+    size, now = (spoon_of(word, reading.measures) for word in (said, spoon["spoon"]))
     reading.said.append(Said("dose", facts["dose"].value / size * now, spoon.start("spoon"), spoon.end("spoon"), "", spoon["spoon"].lower()))
     reading.acts[:] = [a for a in reading.acts if a.name not in ("in_unit", "correct")]
 

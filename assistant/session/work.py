@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from assistant.dataclass import dataclass, replace
 from assistant.listening.statements import Loose, Reading, Reference, Said, forget
+from assistant.quantities.units import units
 from assistant.quantities.vocabulary import base, key_for
 from assistant.session.batch import Batch, Fact
 
@@ -54,6 +55,11 @@ class Work:
 TEASPOON = ("tsp", "teaspoon", "spoon")
 US_TEASPOON, TEASPOON_IN_DOSE = 4.92892159375, 5.0  # mL
 IN_DOSES = frozenset({"dose", "adult_dose", "daily"})  # where it is counted so from the beginning
+
+
+def spoon_of(word: str, measures: str) -> float:
+    """mL of a spoon of medicine, by its name: a teaspoon is 5 mL, a tablespoon what these measures make it."""
+    return units().by_name["tablespoon"].size(measures) if word.lower().startswith(("tb", "ta")) else TEASPOON_IN_DOSE
 
 
 def _size(figure: Said | Loose, quantity: str, value: float | None) -> float:
