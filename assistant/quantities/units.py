@@ -130,3 +130,12 @@ def of_liquid(grams: float, measures: str) -> float:
     """mL of as many fluid ounces as these grams are ounces: "4 oz" of a liquid, heard as a weight."""
     known = units().by_name
     return grams / known["ounce"].size(measures) * known["fluid_ounce"].size(measures)
+
+
+MEDICINE_TEASPOON = 5.0  # mL, whatever the kitchen's holds
+SPOONS = frozenset({"teaspoon", "tablespoon"})
+
+
+def spoon_of(word: str, measures: str) -> float:
+    """mL of a spoon of medicine, by its name: a teaspoon is 5 mL, a tablespoon what these measures make it."""
+    return units().by_name["tablespoon"].size(measures) if word.lower().startswith(("tb", "ta")) else MEDICINE_TEASPOON

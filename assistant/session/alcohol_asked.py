@@ -8,10 +8,11 @@ import re
 from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Loose, Reading, Reference, Said
 from assistant.patterns import looked_for
+from assistant.quantities.units import spoon_of
 from assistant.quantities.vocabulary import base
 from assistant.session.batch import Batch
 from assistant.session.portions import SHORT
-from assistant.session.work import spoon_of, take_as
+from assistant.session.work import take_as
 
 ALCOHOL = looked_for(r"\b(?:alcohol|ethanol|alc|booze)\b", re.IGNORECASE)
 GRAMS = looked_for(r"\b(?:g|gm|gms|gr|grams?|grammes?)\b", re.IGNORECASE)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from assistant.listening.statements import Loose, Reading
 from assistant.matter import FUNCTIONS
+from assistant.quantities.units import SPOONS, units
 from assistant.quantities.vocabulary import VOCABULARY, about, base, bracket
 from assistant.reply import Question, Reply, Status, Step, Used, Value
 from assistant.session import answering, reaching
@@ -20,7 +21,7 @@ from assistant.session.plain_words import in_plain_words
 from assistant.session.questions import ASKABLE, question_for, unplaced_question
 from assistant.session.reconcile import ways
 from assistant.session.telling import told_keys
-from assistant.session.wording import SPOONS, number, shown
+from assistant.session.wording import number, shown
 from assistant.session.year_work import WORK
 from assistant.solving.missing import missing
 
@@ -380,7 +381,7 @@ def unit_asked(reading: Reading) -> str:
     if act is None:
         return ""
     words = [w.lower() for w in act.arguments if any(c.isalnum() for c in w)] or [""]
-    spoons = [w for w in words if w in SPOONS]
+    spoons = [w for w in words if (known := units().spellings.get(w)) is not None and known.name in SPOONS]
     return " ".join(words[-2:]) if words[-2:] in (["fluid", "ounces"], ["fl", "oz"]) else (spoons or words)[-1]
 
 

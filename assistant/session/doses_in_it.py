@@ -6,8 +6,9 @@ import re
 
 from assistant.listening.statements import Asked, Loose, Reading, Said
 from assistant.patterns import looked_for
+from assistant.quantities.units import spoon_of
 from assistant.session.batch import Batch
-from assistant.session.work import spoon_of, take_as
+from assistant.session.work import take_as
 
 EACH_DOSE = r"(?:in|to|per|for|with|a|each|every|the)\s+(?:(?:every|each|a|the|one)\s+)?(?:dose|spoonful|teaspoonful|taking)\b"
 DROPS = looked_for(

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Asked, Loose, Reading, Said
 from assistant.patterns import looked_for
-from assistant.quantities.units import of_liquid
-from assistant.session.work import spoon_of, take_as
+from assistant.quantities.units import of_liquid, spoon_of
+from assistant.session.work import take_as
 
 if TYPE_CHECKING:
     from assistant.session.batch import Batch

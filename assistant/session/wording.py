@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from assistant.quantities.showing import SIGNS, caption, in_working, number, plural, shown
+from assistant.quantities.units import SPOONS, spoon_of, units
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.session.year_work import SAYS as SAYS_OF_THE_YEAR
-
-# Money is a plain number in whatever coin, told to the hundredth.
 
 # How a figure is said in the first line; {v} is the figure, {m} the ingredient.
 SAYS = {
@@ -178,34 +177,23 @@ def slack_text(plus_minus: float, unit: str) -> str:
     return text or "0"
 
 
+# Units a figure is told in beside its own, by how they are written there.
 UNITS_ASKED = {
-    "quarts": (946.353, "mL", "quarts"), "pints": (473.176, "mL", "pints"), "cups": (236.588, "mL", "cups"), "gallons": (3785.41, "mL", "gallons"),
-    "fluid ounces": (29.5735, "mL", "fl oz"), "fl oz": (29.5735, "mL", "fl oz"), "litres": (1000.0, "mL", "L"), "liters": (1000.0, "mL", "L"),
-    "cl": (10.0, "mL", "cl"), "dl": (100.0, "mL", "dl"), "teaspoons": (4.92892, "mL", "tsp"), "tablespoons": (14.7868, "mL", "tbsp"),
-    "pounds": (453.592, "g", "lb"), "lbs": (453.592, "g", "lb"), "lb": (453.592, "g", "lb"), "kilos": (1000.0, "g", "kg"), "kg": (1000.0, "g", "kg"),
-    "oz": (28.3495, "g", "oz"), "ounces": (28.3495, "g", "oz"),
+    "quart": "quarts", "pint": "pints", "cup": "cups", "gallon": "gallons", "fluid_ounce": "fl oz", "litre": "L", "centilitre": "cl", "decilitre": "dl",
+    "teaspoon": "tsp", "tablespoon": "tbsp", "pound": "lb", "kilogram": "kg", "ounce": "oz",
 }  # fmt: skip
-SPOONS = {"teaspoons": 5.0, "tablespoons": 15.0}  # mL, in a dose
 TAKEN = frozenset({"dose", "daily", "other_dose", "needed_dose", "child_dose", "adult_dose", "clark_dose", "young_dose", "fried_dose", "supply"})
-IMPERIAL = {"quarts": 1136.523, "pints": 568.261, "cups": 284.131, "gallons": 4546.09, "fluid ounces": 28.413, "fl oz": 28.413}
 
 
 def in_unit(key: str, value: float, unit: str, measures: str) -> str:
     """The value in a unit the person asked for, "" where it cannot be."""
-    entry = UNITS_ASKED.get(unit)
-    own = VOCABULARY[base(key)].unit
-    if entry is None:
+    known, own = units().spellings.get(unit), VOCABULARY[base(key)].unit
+    if known is not None and known.name == "ounce" and own == "mL":
+        known = units().by_name["fluid_ounce"]
+    if known is None or known.name not in UNITS_ASKED or known.bench != own:
         return ""
-    size, kind, sign = entry
-    if unit in SPOONS and base(key) in TAKEN:
-        size = SPOONS[unit]
-    if unit in ("oz", "ounces") and own == "mL":
-        size, kind, sign = (28.413 if measures == "imperial" else 29.5735), "mL", "fl oz"
-    elif measures == "imperial" and unit in IMPERIAL:
-        size = IMPERIAL[unit]
-    if kind != own:
-        return ""
-    text = f"{value / size:.2f}".rstrip("0").rstrip(".")
+    size = spoon_of(known.name, measures) if known.name in SPOONS and base(key) in TAKEN else known.size(measures)
+    text, sign = f"{value / size:.2f}".rstrip("0").rstrip("."), UNITS_ASKED[known.name]
     return f"{text} {sign[:-1] if text == '1' and sign.endswith('s') else sign}"
 
 

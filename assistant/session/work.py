@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from assistant.dataclass import dataclass, replace
 from assistant.listening.statements import Loose, Reading, Reference, Said, forget
-from assistant.quantities.units import units
+from assistant.quantities.units import MEDICINE_TEASPOON, units
 from assistant.quantities.vocabulary import base, key_for
 from assistant.session.batch import Batch, Fact
 
@@ -53,20 +53,16 @@ class Work:
 
 
 TEASPOON = ("tsp", "teaspoon", "spoon")
-US_TEASPOON, TEASPOON_IN_DOSE = 4.92892159375, 5.0  # mL
 IN_DOSES = frozenset({"dose", "adult_dose", "daily"})  # where it is counted so from the beginning
-
-
-def spoon_of(word: str, measures: str) -> float:
-    """mL of a spoon of medicine, by its name: a teaspoon is 5 mL, a tablespoon what these measures make it."""
-    return units().by_name["tablespoon"].size(measures) if word.lower().startswith(("tb", "ta")) else TEASPOON_IN_DOSE
 
 
 def _size(figure: Said | Loose, quantity: str, value: float | None) -> float:
     """The value of a figure under another name; a teaspoon that turns out to be a dose is 5 mL."""
     size = figure.value if value is None else value
     counted_so = isinstance(figure, Said) and figure.quantity in IN_DOSES
-    return size * TEASPOON_IN_DOSE / US_TEASPOON if quantity == "dose" and not counted_so and figure.said_unit.lower().startswith(TEASPOON) else size
+    if quantity != "dose" or counted_so or not figure.said_unit.lower().startswith(TEASPOON):
+        return size
+    return size * MEDICINE_TEASPOON / units().by_name["teaspoon"].size()
 
 
 def renamed(s: Said, quantity: str, member: str = "", value: float | None = None) -> Said:

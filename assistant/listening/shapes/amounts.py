@@ -8,9 +8,8 @@ from assistant.listening.counts import Count, Measure, system_of
 from assistant.listening.shapes.around import COUNTABLE_ONE, VESSELS, Around, Meaning
 from assistant.listening.shapes.often import often
 from assistant.listening.tokens import NUMERIC, Token, cap
-from assistant.quantities.units import units
+from assistant.quantities.units import MEDICINE_TEASPOON, units
 
-DOSE_TEASPOON = 5.0  # mL, the medicine spoon
 SMALLEST_ALONE = 25.0  # g or mL; nobody leaves the "a" out of a gram
 _FOR_A_WHILE = frozenset("for in after within takes take last lasts lasted about under over every than wait waited macerated macerate steep steeped".split())
 
@@ -35,7 +34,7 @@ def amount_meaning(count: Count, measure: Measure, around: Around, also: float =
     if unit.name == "ounce":
         meaning["alt"] = cap(said * around.size(Measure(units().by_name["fluid_ounce"], measure.system)))
     elif unit.name == "teaspoon":
-        meaning["alt"] = cap(said * DOSE_TEASPOON)
+        meaning["alt"] = cap(said * MEDICINE_TEASPOON)
     return meaning
 
 
