@@ -11,6 +11,7 @@ import re
 from datetime import date, timedelta
 
 from assistant.faults import SentenceFault
+from assistant.quantities.spelt import number_of
 
 _MONTH_NAMES = "january february march april may june july august september october november december".split()  # whatever the locale
 _DAY_NAMES = "monday tuesday wednesday thursday friday saturday sunday".split()
@@ -23,7 +24,6 @@ _DAY_MONTH = re.compile(rf"\b(\d{{1,2}})(?:st|nd|rd|th)?\s+(?:of\s+)?({_MONTH})\
 _MONTH_DAY = re.compile(rf"\b({_MONTH})\.?\s+(?:the\s+)?(\d{{1,2}})(?:st|nd|rd|th)?(?:,?\s+(\d{{4}}))?\b(?!\s*(?:ml|g|kg|l)\b)", re.IGNORECASE)
 _WORDS = re.compile(rf"\b(today|yesterday|tomorrow|day before yesterday|(?:last|this|next|on)\s+(?:{_DAY}))\b", re.IGNORECASE)
 _AGO = re.compile(r"\b(\d+|a|one|two|three|four|five|six)\s+(day|week)s?\s+ago\b", re.IGNORECASE)
-_SMALL = {"a": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 FURTHEST = date(9000, 1, 1)
 
 
@@ -74,7 +74,7 @@ def _meant(hit: re.Match[str], today: date, ahead: bool) -> date:
     if hit.re is _WORDS:
         return _by_word(hit.group(1).lower(), today)
     if hit.re is _AGO:
-        count = _SMALL.get(hit.group(1).lower()) or int(hit.group(1))
+        count = int(number_of(hit.group(1)))
         return days_later(today, -count * (7 if hit.group(2).lower() == "week" else 1))
     if hit.re is _ISO:
         year, month, day = (int(g) for g in hit.groups())

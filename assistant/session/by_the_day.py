@@ -7,6 +7,7 @@ import re
 from assistant.dataclass import replace
 from assistant.listening.statements import Asked, Reading, Reference, Said
 from assistant.patterns import looked_for
+from assistant.quantities.spelt import number_of
 from assistant.session.batch import Batch
 from assistant.session.work import take_as
 
@@ -71,7 +72,6 @@ SPOONFULS = looked_for(
     r"|table ?spoon(?:ful)?s?)$",
     re.IGNORECASE,
 )
-COUNTS = {"a": 1.0, "an": 1.0, "one": 1.0, "two": 2.0, "three": 3.0, "four": 4.0, "half a": 0.5, "half an": 0.5}
 
 
 def _other_spoons(reading: Reading) -> None:
@@ -80,8 +80,7 @@ def _other_spoons(reading: Reading) -> None:
     spoons = SPOONFULS.match(reading.heard[figures[0].start : figures[0].end].strip()) if len(figures) == 1 else None
     if spoons is None or reading.asked or reading.ingredients or not ANOTHER_SPOON.match(reading.heard[: figures[0].start]):
         return
-    word = spoons["n"].lower()
-    take_as(reading, figures[0], "spoons_per_cup", COUNTS[word] if word in COUNTS else float(word.replace(",", ".")))
+    take_as(reading, figures[0], "spoons_per_cup", number_of(spoons["n"]))
 
 
 ANOTHER_SPOON = looked_for(

@@ -7,6 +7,7 @@ import re
 from assistant.listening.statements import Asked, Reading, Reference
 from assistant.listening.takings import Regimen, Stretch
 from assistant.patterns import looked_for
+from assistant.quantities.spelt import number_of
 from assistant.session.batch import Batch
 
 FIRST = looked_for(
@@ -15,7 +16,6 @@ FIRST = looked_for(
     re.IGNORECASE,
 )
 SHARES = {"halve": 0.5, "half": 0.5, "quarter": 0.25, "a quarter": 0.25, "double": 2.0, "twice": 2.0}
-COUNTS = {"two": 2.0, "three": 3.0, "four": 4.0}
 DAYS = {"day": 1.0, "week": 7.0, "fortnight": 14.0, "month": 30.0}
 ACTS = frozenset({"scale_dose", "scale", "scale_n", "whatif", "first"})
 THEN = looked_for(r"\b(?:then|after(?:wards)?|followed by)\b", re.IGNORECASE)
@@ -31,8 +31,7 @@ def first_days(reading: Reading, batch: Batch | None) -> None:
         return
     unit = "mL" if "dose" in told else "drop"
     dose = told["dose" if unit == "mL" else "dose_drops"]
-    n = (hit["n"] or "1").lower()
-    days = (float(n) if n.isdigit() else COUNTS[n]) * DAYS[hit["unit"].lower().rstrip("s")]
+    days = number_of(hit["n"] or "1") * DAYS[hit["unit"].lower().rstrip("s")]
     course = facts.get("course")
     courses = [s for s in reading.said if s.quantity == "course" and not hit.start() <= s.start < hit.end()]
     if courses:

@@ -10,13 +10,14 @@ from assistant.book import batches
 from assistant.book.dates import days_later, in_words, months_later
 from assistant.dataclass import replace
 from assistant.patterns import looked_for
+from assistant.quantities.spelt import SPELT, number_of
 from assistant.reply import Reply, Value
 from assistant.session.entering import Entry, on
 from assistant.session.freezing import best_before
 from assistant.session.wording import sentence
 
 # "a month" is read as an item of its own kind (how often), so that spans of time before a day to come are read here.
-_COUNTS = {word: n for n, word in enumerate("one two three four five six seven eight nine ten eleven twelve".split(), 1)} | {"a": 1, "an": 1, "another": 1}
+_COUNTS = (*SPELT, "a", "an", "another")
 _SPAN = looked_for(rf"(?:about\s+)?(?:(\d{{1,4}}(?:\.\d+)?|{'|'.join(_COUNTS)})\s+(day|week|month|year)s?|(?:a\s+)?(fortnight))(?:'s?)?\b", re.IGNORECASE)
 _DAYS = {"day": 1, "week": 7}
 
@@ -31,7 +32,7 @@ def _after(entry: Entry, pattern: str, start: date | None) -> date | None:
     _take_how_often(entry, hit.start(), hit.end())
     if span.group(3):
         return days_later(start, 14)
-    count, unit = float(_COUNTS.get(span.group(1).lower()) or span.group(1)), span.group(2).lower()
+    count, unit = 1.0 if span.group(1).lower() == "another" else number_of(span.group(1)), span.group(2).lower()
     if unit in _DAYS:
         return days_later(start, count * _DAYS[unit])
     months = count * (12 if unit == "year" else 1)

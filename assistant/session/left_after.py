@@ -6,6 +6,7 @@ import re
 
 from assistant.listening.statements import Asked, Loose, Reading, Reference, Said
 from assistant.patterns import looked_for
+from assistant.quantities.spelt import number_of
 from assistant.session.batch import Batch
 from assistant.session.work import said_as
 
@@ -42,8 +43,7 @@ def left_after(reading: Reading, batch: Batch | None) -> None:
         return
     if not rest and (batch is None or not batch.facts.keys() & FROM or batch.facts.keys() & {"bottles"}):
         return
-    word = many["n"].lower()
-    count = float(word) if word.isdigit() else next((f.value for f in inside if f.start <= many.start("n") < f.end), COUNTS.get(word, 0.0))
+    count = number_of(many["n"])
     size = float(many["size"].replace(",", "."))
     if not 1 <= count <= MOST_BOTTLES or size <= 0 or (rest and size >= rest[0].value):
         return
@@ -55,12 +55,6 @@ def left_after(reading: Reading, batch: Batch | None) -> None:
     reading.asked[:] = [Asked("rest", 0, len(reading.heard))]
     reading.frames.add("filled")
     reading.references += [Reference("reference", f.start, f.end) for f in inside]
-
-
-COUNTS = {
-    "one": 1.0, "two": 2.0, "three": 3.0, "four": 4.0, "five": 5.0, "six": 6.0, "seven": 7.0, "eight": 8.0, "nine": 9.0, "ten": 10.0, "eleven": 11.0,
-    "twelve": 12.0, "fifteen": 15.0, "twenty": 20.0, "a dozen": 12.0,
-}  # fmt: skip
 
 
 def _is_a_volume(figure: Said | Loose) -> bool:

@@ -9,6 +9,7 @@ from assistant.listening.statements import Loose, Reading, Said
 from assistant.newfile import named_in
 from assistant.patterns import looked_for
 from assistant.quantities.showing import caption, shown
+from assistant.quantities.spelt import SPELT
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.reply import Question, Reply, Step, Value
 from assistant.session import filing
@@ -40,7 +41,6 @@ STEPS_TOLD = looked_for(r"\bfirst|\bthen|\bstep|\btook|\bdid|\btimes|\bdivided|\
 SHEET_WORDS = frozenset("sheet worksheet problems sums exercises questions key answers solutions".split())
 ON_THAT = looked_for(r"\bon (?:that|this|it)\b|\b(?:the )?same (?:kind|sort)\b", re.IGNORECASE)
 SHEET_NUMBER = looked_for(r"\b(?:work)?sheet\s*(?:number|no\.?|#)?\s*(\d{1,6})\b", re.IGNORECASE)  # by which the same sheet is set again
-COUNT_WORDS = dict(zip("one two three four five six seven eight nine ten twelve twenty".split(), (*range(1, 11), 12, 20), strict=True))
 
 
 def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None:
@@ -146,7 +146,7 @@ def _count(reading: Reading, words: list[str]) -> int:
     ]
     if figures:
         return max(1, min(MOST, int(figures[0])))
-    spelt = next((COUNT_WORDS[w] for w in words if w in COUNT_WORDS and w != "one"), 0)
+    spelt = next((SPELT[w] for w in words if w in SPELT and w != "one"), 0)
     return spelt or (5 if {"worksheet", "sheet", "problems", "questions", "exercises", "sums"} & set(words) else 1)
 
 

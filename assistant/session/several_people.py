@@ -7,10 +7,11 @@ import re
 from assistant.listening.statements import Asked, Loose, Reading, Reference, Said
 from assistant.listening.takings import Regimen, Stretch
 from assistant.patterns import looked_for
+from assistant.quantities.spelt import number_of
 from assistant.session.batch import Batch
 from assistant.session.work import take_as
 
-WORDS = {"a": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "once": 1, "twice": 2, "thrice": 3}
+TIMES = {"once": 1, "twice": 2, "thrice": 3}
 LATIN = {"od": 1, "bd": 2, "bid": 2, "tds": 3, "tid": 3, "qds": 4, "qid": 4}
 N = r"(?:\d+|one|two|three|four|five|six)"
 PAIR = looked_for(
@@ -49,10 +50,10 @@ def several_people(reading: Reading, batch: Batch | None) -> None:
     stretches: list[Stretch] = []
     for pair in pairs:
         told = (pair["word"] or pair["times"] or pair["latin"]).lower()
-        times = float(told) if told.isdigit() else (WORDS | LATIN)[told]
+        times = (TIMES | LATIN).get(told) or number_of(told)
         heads = "1" if pair["heads"] is None or NUMBERED.search(reading.heard[: pair.start("heads")]) else pair["heads"]
         one = Stretch(float(pair["dose"].replace(",", ".")), "drop" if pair["unit"].lower().startswith("d") else "mL", float(times), None)
-        stretches += [one] * (int(heads) if heads.isdigit() else WORDS[heads.lower()])
+        stretches += [one] * int(number_of(heads))
     reading.said[:] = [s for s in reading.said if not _inside(s, pairs) and s.quantity not in OF_DOSES]
     reading.loose[:] = [f for f in reading.loose if not _inside(f, pairs) and not (f.kind == "#" and f.value == len(stretches))]
     reading.acts[:] = [a for a in reading.acts if a.name not in ("scale_n", "scale_one", "claim")]

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from assistant.listening.ingredients import called
 from assistant.listening.statements import Loose, Named, Reading, Reference, Said, forget
 from assistant.patterns import looked_for
+from assistant.quantities.spelt import number_of
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.session.batch import Batch, Fact
 
@@ -18,7 +19,6 @@ if TYPE_CHECKING:
 ALL_AGAIN = looked_for(
     r"\b(?:all|with all|back to all)\s+(?:of\s+)?(?:the\s+)?(?P<many>two|three|four|five|six|[2-9])\b(?:\s+of them)?|\b(?P<both>both)\b", re.IGNORECASE
 )
-COUNTS = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 MORE_BEHIND = looked_for(r"^\s*(?:of\s+)?(?P<way>more|extra|additional|further|less|fewer)\s+(?:parts?\s+)?(?:of\s+)?(?:the\s+|my\s+)?$", re.IGNORECASE)
 MORE_BEFORE = looked_for(r"\b(?P<way>another|an? extra|an? additional|a further|extra|more)\s+(?:like\s+)?$", re.IGNORECASE)
 ANOTHER_PART = looked_for(r"\b(?:another|an? extra|an? additional|a further) part (?:of )?(?:the |my )?$", re.IGNORECASE)
@@ -147,7 +147,7 @@ def all_of_them(session: Session, reading: Reading) -> Batch | None:
     batch = session.batch
     if hit is None or batch is None or session.draft is not None or not batch.members or not 0 <= session.current < len(session.firsts):
         return None
-    many = 2 if hit.group("both") else COUNTS.get(hit.group("many").lower()) or int(hit.group("many"))
+    many = 2 if hit.group("both") else int(number_of(hit.group("many")))
     first = session.firsts[session.current]
     if len(batch.members) >= many or len(first.members) != many or not set(batch.members) < set(first.members):
         return None

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from assistant.dataclass import replace
 from assistant.listening.statements import Loose, Reading, Reference, Said
 from assistant.patterns import looked_for
+from assistant.quantities.spelt import number_of
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.reply import Value
 from assistant.session.batch import Fact
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
 
 DROPS = 20.0  # to the mL, until the person has counted
 ON_AND_ON = looked_for(r"\b(?:then|more|another|further|stays?|staying|stay on|keeps?|keep on|after that|from there|at that)\b", re.IGNORECASE)
-WORDS = {"two": 2.0, "three": 3.0, "four": 4.0, "five": 5.0, "six": 6.0, "seven": 7.0, "ten": 10.0, "other": 2.0, "second": 2.0, "third": 3.0}
+EVERY_OTHER = {"other": 2.0, "second": 2.0, "third": 3.0}
 EVERY = looked_for(
     r"\b(?:every|each|a step|steps of|step every)\s+(?:(?P<number>\d+|two|three|four|five|six|seven|ten|other|second|third)\s+)?"
     r"(?P<unit>days?|weeks?|fortnights?)\b|\b(?P<weekly>weekly)\b",
@@ -68,7 +69,7 @@ def _other_length(reading: Reading, facts: dict[str, Fact], members: MutableSequ
         return
     unit = "week" if hit.group("weekly") else hit.group("unit").lower().rstrip("s")
     said = (hit.group("number") or "1").lower()
-    days = UNIT_DAYS[unit] * (WORDS[said] if said in WORDS else float(said))
+    days = UNIT_DAYS[unit] * (EVERY_OTHER[said] if said in EVERY_OTHER else number_of(said))
     if days <= 0:
         return
     stretches = [(facts.pop(key_for("dose_in", m)), facts.pop(key_for("times_in", m), None), facts.pop(key_for("days_in", m), None)) for m in members]

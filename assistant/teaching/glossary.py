@@ -10,6 +10,7 @@ from assistant.dataclass import dataclass
 from assistant.faults import BenchError
 from assistant.places import grammar_file
 from assistant.quantities.showing import shown
+from assistant.quantities.spelt import number_of
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.relations import RELATIONS
 from assistant.teaching.case import Case
@@ -18,7 +19,6 @@ FILE = "glossary.txt"
 ANY_RATIO = re.compile(r"(?:1|one)\s*(?::|to|/)\s*(\d+(?:\.\d+)?|one|two|three|four|five|six|seven|eight|nine|ten)(?!\S)", re.IGNORECASE)
 WORD = re.compile(r"[\w:°’]+")
 QUOTE = "'"
-SPELT = dict(zip("one two three four five six seven eight nine ten".split(), range(1, 11), strict=True))
 USUAL_RATIO = 5.0
 
 
@@ -95,7 +95,7 @@ def named_in(text: str) -> tuple[str, float] | None:
     """The term a text speaks of and, for a ratio, its R; the longest name that stands in it. None where it names none."""
     ratio = ANY_RATIO.search(text)
     if ratio is not None:
-        return "1:5", float(SPELT.get(ratio[1].lower(), 0) or ratio[1])
+        return "1:5", number_of(ratio[1])
     spoken = f" {_plain(text)} "
     hits = [word for word in _by_word() if f" {_plain(word)} " in spoken]
     return (_by_word()[max(hits, key=len)], USUAL_RATIO) if hits else None
