@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from assistant.listening.pieces import Piece
-from assistant.listening.statements import Asked, Reading, Reference, Said
+from assistant.listening.pieces import Piece, take_piece
+from assistant.listening.statements import Asked, Reading, Reference
 
 ALWAYS = frozenset(
     "basket baskets trug trugs sack sacks crate crates pail pails bucket buckets basketful basketfuls bagful bagfuls panniers pannier".split()
@@ -34,7 +34,7 @@ def read_carriers(pieces: list[Piece], tokens: list[str], taken: set[int], readi
         return
     reading.frames.add("carried")
     if load is not None:
-        _say(pieces, taken, reading, "carrier_holds", load)
+        take_piece(pieces, taken, reading, "carrier_holds", load)
     count = next((i for i, t in enumerate(tokens) if t == "<#>" and i not in taken and _carrier_at(tokens, i + 1)), None)
     if count is not None and tokens[max(0, count - 1) : count] not in (["a"], ["per"], ["each"]):
         item = pieces[count].item
@@ -42,7 +42,7 @@ def read_carriers(pieces: list[Piece], tokens: list[str], taken: set[int], readi
             taken.add(count)  # "one bag holds 900 g"
             reading.references.append(Reference("reference", pieces[count].start, pieces[count].end, 1.0))
         else:
-            _say(pieces, taken, reading, "carriers_had", count)
+            take_piece(pieces, taken, reading, "carriers_had", count)
     for i in range(len(tokens) - 2):
         if tokens[i : i + 2] == ["how", "many"] and _carrier_at(tokens, i + 2):
             reading.asked.append(Asked("carriers", pieces[i].start, pieces[i + 2].end))
@@ -93,13 +93,6 @@ def _in_one(tokens: list[str], at: int) -> bool:
     if tokens[look] in SEVERAL:
         return bool(between & (HOLDS | {"of", "each"}))
     return bool(between & HOLDS)
-
-
-def _say(pieces: list[Piece], taken: set[int], reading: Reading, quantity: str, at: int) -> None:
-    item = pieces[at].item
-    if item is not None and item.value is not None:
-        taken.add(at)
-        reading.said.append(Said(quantity, item.value, pieces[at].start, pieces[at].end, said_unit=item.said_unit))
 
 
 __all__ = ["carriers_asked", "read_carriers"]

@@ -10,8 +10,8 @@ import re
 from itertools import pairwise
 
 from assistant.dataclass import replace
-from assistant.listening.pieces import Piece
-from assistant.listening.statements import Asked, Reading, Said
+from assistant.listening.pieces import Piece, take_piece
+from assistant.listening.statements import Asked, Reading
 from assistant.patterns import looked_for
 
 ABOUT = r"(?:about|around|roughly|some|nearly|almost|only|just|a good|like|maybe|up|it|of|to|by|at|is|are|as much as)"
@@ -169,11 +169,7 @@ def _more_to_one(sides: tuple[float, ...]) -> bool:
 
 
 def _say(pieces: list[Piece], taken: set[int], reading: Reading, quantity: str, at: int, value: float) -> None:
-    item = pieces[at].item
-    if item is None:
-        return
-    taken.add(at)
-    reading.said.append(Said(quantity, value, pieces[at].start, pieces[at].end, said_unit=item.said_unit))
+    take_piece(pieces, taken, reading, quantity, at, value)
     reading.tags.discard("dried")
     reading.tags.add("fresh")
 

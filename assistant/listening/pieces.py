@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 
 from assistant.dataclass import dataclass
 from assistant.listening.islands import Item
+from assistant.listening.statements import Reading, Said
 
 # A finder of names is handed in by the session, so that listening knows no plant: words → (first, last, name).
 NameFinder = Callable[[Sequence[str]], Sequence[tuple[int, int, str]]]
@@ -100,3 +101,12 @@ def pieces_of(items: Sequence[Item], find_names: NameFinder) -> list[Piece]:
         pieces.append(Piece(code_of(item), item.start, item.end, item.text, item))
         index += 1
     return pieces
+
+
+def take_piece(pieces: Sequence[Piece], taken: set[int], reading: Reading, quantity: str, at: int, value: float | None = None) -> None:
+    """Let the figure at that place be this quantity, with its own value where no other is given. Changes `taken` and the reading's said."""
+    item = pieces[at].item
+    size = item.value if value is None and item is not None else value
+    if item is not None and size is not None:
+        taken.add(at)
+        reading.said.append(Said(quantity, size, pieces[at].start, pieces[at].end, said_unit=item.said_unit))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 import re
 
-from assistant.listening.pieces import Piece
+from assistant.listening.pieces import Piece, take_piece
 from assistant.listening.statements import Asked, Reading, Reference, Said
 from assistant.patterns import looked_for
 
@@ -63,7 +63,8 @@ def _loads(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Rea
     weights = [i for i, t in enumerate(tokens) if t in WEIGHTS and i not in taken and i != load]
     whole = next((i for i in weights if set(tokens[max(0, i - 2) : i]) & TAKES and SEVERAL & set(tokens[max(0, i - 4) : i])), None)
     if load is None and count is None and whole is not None:
-        _place(pieces, taken, reading, whole, "racks_hold")  # "the racks hold 6 kg"
+        reading.frames.add("racks")
+        take_piece(pieces, taken, reading, "racks_hold", whole)  # "the racks hold 6 kg"
         return
     if load is None and (count is None or not (weights or "racks" in context)):
         return
@@ -74,15 +75,7 @@ def _loads(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Rea
     reading.frames.add("racks")
     for at, quantity in ((load, "rack_load"), (count, "racks_had")):
         if at is not None:
-            _place(pieces, taken, reading, at, quantity)
-
-
-def _place(pieces: list[Piece], taken: set[int], reading: Reading, at: int, quantity: str) -> None:
-    item = pieces[at].item
-    if item is not None and item.value is not None:
-        reading.frames.add("racks")
-        taken.add(at)
-        reading.said.append(Said(quantity, item.value, pieces[at].start, pieces[at].end, said_unit=item.said_unit))
+            take_piece(pieces, taken, reading, quantity, at)
 
 
 def racks_asked(reading: Reading) -> None:

@@ -13,8 +13,8 @@ from assistant.listening.common import COMMON
 from assistant.listening.crowns import read_crowns
 from assistant.listening.market import read_market
 from assistant.listening.orders import PROMISED, read_orders
-from assistant.listening.pieces import Piece
-from assistant.listening.statements import Ingredient, Reading, Said
+from assistant.listening.pieces import Piece, take_piece
+from assistant.listening.statements import Ingredient, Reading
 from assistant.listening.token_row import clause_of
 from assistant.listening.year_use import read_year_use
 
@@ -75,9 +75,9 @@ def read_rows(pieces: list[Piece], tokens: list[str], taken: set[int], reading: 
     if kind == "sharing":
         if shared:
             unit = _said_in(pieces[shared[0]])
-            _say(reading, "spirit_there", pieces[shared[0]], taken, shared[0])
+            take_piece(pieces, taken, reading, "spirit_there", shared[0])
             if len(shared) > 1:
-                _say(reading, "stock_strength", pieces[shared[1]], taken, shared[1])
+                take_piece(pieces, taken, reading, "stock_strength", shared[1])
         elif all(tokens[i] == "<#>" for row in rows for i in row.figures):
             unit = 1000.0
     for row in rows:
@@ -272,11 +272,11 @@ def _globals(kind: str, pieces: list[Piece], tokens: list[str], taken: set[int],
             continue
         before = tokens[max(0, i - 4) : i]
         if kind == "lines" and token in MONEY and set(before[-1:]) == {"from"}:
-            _say(reading, "spirit_was", pieces[i], taken, i)
+            take_piece(pieces, taken, reading, "spirit_was", i)
         elif kind == "lines" and token in MONEY and set(before[-1:]) == {"to"}:
-            _say(reading, "spirit_now", pieces[i], taken, i)
+            take_piece(pieces, taken, reading, "spirit_now", i)
         elif kind == "lines" and token == "<%>" and set(before) & UNDER:
-            _say(reading, "least_margin", pieces[i], taken, i)
+            take_piece(pieces, taken, reading, "least_margin", i)
 
 
 def _said_in(piece: Piece) -> float:
@@ -288,12 +288,6 @@ def _said_in(piece: Piece) -> float:
 def _as(quantity: str, piece: Piece, unit: float = 1.0) -> Figure | None:
     item = piece.item
     return None if item is None or item.value is None else (quantity, item.value * unit, piece.start, piece.end)
-
-
-def _say(reading: Reading, quantity: str, piece: Piece, taken: set[int], at: int) -> None:
-    if piece.item is not None and piece.item.value is not None:
-        taken.add(at)
-        reading.said.append(Said(quantity, piece.item.value, piece.start, piece.end, said_unit=piece.item.said_unit))
 
 
 __all__ = ["KINDS", "read_rows"]

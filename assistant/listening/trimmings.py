@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 
 from assistant.dataclass import replace
-from assistant.listening.pieces import Piece
-from assistant.listening.statements import Asked, Reading, Said
+from assistant.listening.pieces import Piece, take_piece
+from assistant.listening.statements import Asked, Reading
 from assistant.patterns import looked_for
 
 WASTE = (
@@ -64,7 +64,7 @@ def read_trimmings(pieces: list[Piece], tokens: list[str], taken: set[int], read
             continue
         percent, behind = item.value * (100 if token == "<share>" else 1), reading.heard[pieces[i].end :]
         if IS_WASTE.match(behind) or KEPT_BEHIND.match(behind):
-            _say(pieces, taken, reading, "trim_loss", i, percent if IS_WASTE.match(behind) else 100 - percent)
+            take_piece(pieces, taken, reading, "trim_loss", i, percent if IS_WASTE.match(behind) else 100 - percent)
             break
     if OTHER_WORK & set(tokens):
         return
@@ -82,8 +82,8 @@ def read_trimmings(pieces: list[Piece], tokens: list[str], taken: set[int], read
         return
     if clean >= before.value or not (LEFT_BEFORE.search(between) or LEFT_BEHIND.match(reading.heard[second.end :])):
         return
-    _say(pieces, taken, reading, "picked", weights[0], before.value)
-    _say(pieces, taken, reading, "herb", weights[1], clean)
+    take_piece(pieces, taken, reading, "picked", weights[0], before.value)
+    take_piece(pieces, taken, reading, "herb", weights[1], clean)
     reading.tags.discard("dried")
 
 
@@ -114,12 +114,6 @@ def _was_picked(reading: Reading) -> None:
     reading.said = [replace(s, quantity="picked", weak=False) if s is weights[0] else s for s in reading.said]
     if asked <= LOST | {"to_gather"} and not said & {"ratio", "menstruum"}:
         reading.asked = [Asked("herb", 0, 0)]
-
-
-def _say(pieces: list[Piece], taken: set[int], reading: Reading, quantity: str, at: int, value: float) -> None:
-    item = pieces[at].item
-    taken.add(at)
-    reading.said.append(Said(quantity, value, pieces[at].start, pieces[at].end, said_unit=item.said_unit if item is not None and item.kind == "amount" else ""))
 
 
 __all__ = ["read_trimmings", "trim_asked"]
