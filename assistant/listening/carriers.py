@@ -57,7 +57,7 @@ def carriers_asked(reading: Reading) -> None:
     asked = [a for a in reading.asked if a.quantity == "carriers"]
     if asked:
         reading.asked = asked
-        reading.acts = [a for a in reading.acts if a.name not in ("right", "claim")]
+        reading.let_go("right", "claim")
     elif "carriers_had" in said:
         wanted = [a for a in reading.asked if a.quantity in ("dried", "menstruum", "carriers", "water_lost")]
         dries = said & {"water_content", "drying_ratio", "drying_loss"} and not said & {"ratio", "menstruum"}
@@ -65,8 +65,7 @@ def carriers_asked(reading: Reading) -> None:
     elif "carrier_holds" in said and said & {"herb", "dried"} and not reading.asked:
         reading.asked = [Asked("carriers", 0, 0)]
     if "dried" in said or any(a.quantity == "dried" for a in reading.asked):
-        reading.tags.discard("dried")
-        reading.tags.add("fresh")
+        reading.in_state("fresh")
 
 
 def _carrier_at(tokens: list[str], at: int) -> bool:

@@ -170,8 +170,7 @@ def _more_to_one(sides: tuple[float, ...]) -> bool:
 
 def _say(pieces: list[Piece], taken: set[int], reading: Reading, quantity: str, at: int, value: float) -> None:
     take_piece(pieces, taken, reading, quantity, at, value)
-    reading.tags.discard("dried")
-    reading.tags.add("fresh")
+    reading.in_state("fresh")
 
 
 HOW_IT_DRIES = frozenset({"water_content", "drying_ratio", "drying_loss"})
@@ -209,8 +208,7 @@ def asked_of_drying(reading: Reading) -> None:
     weights = [s for s in reading.said if s.quantity == "herb"]
     if len(weights) == 1 and "dried" not in told and WEIGHED_DRY.match(reading.heard[weights[0].end :]):
         reading.said = [replace(s, quantity="dried", weak=False) if s is weights[0] else s for s in reading.said]
-        reading.tags.discard("dried")
-        reading.tags.add("fresh")
+        reading.in_state("fresh")
         told = {s.quantity for s in reading.said}
     asked = {a.quantity for a in reading.asked} - {"water"}
     wanted = "herb" if "dried" in told else "dried" if "herb" in told else ""

@@ -58,7 +58,7 @@ OTHER_WORK = frozenset(
     "honey sugar syrup vinegar oil wax glycerine glycerin decoction infusion tea plant herb fresh dried dose finish need want".split()
 )
 EVEN = frozenset("equal same even <share>".split())  # where so is told what there is of each, tinctures are mixed like spirits
-TELL = frozenset("<share> <part> <parts> <:> <%> <#> equal even same".split())
+TELL = EVEN | frozenset("<part> <parts> <:> <%> <#>".split())
 WATER_OR_SPIRIT = frozenset(("water", *SPIRITS))
 MIXED = WATER_OR_SPIRIT | {"mix", "mixed", "mixture", "blend", "blended", "strength", "strong", "<parts>"}
 LEAST, MOST = 3.0, 100.0

@@ -128,9 +128,9 @@ def read_statements(
         acts = [m for m in acts if not (m.phrase.gives[0].startswith("scale") and tells_growth(m, matches))]
     take_acts(acts, pieces, reading, taken)
     if reading.has("scale_dose"):
-        reading.acts = [a for a in reading.acts if a.name not in ("scale", "scale_n")]  # "half that dose" makes no smaller batch
+        reading.let_go("scale", "scale_n")  # "half that dose" makes no smaller batch
     if WHAT_THEN.search(heard):
-        reading.acts = [a for a in reading.acts if a.name != "check"]  # "what then?" asks, it does not claim
+        reading.let_go("check")  # "what then?" asks, it does not claim
     starts = [p.start for p in pieces]
     covered = {i for g in reading.ingredients for i in range(bisect_left(starts, g.start), bisect_left(starts, g.end))}
     take_said([m for m in matches if m.phrase.act == "say" or (m.phrase.act == "ask" and any(q != "_" for q, _ in m.taken))], pieces, reading, taken, covered)

@@ -251,3 +251,12 @@ class Reading:
 
     def act(self, name: str) -> Act | None:
         return next((a for a in self.acts if a.name == name), None)
+
+    def let_go(self, *acts: str) -> None:
+        """The sentence is nothing of this kind after all: no claim, no undoing."""
+        self.acts[:] = [a for a in self.acts if a.name not in acts]
+
+    def in_state(self, state: str) -> None:
+        """The plant spoken of is fresh, or it is dried: never both."""
+        self.tags.discard("fresh" if state == "dried" else "dried")
+        self.tags.add(state)

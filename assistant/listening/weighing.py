@@ -263,8 +263,7 @@ def _dried(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Rea
     for w, state in states.items():
         _say(pieces, tokens, taken, reading, state, w, _value(pieces, w, unit))
     if weights:
-        reading.tags.discard("dried")
-        reading.tags.add("fresh")
+        reading.in_state("fresh")
     for quantity, at in asked:
         if quantity not in {a.quantity for a in reading.asked}:
             reading.asked.append(Asked(quantity, pieces[at].start, pieces[at].end))

@@ -58,7 +58,7 @@ def alcohol_asked(reading: Reading, batch: Batch | None) -> None:
     for f in drops:
         take_as(reading, f, "dose_drops")
     reading.said[:] = [replace(s, quantity="strength", weak=False) if s.quantity in STRENGTHS else s for s in reading.said]
-    reading.acts[:] = [a for a in reading.acts if a.name != "in_unit"]
+    reading.let_go("in_unit")
     often = any(s.quantity == "times_a_day" for s in reading.said)
     reading.asked[:] = [Asked("alcohol_per_dose", 0, len(reading.heard)), *([Asked("alcohol_per_day", 0, len(reading.heard))] if often else [])]
     reading.frames |= {"dose"}
@@ -107,7 +107,7 @@ def _other_measure(reading: Reading) -> bool:
         if not (in_drops and figure.value <= MOST_DROPS) and not (in_ml and figure.value <= MOST_TAKEN):
             return False
         take_as(reading, figure, "dose_drops" if in_drops else "dose")
-    reading.acts[:] = [a for a in reading.acts if a.name not in ("in_unit", "scale", "scale_n", "claim")]
+    reading.let_go("in_unit", "scale", "scale_n", "claim")
     reading.asked[:] = [Asked("alcohol_per_dose", 0, len(reading.heard))]
     reading.frames.add("dose")
     return True

@@ -54,7 +54,7 @@ def by_the_day(reading: Reading, batch: Batch | None) -> None:
         return
     else:
         return
-    reading.acts[:] = [a for a in reading.acts if a.name != "cautions_keeping"]
+    reading.let_go("cautions_keeping")
     asked = {a.quantity for a in reading.asked}
     tea = "tea" in frames
     if "course" in told | facts.keys():

@@ -74,7 +74,7 @@ def _over_the_marc(reading: Reading, target: Batch) -> None:
     reading.said.append(Said("menstruum", first + more.value, more.start, more.end))
     reading.freed |= {"ratio", "pressed"}
     reading.tags.add("over_marc")
-    reading.acts[:] = [a for a in reading.acts if a.name != "same"]
+    reading.let_go("same")
     if ALL_TOLD.search(reading.heard) or not reading.asked:
         reading.asked[:] = [Asked("pressed", 0, len(reading.heard))]
 

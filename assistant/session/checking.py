@@ -47,7 +47,7 @@ def check(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """The verdict on a claim about the batch in hand, or on one the rest of the sentence settles; None where there is no claim."""
     reading.acts[:] = [a for a in reading.acts if a.name != "check" or not _asks_on(a, reading)]
     if session.wants and not is_questioned(reading):  # "label says 37.5" answers what was asked
-        reading.acts[:] = [a for a in reading.acts if a.name != "claim"]
+        reading.let_go("claim")
     claims = [] if reading.has("doubt") else _claims(session, reading)
     if not claims:
         return None

@@ -32,6 +32,8 @@ ANOTHER = looked_for(
     r"(?:\W+(?:doses?|instead|then|each))*\W*$",
     re.IGNORECASE,
 )
+DOSE_OF = looked_for(r"dose (?:is |of |= ?)?(\d+(?:\.\d+)?) ?ml\b", re.IGNORECASE)
+BOTTLE_OF = looked_for(r"\b(\d+) ?ml bottle\b|\bbottle (?:is |of )?(\d+) ?ml\b", re.IGNORECASE)
 LARGEST_DOSE = 30.0  # mL
 
 
@@ -41,7 +43,7 @@ def doses_in_it(reading: Reading, batch: Batch | None) -> None:
         return
     facts = batch.facts if batch is not None else {}
     if facts.keys() & {"dose", "daily"} and any(a.quantity == "days" for a in reading.asked):
-        reading.acts[:] = [a for a in reading.acts if a.name != "cautions_keeping"]  # "how long does it last then": for how many days there is enough
+        reading.let_go("cautions_keeping")  # "how long does it last then": for how many days there is enough
     drops = DROPS.search(reading.heard)
     if drops is not None and DROPS_ASKED.search(reading.heard):
         _drops_beside(reading, drops)
@@ -84,7 +86,7 @@ def _drops_beside(reading: Reading, drops: re.Match[str]) -> None:
     doses = [f for f in reading.figures if f is not figure and (f.quantity == "dose" if isinstance(f, Said) else f.kind == "mL" and f.value <= LARGEST_DOSE)]
     others = [f for f in reading.figures if f is not figure and f not in doses]
     if figure is None or len(doses) != 1:
-        hidden = looked_for(r"dose (?:is |of |= ?)?(\d+(?:\.\d+)?) ?ml\b", re.IGNORECASE).search(reading.heard)
+        hidden = DOSE_OF.search(reading.heard)
         if figure is None or hidden is None or doses:
             return
         reading.said.append(Said("dose", float(hidden[1]), hidden.start(1), hidden.end()))
@@ -94,7 +96,7 @@ def _drops_beside(reading: Reading, drops: re.Match[str]) -> None:
     take_as(reading, figure, "drops_beside")
     reading.frames.discard("essential")
     if not others:
-        size = looked_for(r"\b(\d+) ?ml bottle\b|\bbottle (?:is |of )?(\d+) ?ml\b", re.IGNORECASE).search(reading.heard)
+        size = BOTTLE_OF.search(reading.heard)
         if size is not None:
             reading.said.append(Said("bottle_size", float(size[1] or size[2]), size.start(), size.end()))
     elif not _there(reading, others):
@@ -111,6 +113,6 @@ def _there(reading: Reading, figures: list[Said | Loose]) -> bool:
 
 
 def _asks(reading: Reading, quantity: str) -> None:
-    reading.acts[:] = [a for a in reading.acts if a.name not in ("in_unit", "scale_n")]
+    reading.let_go("in_unit", "scale_n")
     reading.asked[:] = [Asked(quantity, 0, len(reading.heard))]
     reading.frames.add("dose")

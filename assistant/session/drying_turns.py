@@ -87,8 +87,7 @@ def _and_dried(reading: Reading, batch: Batch) -> None:
     if not DRIED.search(reading.heard) or {a.quantity for a in reading.asked} - {"dried", "water", "herb"} or not (said or reading.asked):
         return
     reading.asked[:] = [Asked("dried", 0, len(reading.heard))]
-    reading.tags.discard("dried")
-    reading.tags.add("fresh")
+    reading.in_state("fresh")
 
 
 def _turned_round(reading: Reading, batch: Batch) -> None:

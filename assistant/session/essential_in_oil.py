@@ -48,7 +48,7 @@ def essential_in_salve(reading: Reading, batch: Batch) -> None:
     take_as(reading, shares[0], "eo_share")
     reading.frames |= {"essential"}
     reading.frames -= {"oil", "listed"}
-    reading.acts[:] = [a for a in reading.acts if a.name != "in_unit"]
+    reading.let_go("in_unit")
     reading.asked[:] = [Asked("eo_drops" if DROPS.search(reading.heard) else "eo", 0, len(reading.heard))]
 
 

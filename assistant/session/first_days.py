@@ -48,7 +48,7 @@ def first_days(reading: Reading, batch: Batch | None) -> None:
     reading.references += [Reference("reference", a, b) for a, b, _ in reading.numbers if hit.start() <= a < hit.end()]
     reading.said[:] = [s for s in reading.said if s.quantity not in ("dose", "dose_drops", "times_a_day", "course")]
     reading.loose[:] = [f for f in reading.loose if not hit.start() <= f.start < hit.end()]
-    reading.acts[:] = [a for a in reading.acts if a.name not in ACTS]
+    reading.let_go(*ACTS)
     reading.frames |= {"dose", "regimen"}
     if not {a.quantity for a in reading.asked} - {"menstruum", "dose", "daily"}:
         reading.asked[:] = [Asked("supply", 0, len(reading.heard))]

@@ -56,7 +56,7 @@ def _of_a_course(reading: Reading, figure: Said | Loose) -> None:
     kept = [Asked("bottles_for_all", a.start, a.end) for a in reading.asked if a.quantity == "bottles_needed"]
     others = [a for a in reading.asked if a.quantity not in OF_A_COURSE | {"bottles_needed", "herb_served", "bottles"}]
     reading.asked[:] = [*kept, *others] or [Asked("supply_for_all", 0, len(reading.heard))]
-    reading.acts[:] = [a for a in reading.acts if a.name not in ("scale_n", "scale_one", "same")]
+    reading.let_go("scale_n", "scale_one", "same")
 
 
 def _of_what_is_in_hand(session: Session, batch: Batch, reading: Reading, figure: Said | Loose) -> None:
@@ -84,7 +84,7 @@ def _of_what_is_in_hand(session: Session, batch: Batch, reading: Reading, figure
         reading.asked[:] = []
     else:
         return
-    reading.acts[:] = [a for a in reading.acts if a.name not in ("scale_n", "scale_one", "same", "from_it")]
+    reading.let_go("scale_n", "scale_one", "same", "from_it")
     reading.references.append(Reference("reference", *span, figure.value))
     if now is None:
         reading.acts.append(Act("scale_n", ("for people",), *span, (figure.value / before,)))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from assistant.listening.statements import Reading
+from assistant.listening.statements import Loose, Reading, Said
 from assistant.patterns import looked_for
 from assistant.reply import Reply
 from assistant.session import pointing, undoing
@@ -24,8 +24,23 @@ def bears_figures(reading: Reading) -> bool:
 
 def new_figures(session: Session, reading: Reading) -> bool:
     """Figures that are not merely figures already shown ("where does the 224 come from")."""
-    shown_now = [f.value for f in session.last.solution.figures.values()] if session.last is not None else []
-    return any(not any(abs(s.value - v) <= 0.005 * max(abs(v), 1) for v in shown_now) for s in reading.said) or bool(reading.ingredients or reading.liquids)
+    return any(not _is_shown(session, s.value) for s in reading.said) or bool(reading.ingredients or reading.liquids)
+
+
+def asks_for_more(session: Session, reading: Reading) -> bool:
+    """ "Show me how you got it. And how much more sugar to get to 65": a question of its own behind it, with a figure that is new for what it is."""
+    figures = session.last.solution.figures if session.last is not None else {}
+    fresh: list[Said | Loose] = [f for f in reading.loose if not _is_shown(session, f.value)]
+    fresh += [s for s in reading.said if s.key not in figures or not _is_near(s.value, figures[s.key].value)]
+    return any(a.end and f.start > a.start for a in reading.asked for f in fresh)
+
+
+def _is_shown(session: Session, value: float) -> bool:
+    return session.last is not None and any(_is_near(value, f.value) for f in session.last.solution.figures.values())
+
+
+def _is_near(value: float, shown: float) -> bool:
+    return abs(value - shown) <= 0.005 * max(abs(shown), 1)
 
 
 def going_back(session: Session, reading: Reading, answers: Answers) -> Reply | None:

@@ -54,5 +54,4 @@ def dry_now(reading: Reading, batch: Batch | None) -> None:
         return
     reading.freed.add("water_content")
     reading.denied.add("fresh")
-    reading.tags.discard("fresh")
-    reading.tags.add("dried")
+    reading.in_state("dried")

@@ -72,7 +72,7 @@ def settle_jar(reading: Reading, batch: Batch, first: Batch | None) -> None:
     if PER_GRAM.search(reading.heard) and known & {"pressed", "held_back"} and known & {"menstruum", "in_jar", "held_back"}:
         reading.asked[:] = [Asked("held_per_gram", 0, len(reading.heard))]
     if "yield_share" in given and not reading.asked and "pressed" not in given and HOW_MUCH.search(reading.heard) and known & {"menstruum", "in_jar", "herb"}:
-        reading.acts[:] = [a for a in reading.acts if a.name not in ("gap", "claim")]
+        reading.let_go("gap", "claim")
         reading.asked.append(Asked("pressed", 0, len(reading.heard)))  # "I get 75 % of it back, how much is that"
     if given == {"yield_share"} and not reading.asked and "pressed" not in known and known & {"menstruum", "ratio", "ratio_by_weight"}:
         reading.asked.append(Asked("pressed", 0, len(reading.heard)))  # "get 85 % back", of a jar in hand

@@ -79,7 +79,7 @@ def kept_back(reading: Reading, batch: Batch | None) -> None:
     bare = [f for f in reading.loose if f.kind in ("#", "mL") and f.value > value]
     if not volumes and len(bare) == 1:
         take_as(reading, bare[0], "menstruum")
-    reading.acts[:] = [a for a in reading.acts if a.name not in ("undo", "right", "aside", "claim", "whatif")]
+    reading.let_go("undo", "right", "aside", "claim", "whatif")
     if not reading.asked or {a.quantity for a in reading.asked} <= {"bottles", "rest", "held_back", "bottles_needed"}:
         reading.asked[:] = [Asked("bottles", 0, len(reading.heard)), Asked("rest", 0, len(reading.heard))]
         if batch is not None and "filled" in batch.frames:

@@ -51,7 +51,7 @@ def left_after(reading: Reading, batch: Batch | None) -> None:
     told.append(Said("bottles_to_fill", count, many.start("n"), many.end("n"), words=frozenset({"bottles"})))
     told.append(Said("bottle_size", size, many.start("size"), max([many.end("size"), *(f.end for f in inside)])))
     reading.said[:], reading.loose[:] = told, []
-    reading.acts[:] = [a for a in reading.acts if a.name not in ACTS]
+    reading.let_go(*ACTS)
     reading.asked[:] = [Asked("rest", 0, len(reading.heard))]
     reading.frames.add("filled")
     reading.references += [Reference("reference", f.start, f.end) for f in inside]

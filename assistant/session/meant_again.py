@@ -85,4 +85,4 @@ def _weighs_now(reading: Reading, batch: Batch) -> None:
         return
     if [s.quantity for s in reading.said] == ["herb"] and not reading.loose and DRIEST * fresh.value < reading.said[0].value < fresh.value:
         reading.said[0] = replace(reading.said[0], quantity="wilted", weak=False)
-        reading.acts[:] = [a for a in reading.acts if a.name != "whatif"]
+        reading.let_go("whatif")

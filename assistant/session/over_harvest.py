@@ -108,11 +108,10 @@ def surplus_dried(reading: Reading, batch: Batch | None) -> None:
         reading.loose.remove(figure)
         reading.references.append(Reference("reference", figure.start, figure.end, figure.value))
     reading.asked[:] = [Asked("left_dried" if dries else "herb_left", 0, len(reading.heard))]
-    reading.acts[:] = [a for a in reading.acts if a.name != "whatif"]
+    reading.let_go("whatif")
     if not dries:
         return
-    reading.tags.discard("dried")
-    reading.tags.add("fresh")
+    reading.in_state("fresh")
 
 
 def _what_was_needed_and_came(reading: Reading) -> None:

@@ -84,4 +84,4 @@ def over_time(session: Session, reading: Reading) -> None:
         asked = tuple(q for q in asked if ("_ml_" in q) == (BY_VOLUME.search(reading.heard) is not None)) or asked
     owners = [about(k) for k in session.last_keys if set(LONGER.get(base(k), ())) & OF_ONE] or [""]
     reading.asked[:] = [Asked(q, 0, len(reading.heard), owner if q in OF_ONE else "") for q in asked for owner in (owners if q in OF_ONE else [""])]
-    reading.acts[:] = [a for a in reading.acts if a.name not in ("in_unit", "scale", "scale_n")]
+    reading.let_go("in_unit", "scale", "scale_n")

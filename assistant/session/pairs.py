@@ -85,7 +85,7 @@ def same_herb_twice(said: list[Said], loose: list[Loose], work: Work) -> None:
     for times in [f for f in loose if f.kind == "times"]:
         loose.remove(times)
         work.refer(times)
-    reading.acts[:] = [a for a in reading.acts if a.name not in ("same", "scale_n")]
+    reading.let_go("same", "scale_n")
     reading.tags |= {"over_marc", "marc_again"}
 
 

@@ -84,7 +84,7 @@ def _dried_to_nothing(reading: Reading) -> None:
     for quantity, figure in (("herb", fresh), ("dried", dry)):
         reading.said.append(Said(quantity, figure.value, figure.start, figure.end, said_unit=figure.said_unit, words=figure.words))
     reading.said.append(Said("dried_water", 0.0, 0, 0))
-    reading.acts[:] = [a for a in reading.acts if a.name not in ("set", "claim")]
+    reading.let_go("set", "claim")
     reading.tags = reading.tags - {"dried"} | {"fresh"}
     reading.asked[:] = [Asked("water_content", 0, len(reading.heard))]
 

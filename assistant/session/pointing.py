@@ -136,7 +136,7 @@ def grams_of_that(session: Session, reading: Reading) -> None:
     meant = GRAMS_OF.get(base(session.last_keys[0]), "") if session.last_keys else ""
     if meant in VOCABULARY:
         reading.asked[:] = [Asked(meant, 0, len(reading.heard))]
-        reading.acts[:] = [a for a in reading.acts if a.name != "in_unit"]
+        reading.let_go("in_unit")
 
 
 FOR_IT = looked_for(r"^(.*?)\s+(?:for|of|in|on|with|from)\s+[^.?!,;]*[.?!]*\s*$", re.IGNORECASE)

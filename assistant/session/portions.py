@@ -46,7 +46,7 @@ def portion(reading: Reading, batch: Batch | None) -> None:
         return
     elif figure.quantity != "dose_drops":
         take_as(reading, figure, "dose")
-    reading.acts[:] = [a for a in reading.acts if a.name not in ("claim", "scale_n", "scale", "in_unit")]
+    reading.let_go("claim", "scale_n", "scale", "in_unit")
     reading.asked[:] = [Asked("herb_per_dose", 0, len(reading.heard))]
     reading.frames.add("dose")
 

@@ -45,4 +45,4 @@ def poured_instead(reading: Reading, batch: Batch | None) -> None:
     if facts["water_content"].turn > facts[pours[0]].turn and not WITH_IT.search(reading.heard):
         return  # "and at 82?" behind another water content
     take_as(reading, figure, pours[0])
-    reading.acts[:] = [a for a in reading.acts if a.name not in ("check", "claim", "verify")]
+    reading.let_go("check", "claim", "verify")

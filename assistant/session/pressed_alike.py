@@ -37,7 +37,7 @@ def pressed_alike(session: Session, reading: Reading) -> Batch | None:
         return None
     if not any(a.quantity in COMES_OUT - {"menstruum"} for a in reading.asked):
         reading.asked[:] = [Asked("pressed", 0, len(reading.heard))]
-    reading.acts[:] = [a for a in reading.acts if a.name not in ("same", "undo", "scale_n")]
+    reading.let_go("same", "undo", "scale_n")
     facts = {"held_per_gram": Fact(held, "said", session.turn)}
     if not reading.tags & STATES and not reading.named and "fresh" in batch.tags and "water_content" in batch.facts:
         facts["water_content"] = batch.facts["water_content"]

@@ -138,7 +138,7 @@ def _ask_of_the_batch(session: Session, reading: Reading) -> None:
         if said.quantity == "bottles":
             reading.said[place] = replace(said, quantity="bottles_to_fill", weak=False)
             reading.asked[:] = [Asked("fill_short", said.start, said.end)]
-    reading.acts[:] = [a for a in reading.acts if a.name not in ("from_it", "claim")]
+    reading.let_go("from_it", "claim")
     reading.freed |= {"bottles"}
 
 

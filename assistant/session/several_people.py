@@ -56,7 +56,7 @@ def several_people(reading: Reading, batch: Batch | None) -> None:
         stretches += [one] * int(number_of(heads))
     reading.said[:] = [s for s in reading.said if not _inside(s, pairs) and s.quantity not in OF_DOSES]
     reading.loose[:] = [f for f in reading.loose if not _inside(f, pairs) and not (f.kind == "#" and f.value == len(stretches))]
-    reading.acts[:] = [a for a in reading.acts if a.name not in ("scale_n", "scale_one", "claim")]
+    reading.let_go("scale_n", "scale_one", "claim")
     reading.references += [Reference("reference", start, end) for start, end, _ in reading.numbers if any(p.start() <= start < p.end() for p in pairs)]
     counts = [(start, end) for start, end, kind in reading.numbers if kind == "number" and COUNTED.match(reading.heard[end:])]
     reading.references += [Reference("reference", start, end) for start, end in counts]

@@ -107,7 +107,7 @@ def other_way_round(reading: Reading, facts: dict[str, Fact], members: Sequence[
     """ "The other way round": two ingredients change places. The sentence asks for no rounding."""
     if not OTHER_WAY.search(reading.heard):
         return
-    reading.acts[:] = [a for a in reading.acts if a.name != "round"]
+    reading.let_go("round")
     if len(members) != 2 or reading.ingredients:
         return
     for quantity in SHIFTED:

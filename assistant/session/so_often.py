@@ -90,7 +90,7 @@ def bottles_by_times(reading: Reading, batch: Batch | None) -> None:
     reading.loose[:] = [f for f in reading.loose if not hit.start() <= f.start < hit.end()]
     reading.said.append(Said("bottles", float(hit["n"]), hit.start("n"), hit.end("n")))
     reading.said.append(Said("bottle_size", float(hit["size"]), hit.start("size"), hit.end()))
-    reading.acts[:] = [a for a in reading.acts if a.name != "scale_n"]
+    reading.let_go("scale_n")
     reading.frames.add("dose")
 
 
@@ -110,7 +110,7 @@ def another_measure(reading: Reading, batch: Batch | None) -> None:
         return
     size, now = (spoon_of(word, reading.measures) for word in (said, spoon["spoon"]))
     reading.said.append(Said("dose", facts["dose"].value / size * now, spoon.start("spoon"), spoon.end("spoon"), "", spoon["spoon"].lower()))
-    reading.acts[:] = [a for a in reading.acts if a.name not in ("in_unit", "correct")]
+    reading.let_go("in_unit", "correct")
 
 
 def _is_small(figure: Said | Loose) -> bool:

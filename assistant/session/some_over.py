@@ -39,7 +39,7 @@ def some_over(reading: Reading, batch: Batch | None) -> None:
         return
     reading.said[:] = [s for s in reading.said if s not in inside]
     reading.loose[:] = [f for f in reading.loose if f not in inside]
-    reading.acts[:] = [a for a in reading.acts if a.name not in SCALES]
+    reading.let_go(*SCALES)
     reading.references[:] = [r for r in reading.references if r.end <= hit.start("n") or hit.end() <= r.start]
     reading.said.append(Said("margin", float(hit["n"].replace(",", ".")), hit.start("n"), hit.end()))
     if not any(a.quantity == "bottles_needed" for a in reading.asked):

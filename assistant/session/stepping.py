@@ -84,7 +84,7 @@ def _other_length(reading: Reading, facts: dict[str, Fact], members: MutableSequ
     reading.said[:] = [s for s in reading.said if not (hit.start() <= s.start < hit.end())]
     reading.loose[:] = [f for f in reading.loose if not (hit.start() <= f.start < hit.end())]
     reading.references.append(Reference("days_in", hit.start(), hit.end(), days))
-    reading.acts[:] = [a for a in reading.acts if a.name != "forget"]  # "drop every 4 days" goes down, and forgets nothing
+    reading.let_go("forget")  # "drop every 4 days" goes down, and forgets nothing
 
 
 def _names(days: float, many: int, *, open_end: bool) -> list[str]:

@@ -40,8 +40,7 @@ def still_wet(reading: Reading, batch: Batch | None) -> None:
     _water_in_it_now(reading, facts)
     if facts.keys() & {"wilted", "wilted_water"} and "dried" in told and "wilted" not in told and {a.quantity for a in reading.asked} & {"to_gather", "herb"}:
         reading.freed |= OF_THE_LAST & facts.keys() - told  # "how much fresh for a kilo dried": of another picking
-        reading.tags.discard("dried")
-        reading.tags.add("fresh")
+        reading.in_state("fresh")
 
 
 def _water_in_it_now(reading: Reading, facts: dict[str, float]) -> None:
@@ -69,7 +68,7 @@ def _water_in_it_now(reading: Reading, facts: dict[str, float]) -> None:
     if not heard_so:
         take_as(reading, now, "wilted")
     reading.asked[:] = [*([Asked("wilted_water", 0, len(reading.heard))] if of_water else []), *to_lose]
-    reading.acts[:] = [a for a in reading.acts if a.name not in ("claim", "whatif", "check")]
+    reading.let_go("claim", "whatif", "check")
     reading.frames -= RACKS
 
 

@@ -68,7 +68,7 @@ def strengths_each(reading: Reading, batch: Batch | None) -> None:
     reading.said[:] = [s for s in reading.said if not inside(s.start, s.end)] + told
     reading.loose[:] = [f for f in reading.loose if not inside(f.start, f.end)]
     reading.frames -= {"listed", "maybe_formula", "maybe_mix", "mix", "maybe_dilution", "dilution"}
-    reading.acts[:] = [a for a in reading.acts if a.name not in ("claim", "check")]
+    reading.let_go("claim", "check")
     others = [a for a in reading.asked if not inside(a.start, a.end) and a.quantity not in of_the_lot]
     if asks or (not others and (ASKS_LOT.search(reading.heard[last:]) or reading.asked)):
         others = [Asked("blend_strength", 0, len(reading.heard))]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from assistant.listening.statements import Act, Loose, Reading, Said
+from assistant.listening.statements import Act, Reading
 from assistant.patterns import looked_for
 from assistant.reply import Reply, Used
 from assistant.session import comparing, explaining, going_on_from, knowing, lifting, pointing, scaling
@@ -22,7 +22,7 @@ from assistant.session.course_in_bottles import course_in_bottles
 from assistant.session.dose_converted import dose_converted
 from assistant.session.fortifying import another_spirit, kept_with_spirit, one_more_in
 from assistant.session.from_shelf import from_shelf
-from assistant.session.going_back import bears_figures, going_back, new_figures
+from assistant.session.going_back import asks_for_more, bears_figures, going_back, new_figures
 from assistant.session.in_its_state import dry_now, state_said
 from assistant.session.jar_turns import from_blend
 from assistant.session.let_down import let_down
@@ -124,7 +124,7 @@ LESSON_ACTS = frozenset(
 
 def _teaching(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     if reading.has("means") and _is_in_hand(session, reading):
-        reading.acts[:] = [a for a in reading.acts if a.name != "means"]
+        reading.let_go("means")
     if (
         not session.at_school
         and not LESSON_ACTS & {a.name for a in reading.acts}
@@ -219,7 +219,7 @@ def _explaining(session: Session, reading: Reading, answers: Answers) -> Reply |
         if shrunk is not None:
             refer(answers, reading)
             return shrunk
-    if reading.has("why") and not new_figures(session, reading) and not _asks_for_more(session, reading):
+    if reading.has("why") and not new_figures(session, reading) and not asks_for_more(session, reading):
         crosswise = by_parts(session, reading, answers)
         if crosswise is not None:
             return crosswise
@@ -230,15 +230,6 @@ def _explaining(session: Session, reading: Reading, answers: Answers) -> Reply |
     if reading.has("numbers") and not bears_figures(reading):
         return explaining.just_numbers(session.last, explaining.meant(session, reading, session.last), answers)
     return None
-
-
-def _asks_for_more(session: Session, reading: Reading) -> bool:
-    """ "Show me how you got it. And how much more sugar to get to 65": a question of its own behind it, with a figure not yet met."""
-    assert session.last is not None
-    figures = session.last.solution.figures
-    fresh: list[Said | Loose] = [f for f in reading.loose if not any(abs(f.value - m.value) <= 0.005 * max(abs(m.value), 1) for m in figures.values())]
-    fresh += [s for s in reading.said if s.key not in figures or abs(figures[s.key].value - s.value) > 0.005 * max(abs(s.value), 1)]
-    return any(a.end and f.start > a.start for a in reading.asked for f in fresh)
 
 
 # ── two plans ────────────────────────────────────────────────────────────────────────────────────────────────────────────

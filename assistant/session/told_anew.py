@@ -58,7 +58,7 @@ def told_anew(reading: Reading, batch: Batch | None) -> None:
     if more is not None:
         forget(more, reading.said, reading.loose)
         reading.references.append(Reference("reference", more.start, more.end, more.value))
-    reading.acts[:] = [a for a in reading.acts if a.name not in ("claim", "check", "scale_n")]
+    reading.let_go("claim", "check", "scale_n")
 
 
 def _let_be(reading: Reading, batch: Batch, key: str, value: float, figure: Said | Loose) -> None:
@@ -95,7 +95,7 @@ def _another_alone(reading: Reading, batch: Batch) -> bool:
         reading.loose.remove(bare)
         reading.references.append(Reference("reference", bare.start, bare.end, bare.value))
     reading.said[:] = []
-    reading.acts[:] = [a for a in reading.acts if a.name not in ("claim", "check", "scale_n", "scale")]
+    reading.let_go("claim", "check", "scale_n", "scale")
     value = facts[keys[0]].value + unit.size(reading.measures)
     reading.said.append(Said(base(keys[0]), value, hit.start("more"), hit.end("unit"), about(keys[0]), facts[keys[0]].said_unit))
     return True

@@ -53,8 +53,7 @@ def _what_it_dries_to(reading: Reading, batch: Batch | None) -> None:
     if told & (IN_A_JAR | {"dried", "wilted"}) or not told & FRESH_WEIGHTS or not told & HOW_IT_DRIES:
         return
     reading.asked[:] = [Asked("dried", hit.start(), hit.end())]
-    reading.tags.discard("dried")
-    reading.tags.add("fresh")
+    reading.in_state("fresh")
 
 
 def _wanted_dry(reading: Reading) -> None:
@@ -68,8 +67,7 @@ def _wanted_dry(reading: Reading) -> None:
     if not DRY_BEHIND.match(reading.heard[weight.end :]) or not WANTED.search(reading.heard[: weight.start]):
         return
     reading.said[:] = [replace(s, quantity="dried", weak=False) if s is weight else s for s in reading.said]
-    reading.tags.discard("dried")
-    reading.tags.add("fresh")
+    reading.in_state("fresh")
 
 
 def _how_dry_it_gets(reading: Reading, batch: Batch) -> None:

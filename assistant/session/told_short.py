@@ -55,7 +55,7 @@ def told_short(reading: Reading, batch: Batch | None, wants: Sequence[str]) -> N
     figure, facts = figures[0], batch.facts
     of_water = WATER.search(reading.heard) is not None
     if "stock_strength" in wants and not of_water and isinstance(figure, Loose) and LABEL.search(reading.heard):
-        reading.acts[:] = [a for a in reading.acts if a.name not in ("claim", "check", "verify")]
+        reading.let_go("claim", "check", "verify")
         _call(reading, figure, "stock_strength")
     elif _the_spirit_asked_for(reading, figure, batch):
         _call(reading, figure, "stock_strength")
@@ -130,7 +130,7 @@ def _the_label(reading: Reading, batch: Batch) -> None:
     figure = reading.loose[0]
     least = facts["strength"].value if "stock_strength" in facts else LEAST  # what no plan was made with may be too weak, which is said then
     if figure.kind in ("#", "%") and least < figure.value <= MOST:
-        reading.acts[:] = [a for a in reading.acts if a.name not in ("claim", "check", "verify")]
+        reading.let_go("claim", "check", "verify")
         _call(reading, figure, "stock_strength")
 
 
