@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from assistant.dataclass import replace
+from assistant.listening.dry_rates import HOW_IT_DRIES
 from assistant.listening.statements import Asked, Loose, Reading, Said
 from assistant.patterns import looked_for
 from assistant.session.batch import Batch
@@ -60,7 +61,6 @@ GOES_DOWN = looked_for(
     r"\b(?:goes|go|gives?|comes?|runs?|yields?|shrinks?|loses?|is|it'?s|are|they'?re|about|usually)\W+(?:(?:down|out|at|about|only|in|to)\W+)*$",
     re.IGNORECASE,
 )
-HOW_IT_DRIES = frozenset({"drying_ratio", "drying_loss", "water_content"})
 
 
 def _dries_otherwise(reading: Reading, batch: Batch) -> None:

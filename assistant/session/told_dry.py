@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from assistant.dataclass import replace
+from assistant.listening.dry_rates import WEIGHED_DRY
 from assistant.listening.statements import Asked, Loose, Reading
 from assistant.patterns import looked_for
 from assistant.session.batch import Batch
@@ -22,7 +23,6 @@ DOWN_TO = looked_for(
     re.IGNORECASE,
 )
 WANTED = looked_for(r"\b(?:want|need|after|for|get|have|end up with|make|wants|needs|order)\b\W*(?:[\w']+\W+){0,2}$", re.IGNORECASE)
-DRY_BEHIND = looked_for(r"^\s*(?:of\s+)?(?:the\s+)?(?:dry|dried)\b(?!\s+(?:to|down|out|off|up)\b)", re.IGNORECASE)
 FRESH_WEIGHTS = frozenset({"herb", "gross", "picked"})
 HOW_IT_DRIES = frozenset({"water_content", "drying_ratio"})
 IN_A_JAR = frozenset({"ratio", "menstruum", "strength", "stock_strength"})
@@ -64,7 +64,7 @@ def _wanted_dry(reading: Reading) -> None:
     if len(weights) != 1:
         return
     weight = weights[0]
-    if not DRY_BEHIND.match(reading.heard[weight.end :]) or not WANTED.search(reading.heard[: weight.start]):
+    if not WEIGHED_DRY.match(reading.heard[weight.end :]) or not WANTED.search(reading.heard[: weight.start]):
         return
     reading.said[:] = [replace(s, quantity="dried", weak=False) if s is weight else s for s in reading.said]
     reading.in_state("fresh")
