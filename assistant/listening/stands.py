@@ -42,16 +42,16 @@ KINDS = ("<g>", "<oz>")
 
 # What is asked, by the words of the asking clause; the first that fits counts.
 ASKS = (
-    ("stand_plants", re.compile(r"\bhow (?:many|big|large)\b[^?;.]*\b(?:must|should|has to|have to|need to|needs to|would|does)\b[^?;.,]*\b(?:stand|patch|colony|grow|there)\b|\bhow (?:big|large) a (?:stand|patch|colony)\b")),  # noqa: E501  (one sentence, or one expression)
-    ("plants_left", re.compile(r"\bhow many\b[^?;.]*\b(?:left|remain|remains|stay|staying|standing|spared)\b|\bwhat(?:'s|s| is| would be)? (?:left|left standing)\b")),  # noqa: E501  (one sentence, or one expression)
-    ("plants_allowed", re.compile(r"\b(?:what|what's|whats|which)\b[^?;.]*\b(?:fair|sustainable|safe|sensible|decent|honest|right) (?:share|number|amount|part)\b|\bhow many\b[^?;.]*\b(?:may|can|could|allowed)\b")),  # noqa: E501  (one sentence, or one expression)
-    ("plants_allowed", re.compile(r"\bhow many\b[^?;.]*\b(?:at most|at the most|max|maximum|tops)\b|\b(?:what|what's|whats)(?: is| would be)? the (?:most|maximum|max)\b(?! (?:root|leaf|weight|i can get))")),  # noqa: E501  (one sentence, or one expression)
-    ("stand_share", re.compile(r"\b(?:what|what's|whats|which|how much|how big|how large)\b(?: a| is| the| of)*(?: \w+)? (?:share|percentage|percent|proportion|fraction|part|%)\b|\bshare of (?:the|it|them|that)\b|\bshare \?|\bwhat share\b|\bwhat %")),  # noqa: E501  (one sentence, or one expression)
-    ("per_plant", re.compile(r"\bhow (?:much|heavy)\b[^?;.]*\b(?:(?:a|per|each|one|every) (?:plant|root|crown|clump|bulb|tree)|each|apiece)\b")),
-    ("plants_over", re.compile(r"\bhow many\b[^?;.]*\b(?:too many|over|above)\b")),
-    ("plants_allowed", re.compile(r"\bhow many\b[^?;.]*\b(?:may|can|could|allowed)\b")),
-    ("allowed_weight", re.compile(r"\bhow much\b[^?;.]*\b(?:may|can|could|allowed)\b[^?;.]*\b(?:take|have|get|gather|dig|cut|harvest|pick|lift)\b")),
-    ("plants_taken", re.compile(r"\bhow many\b(?: of)?(?: the| those| these)?(?: @)?(?: (?:plants|roots|crowns|clumps|bulbs|trees|stems|bushes))?\b[^?;.]*")),
+    ("stand_plants", looked_for(r"\bhow (?:many|big|large)\b[^?;.]*\b(?:must|should|has to|have to|need to|needs to|would|does)\b[^?;.,]*\b(?:stand|patch|colony|grow|there)\b|\bhow (?:big|large) a (?:stand|patch|colony)\b")),  # noqa: E501  (one sentence, or one expression)
+    ("plants_left", looked_for(r"\bhow many\b[^?;.]*\b(?:left|remain|remains|stay|staying|standing|spared)\b|\bwhat(?:'s|s| is| would be)? (?:left|left standing)\b")),  # noqa: E501  (one sentence, or one expression)
+    ("plants_allowed", looked_for(r"\b(?:what|what's|whats|which)\b[^?;.]*\b(?:fair|sustainable|safe|sensible|decent|honest|right) (?:share|number|amount|part)\b|\bhow many\b[^?;.]*\b(?:may|can|could|allowed)\b")),  # noqa: E501  (one sentence, or one expression)
+    ("plants_allowed", looked_for(r"\bhow many\b[^?;.]*\b(?:at most|at the most|max|maximum|tops)\b|\b(?:what|what's|whats)(?: is| would be)? the (?:most|maximum|max)\b(?! (?:root|leaf|weight|i can get))")),  # noqa: E501  (one sentence, or one expression)
+    ("stand_share", looked_for(r"\b(?:what|what's|whats|which|how much|how big|how large)\b(?: a| is| the| of)*(?: \w+)? (?:share|percentage|percent|proportion|fraction|part|%)\b|\bshare of (?:the|it|them|that)\b|\bshare \?|\bwhat share\b|\bwhat %")),  # noqa: E501  (one sentence, or one expression)
+    ("per_plant", looked_for(r"\bhow (?:much|heavy)\b[^?;.]*\b(?:(?:a|per|each|one|every) (?:plant|root|crown|clump|bulb|tree)|each|apiece)\b")),
+    ("plants_over", looked_for(r"\bhow many\b[^?;.]*\b(?:too many|over|above)\b")),
+    ("plants_allowed", looked_for(r"\bhow many\b[^?;.]*\b(?:may|can|could|allowed)\b")),
+    ("allowed_weight", looked_for(r"\bhow much\b[^?;.]*\b(?:may|can|could|allowed)\b[^?;.]*\b(?:take|have|get|gather|dig|cut|harvest|pick|lift)\b")),
+    ("plants_taken", looked_for(r"\bhow many\b(?: of)?(?: the| those| these)?(?: @)?(?: (?:plants|roots|crowns|clumps|bulbs|trees|stems|bushes))?\b[^?;.]*")),
 )  # fmt: skip
 
 

@@ -21,7 +21,7 @@ WAY = rf"(?P<way>{UPWARD}|{DOWNWARD}) (?:(?:by|it|them|her|him|the|dose|off|down
 STEP = rf"(?:{DOSE}|<#> (?:ml |mls |drops )?)"
 EVERY = r"(?P<every><x> |<aday> |(?:every|each|a|per|in) (?:the )?<day> )"
 STEPS = tuple(
-    re.compile(pattern)
+    looked_for(pattern)
     for pattern in (
         rf"(?<![^ ]){WAY}(?P<step>{STEP})(?:(?:off|less|more|extra|lower|higher|(?:a|per|each) (?:dose|time|go)) )?{EVERY}",
         rf"(?<![^ ])(?P<step>{STEP})(?P<way>{UPWARD}|{DOWNWARD}) {EVERY}",
@@ -35,6 +35,7 @@ END = looked_for(
     rf"(?P<end>{DOSE}|<#> )"
 )
 BEGIN = looked_for(rf"(?<![^ ])(?P<dose>{DOSE})(?P<often>{OFTEN})?")
+OFTEN_THEN = looked_for(rf"(?P<often>{OFTEN})")
 FIRST = looked_for(rf"(?<![^ ])(?P<days><day>) (?:at|on|of) (?P<dose>{DOSE}|<#> )")
 AGAIN = looked_for(r"(?<![^ ])(?:at|to|on|reach|reaches|reaching|hits) (?P<dose><#> )")
 STOPS = looked_for(r"(?:, )?(?:(?:and|then|there|before) )*(?:stop|stops|stopping|finish|off|nothing|none|done) ")
@@ -141,7 +142,7 @@ def _use_named_again(line: str, row: Row, dose: float) -> None:
 
 def _use_often_behind(line: str, row: Row, end: re.Match[str]) -> None:
     """ "… until 2 mL bd": how often was said with the last dose as well."""
-    often = re.compile(rf"(?P<often>{OFTEN})").match(line, end.end("end"))
+    often = OFTEN_THEN.match(line, end.end("end"))
     if often is not None:
         row.use(often, "often")
 
