@@ -18,12 +18,17 @@ _ENDINGS = ("'s", "s", "es", "ed", "d", "ing", "ly", "y")
 
 
 class Lexicon:
-    """A set of known words that can name the nearest one to a slip of the pen."""
+    """A set of known words that can name the nearest one to a slip of the pen.
 
-    __slots__ = ("_buckets", "words")
+    words   what a slip may be meant as
+    plain   everyday words besides: no slips themselves, and never put in another's place, since nothing hangs on them
+    """
 
-    def __init__(self, words: Iterable[str] = ()) -> None:
-        self.words = frozenset(words)
+    __slots__ = ("_buckets", "meant", "words")
+
+    def __init__(self, words: Iterable[str] = (), plain: Iterable[str] = ()) -> None:
+        self.meant = frozenset(words)
+        self.words = self.meant | frozenset(plain)
         self._buckets: dict[tuple[str, int], list[tuple[int, str]]] | None = None
 
     def __contains__(self, word: str) -> bool:
@@ -47,7 +52,7 @@ class Lexicon:
         return word.endswith("ies") and word[:-3] + "y" in words
 
     def nearest(self, word: str) -> str:
-        """The one known word nearest to it; "" when none is near or two are equally near."""
+        """The one known word nearest to it; "" when none is near, two are equally near, or the nearest is a plain one ("Maud" is no maid)."""
         if len(word) < SHORTEST:
             return ""
         buckets = self._indexed()
@@ -67,7 +72,7 @@ class Lexicon:
                         best, found = misses, other
                     elif misses == best and other != found:
                         found = _of_one_word(word, found, other)
-        return found if best <= furthest else ""
+        return found if best <= furthest and found in self.meant else ""
 
     def _indexed(self) -> dict[tuple[str, int], list[tuple[int, str]]]:
         if self._buckets is None:

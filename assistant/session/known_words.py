@@ -20,7 +20,7 @@ def lexicon() -> Lexicon:
 @lru_cache(maxsize=4)
 def _lexicon_with(known: PlantList) -> Lexicon:
     common = {w for w in grammar_file("common_words.txt").read_text(encoding="utf-8").splitlines() if w and not w.startswith("#")}
-    return Lexicon(phrase_book().words | COMMON | known.words() | common)
+    return Lexicon(phrase_book().words | COMMON | known.words(), common)
 
 
 def find_names(words: Sequence[str]) -> list[tuple[int, int, str]]:
