@@ -11,8 +11,16 @@ from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.session.batch import Fact
 
-ANOTHER = looked_for(r"\b(?:another|a further|an extra|an additional|extra|plus another|and another)\s*$", re.IGNORECASE)
-MORE = looked_for(r"^\s*(?:g|grams|ml|mls|oz)?\s*(?:more|extra)\b(?!\s*(?:than|or less|like))|^[^,.;?]{0,24}\b(?:on top|as well|in too)\b", re.IGNORECASE)
+ANOTHER = looked_for(
+    r"\b(?:another|a further|an extra|an additional|extra|plus another|and another|(?:handful|bit|little|some|lot) more,?)\s*$", re.IGNORECASE
+)
+MORE = looked_for(r"^\s*(?:g|grams|ml|mls|oz)?\s*(?:more|extra)\b(?!\s*(?:than|or less|like))", re.IGNORECASE)
+ON_TOP = looked_for(r"^[^,.;?]{0,24}\b(?:on top|as well|in too)\b", re.IGNORECASE)
+# What is still to come is not there: "I need 40 g more"; "the spirit for 40 g more" asks for those alone.
+WANTING = looked_for(
+    r"\b(?:needs?|needed|want|wants|wanted|short|lacks?|missing|takes?|order|buy|must|should)\b|\bfor\s+(?:about |only |just |the |those )*$",
+    re.IGNORECASE,
+)
 ADDS = looked_for(r"\b(?:add|added|adding|tip|tipped|chuck|chucked|pour|poured|put|stir|stirred|throw|threw|found|picked|got|bung|bunged)\b", re.IGNORECASE)
 ADD = looked_for(r"(?<!only )(?<!just )\b(?:add|adding|chuck in|throw in|tip in|stir in)\s*(?:about|just)?\s*$", re.IGNORECASE)
 # A size is no amount: "another 250 mL bottle" is another bottle.
@@ -55,9 +63,17 @@ def on_top_of(key: str, start: int, heard: str, facts: Mapping[str, Fact]) -> fl
     return facts[key].value if adds and key in facts else 0.0
 
 
+def said_on_top(start: int, end: int, heard: str) -> bool:
+    """Whether the figure at heard[start:end] is one more of something: "another 20", "20 more"."""
+    return ANOTHER.search(heard[:start]) is not None or MORE.match(heard[end:]) is not None
+
+
 def _comes_on_top(s: Said, heard: str) -> bool:
     if ANOTHER.search(heard[: s.start]) is not None:
         return True
     if ADD.search(heard[: s.start]) is not None and (s.member or s.quantity in ("sugar", "honey", "decoction", "liquid")):
         return True  # "40 g wax, add 10 g wax"
-    return MORE.match(heard[s.end :]) is not None and ADDS.search(heard) is not None
+    adds = ADDS.search(heard) is not None
+    if MORE.match(heard[s.end :]) is not None:
+        return adds or WANTING.search(heard[: s.start]) is None
+    return adds and ON_TOP.match(heard[s.end :]) is not None

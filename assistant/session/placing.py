@@ -7,9 +7,11 @@ import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from assistant.listening.common import COMMON
 from assistant.listening.statements import Loose, Reading, Said
 from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, about, base
+from assistant.session.added_on import said_on_top
 from assistant.session.batch import Batch, Fact
 from assistant.session.checks import wrong_with
 from assistant.session.naming import words_of
@@ -38,6 +40,7 @@ BARE = frozenset({"#", "n"})
 OTHER_UNIT = 1.5
 FARTHEST = -2.5  # below this a fact is no like of the figure
 BEYOND_PERCENT = 100.0
+MOST_COUNTED = 24  # so many of a thing are told without its unit; more is a weight or a volume
 MOST_RATIO = 40.0
 POURED_IN = frozenset({"~in", "~into", "~with"})
 
@@ -116,6 +119,9 @@ def place_loose(loose: list[Loose], said: list[Said], batch: Batch, reading: Rea
         if figure.kind in BARE and AGREED.match(reading.heard[: figure.start]) and any(f.value == figure.value for f in batch.facts.values()):
             merged.used.append((figure.start, figure.end, "reference"))  # "ok 50, but there's 240 of it": what was settled already
             continue
+        if figure.kind == "share" or _counts_a_thing(figure, reading):
+            merged.unplaced.append(figure)  # "half of the marc", "2 gone to my sister": no strength, no ratio, no amount
+            continue
         unit = UNIT_OF_KIND.get(figure.kind, "")
         if figure.kind == "C" and any(f.said_unit in PROOFS for f in batch.facts.values()):
             unit = "percent"  # "and 100 degrees?" after a proof
@@ -131,6 +137,7 @@ def place_loose(loose: list[Loose], said: list[Said], batch: Batch, reading: Rea
             said.append(as_said(figure, candidates[0], batch.facts.get(candidates[0]), reading.measures))
             given.add(candidates[0])
             continue
+        more = figure.kind in BARE and said_on_top(figure.start, figure.end, reading.heard)  # no strength and no ratio is added to
         like = [
             (key, fact)
             for key, fact in batch.facts.items()
@@ -138,9 +145,10 @@ def place_loose(loose: list[Loose], said: list[Said], batch: Batch, reading: Rea
             and (not unit or VOCABULARY[base(key)].unit == unit)
             and not wrong_with(key, figure.value)
             and not _changes_nothing(fact, figure)
+            and (not more or VOCABULARY[base(key)].unit in ("g", "mL"))
         ]
         best = best_like(like, figure.value, figure.words, batch, _bare_number(figure), reading.measures)
-        if best is not None and best[1] > FARTHEST and (figure.kind in UNIT_OF_KIND or figure.kind in BARE):
+        if best is not None and (best[1] > FARTHEST or (more and len(like) == 1)) and (figure.kind in UNIT_OF_KIND or figure.kind in BARE):
             said.append(as_said(figure, best[0], batch.facts.get(best[0]), reading.measures))
             given.add(best[0])
             continue
@@ -152,6 +160,21 @@ def place_loose(loose: list[Loose], said: list[Said], batch: Batch, reading: Rea
 
 
 AGREED = looked_for(r"^\s*(?:ok|okay|right|yes|yeah|fine|well|good)[,.:]?\s*(?:then\s+)?(?:at\s+)?$", re.IGNORECASE)
+
+
+THE_NEXT_WORD = looked_for(r"\s+([a-z]+)", re.IGNORECASE)
+OUT_OF_HAND = frozenset({"gone", "go", "goes", "went", "sold", "broke", "broken", "smashed", "spilt", "spilled", "given", "people"})
+
+
+def _counts_a_thing(figure: Loose, reading: Reading) -> bool:
+    """ "2 gone", "3 broke", "5 sisters": a small whole number counts what the plural behind it names, or what went."""
+    if figure.kind != "#" or figure.value > MOST_COUNTED or figure.value != round(figure.value):
+        return False
+    after = THE_NEXT_WORD.match(reading.heard, figure.end)
+    if after is None or any(after.start(1) == n.start for n in reading.named):
+        return False
+    word = after.group(1).lower()
+    return word in OUT_OF_HAND or (word.endswith("s") and not word.endswith("ss") and word not in COMMON)
 
 
 def _changes_nothing(fact: Fact, figure: Loose) -> bool:
