@@ -43,7 +43,7 @@ from assistant.session.merging import Merged, gives_way, lay_over
 from assistant.session.other_measure import asked_otherwise
 from assistant.session.over_time import over_time
 from assistant.session.plans import Plans
-from assistant.session.pointing import ask_before_name, unnamed
+from assistant.session.pointing import as_the_plant, ask_before_name, unnamed
 from assistant.session.renumbering import swap
 from assistant.session.repairing import which_mends
 from assistant.session.spirit_turns import settle_spirit
@@ -160,7 +160,7 @@ class Session:
         return self._read(text, lots)
 
     def _read(self, text: str, lots: Sequence[str]) -> Reading:
-        spoken, text = text, unnamed(text, [*(alias for alias, _ in self.batches.aliases), *lots])
+        spoken, text = text, as_the_plant(unnamed(text, [*(alias for alias, _ in self.batches.aliases), *lots]), self.batch)
         heard = read(text, Habits(measures=self.measures, decimal_comma=self.decimal_comma, lexicon=lexicon()))
         if heard.measures and not any(item.kind == "proof" for item in heard.items):
             self.measures = heard.measures  # "an imperial pint": said once, kept
@@ -176,10 +176,9 @@ class Session:
         reading.denied |= tags.denied
         reading.passing |= tags.passing
         reading.heard = spoken
-        if spoken != text:  # a lot by its mere name is no figure
-            reading.numbers = [(m.start(), m.end(), "label") for lot in lots for m in re.finditer(re.escape(lot), spoken, re.IGNORECASE)]
-        else:
-            reading.numbers = [(i.start, i.end, i.kind) for i in heard.items if i.value is not None or i.kind in ("label", "time")]
+        reading.numbers = [(i.start, i.end, i.kind) for i in heard.items if i.value is not None or i.kind in ("label", "time")]
+        # a lot by its mere name is no figure
+        reading.numbers += [(m.start(), m.end(), "label") for lot in lots for m in re.finditer(re.escape(lot), spoken, re.IGNORECASE)]
         reading.measures = self.measures
         return reading
 

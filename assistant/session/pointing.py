@@ -184,6 +184,16 @@ def unnamed(text: str, aliases: Sequence[str]) -> str:
     return text
 
 
+THE_BALM = looked_for(r"(?<=\b(?:the|our)\s)balm(?=\W|$)(?!\s+of\s+gilead\b)|(?<=\bmy\s)balm\b|\bbalm(?='s\b|’s\b)", re.IGNORECASE)
+
+
+def as_the_plant(text: str, batch: Batch | None) -> str:
+    """The sentence with "the balm" as the plant, letter for letter, where lemon balm or another balm is in hand and no salve."""
+    if batch is None or "salve" in batch.frames or not any(name.split()[-1:] == ["balm"] for name in (batch.name, *batch.members)):
+        return text
+    return THE_BALM.sub("herb", text)
+
+
 SAME = looked_for(r"\bsame\s+(press|squeeze|cloth|pressing|stock|spirit|shelf|strength|ratio|jars?|bottles?|margin)\b", re.IGNORECASE)
 SAME_KEYS = {
     "press": ("held_per_gram",), "squeeze": ("held_per_gram",), "cloth": ("held_per_gram",), "pressing": ("held_per_gram",),
