@@ -32,6 +32,7 @@ WANTED = looked_for(
 )
 MAKES = looked_for(r"\b(?:for|makes?|making|do|want)\s+(?:me |a |an |the |about |up |only |just )*$", re.IGNORECASE)
 HOW_STRONG = looked_for(r"\bhow strong\b|\bwhat strength\b", re.IGNORECASE)
+OF_WATER = frozenset({"plain_water", "decoction"})
 WEIGHTS = frozenset({"herb", "picked", "dried", "planned_herb", "herb_per_dose", "per_cup"})
 VOLUMES = frozenset({"menstruum", "water", "pressed", "planned_menstruum", "decoction", "liquid", "blend", "jar_size", "bottle_size", "cup_size"})
 
@@ -40,6 +41,7 @@ def settle_infusion(said: list[Said], loose: list[Loose], work: Work) -> None:
     """Give the figures of a plant in plain water their quantity. Changes both lists in place, the reading's asked, and the frames."""
     heard = work.reading.heard
     told = {s.quantity for s in said}
+    _how_strong(told, work)
     if work.members or work.frames & OTHERWISE or (work.facts.keys() | told) & STRONG or SPIRIT.search(heard):
         work.frames.discard("plain_water")
         return
@@ -52,8 +54,14 @@ def settle_infusion(said: list[Said], loose: list[Loose], work: Work) -> None:
     _by_proportion(said, loose, work)
     _as_much_again(said, loose, work)
     _water_is_poured(said, work)
-    if "plain_water" in work.frames and HOW_STRONG.search(heard) and not work.reading.asked:
-        work.reading.asked.append(Asked("herb_per_ml", 0, len(heard)))
+
+
+def _how_strong(told: set[str], work: Work) -> None:
+    """ "How strong is it" of a plant in water alone, boiled down or not: there is no spirit in it, so the plant in each mL."""
+    if not work.frames & OF_WATER or work.members or work.frames & OTHERWISE or (work.facts.keys() | told) & STRONG:
+        return
+    if HOW_STRONG.search(work.reading.heard):
+        work.reading.asked[:] = [a for a in work.reading.asked if a.quantity not in STRONG] or [Asked("herb_per_ml", 0, len(work.reading.heard))]
 
 
 def _as_much_again(said: list[Said], loose: list[Loose], work: Work) -> None:
