@@ -15,6 +15,7 @@ from assistant.session.asides import asides
 from assistant.session.batch import Batch
 from assistant.session.caring import Care
 from assistant.session.figuring import Worked, work_out
+from assistant.session.fresh_or_dried import STATE, hangs_on_its_state, state_question
 from assistant.session.merging import Merged
 from assistant.session.offers import ceiling_of, offer
 from assistant.session.plain_words import in_plain_words
@@ -313,10 +314,11 @@ class Answers:
                 for option in answering.expand(alternative, worked.batch):
                     needed = needed or self._missing(worked, option)
             wants.extend(needed or (key,))
-        wants = list(dict.fromkeys(wants))
-        questions = []
+        of_state = hangs_on_its_state(worked, open_)
+        wants = [STATE] if of_state else list(dict.fromkeys(wants))
+        questions = [state_question()] if of_state else []
         asked_so = {key for figure in merged.unplaced for key in MEASURED_FIRST.get(figure.kind, ())}
-        for key in [k for k in wants if k not in asked_so][:3]:
+        for key in [k for k in wants if k not in asked_so and not of_state][:3]:
             text, choices = question_for(key)
             questions.append(Question(text=text, wants=(base(key),), choices=choices))
         questions += [*care.questions, *(unplaced_question(loose) for loose in merged.unplaced)]

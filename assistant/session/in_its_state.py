@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from assistant.listening.statements import Reading
 from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import base
+from assistant.session.batch import STATES
 
 if TYPE_CHECKING:
     from assistant.session.batch import Batch
@@ -21,8 +22,8 @@ DRY_NOW = looked_for(
 
 
 STATE_ALONE = looked_for(
-    r"^\W*(?:(?:no|nope|not fresh|not dried|not dry|sorry|wait|oops|actually|hang on|i mean|i meant|i should say|it'?s|it was|they'?re|they were|that'?s"
-    r"|was|is|all|the)\b\W*)+"
+    r"^\W*(?P<led>(?:no|nope|not fresh|not dried|not dry|sorry|wait|oops|actually|hang on|i mean|i meant|i should say|it'?s|it"
+    r"|they'?re|they|that'?s|was|were|is|are|all|the)\b\W*)*"
     r"(?P<state>dried|dry|fresh)(?:\s+(?:herb|plant|leaf|root|flowers?|stuff|ones?|one|not fresh|not dried))?\W*$",
     re.IGNORECASE,
 )
@@ -33,6 +34,8 @@ def state_said(reading: Reading, batch: Batch | None) -> None:
     told = STATE_ALONE.match(reading.heard)
     if told is None or batch is None or not batch.facts.keys() & (POURED | {"herb"}) or batch.members or reading.said or reading.loose:
         return
+    if not told["led"] and ("?" in reading.heard or batch.tags & STATES):
+        return  # "dried?" of a fresh plant asks what it dries to
     state, other = ("fresh", "dried") if told["state"].lower() == "fresh" else ("dried", "fresh")
     reading.asked.clear()
     reading.tags.discard(other)
@@ -41,6 +44,19 @@ def state_said(reading: Reading, batch: Batch | None) -> None:
     reading.denied.add(other)
     if state == "dried" and batch.facts.keys() & POURED:
         reading.freed.add("water_content")
+
+
+PICKED = looked_for(r"\b(?:pick(?:ed|d)|gathered|harvested|foraged)\s+(?:(?:in|home|just|only|about|around|some|me|another)\s+)*\d", re.IGNORECASE)
+OF_ANOTHER_STATE = looked_for(r"\b(?:dry|dries|dried|drying|wilt\w*|rack|racks|planned)\b", re.IGNORECASE)
+
+
+def picked_is_fresh(reading: Reading, batch: Batch | None) -> None:
+    """ "Picked 340 g nettle, 1:3 at 55": what was picked and goes straight into a jar is fresh, unless another state is told. Changes the reading."""
+    if (batch is not None and batch.tags & STATES) or reading.tags & STATES or reading.denied & STATES:
+        return
+    told = {s.quantity for s in reading.said}
+    if "herb" in told and told & POURED and PICKED.search(reading.heard) and not OF_ANOTHER_STATE.search(reading.heard):
+        reading.tags.add("fresh")
 
 
 def dry_now(reading: Reading, batch: Batch | None) -> None:

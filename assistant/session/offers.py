@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.reply import Question
+from assistant.session.answering import assumption_line, assumptions_for
 from assistant.session.figuring import Worked, work_out
 from assistant.session.wording import shown
 from assistant.solving import Impossible
@@ -110,15 +111,19 @@ def _outside_mix(worked: Worked) -> tuple[str, Question, tuple[str, ...]] | None
     return text, question, ("blend_strength",)
 
 
+DUST = 1e-6  # a figure this small is nothing
+
+
 def _impossible(worked: Worked, what: Impossible) -> tuple[str, Question, tuple[str, ...]]:
     caption = VOCABULARY[base(what.key)].caption
     name = f"{about(what.key)} {caption}" if about(what.key) else caption
-    step = worked.solution.figures[what.key].step if what.key in worked.solution.figures else None
     leaves = [f.key for f in worked.solution.leaves(what.key) if f.origin != "assumed"]
     said = ", ".join(f"{VOCABULARY[base(k)].caption} {shown(k, worked.solution.figures[k].value)}" for k in leaves)
-    fault = "less than nothing" if what.value < what.low else "more than can be"
-    text = f"That does not work out: the {name} would be {shown(what.key, what.value)}, which is {fault}" + (f" (from {said})." if said else ".")
-    del step
+    fault = ", which is less than nothing" if what.value < what.low else ", which is more than can be"
+    if abs(what.value) < DUST:
+        fault = " and no more"
+    text = f"That does not work out: the {name} would be {shown(what.key, what.value)}{fault}" + (f" (from {said})." if said else ".")
+    text = "\n".join(filter(None, (text, assumption_line(assumptions_for(worked, (what.key,))))))
     question = Question(
         text="Which of these figures is off?", wants=tuple(base(k) for k in leaves), choices=tuple(VOCABULARY[base(k)].caption for k in leaves[:3])
     )

@@ -23,7 +23,7 @@ from assistant.session.dose_converted import dose_converted
 from assistant.session.fortifying import another_spirit, kept_with_spirit, one_more_in
 from assistant.session.from_shelf import from_shelf
 from assistant.session.going_back import asks_for_more, bears_figures, going_back, new_figures
-from assistant.session.in_its_state import dry_now, state_said
+from assistant.session.in_its_state import dry_now, picked_is_fresh, state_said
 from assistant.session.jar_turns import from_blend
 from assistant.session.let_down import let_down
 from assistant.session.meant_again import meant_again
@@ -75,6 +75,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     at_the_dispensary(session, reading)
     course_in_bottles(reading, session.batch)
     state_said(reading, session.batch)
+    picked_is_fresh(reading, session.batch)
     dry_now(reading, session.batch)
     portion(reading, session.batch)
     plan_alone(reading, session.batch)
