@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterable, Sequence
 from datetime import date
 
@@ -159,6 +160,24 @@ def _told(worked: Worked) -> list[str]:
 def leading(told_: Sequence[str]) -> list[str]:
     """What makes the first line unasked: the first figure, or the same figure of every ingredient."""
     return [k for k in told_ if base(k) == base(told_[0])] if told_ and about(told_[0]) else list(told_[:1])
+
+
+SAID_BESIDE = frozenset({"strength"})  # stands in the line of what is poured
+
+
+def news_first(worked: Worked, last: Worked | None, main: Sequence[str], told_: Sequence[str]) -> list[str]:
+    """What leads where nothing was asked: what `main` says, unless all of that was told as it is and something else has come of the sentence."""
+    if last is None or last.batch.title != worked.batch.title or not main:
+        return list(main)
+    new = [k for k in told_ if not _as_before(worked, last, k)]
+    if not new or new[0] in SAID_BESIDE or not all(_as_before(worked, last, k) for k in main):
+        return list(main)
+    return leading(new)
+
+
+def _as_before(worked: Worked, last: Worked, key: str) -> bool:
+    before = last.solution.figures.get(key)
+    return before is not None and math.isclose(before.value, worked.solution.figures[key].value, rel_tol=1e-9, abs_tol=1e-9)
 
 
 def companions(worked: Worked, keys: Sequence[str]) -> list[str]:

@@ -214,6 +214,9 @@ class Answers:
             if worked.batch.wanted and open_ and not merged.new_keys:
                 return self.asking(worked, merged, open_, index, care)
             return self._nothing_yet(worked, merged, index, care, reading)
+        if not asked_now:
+            told = [*(k for k in main if k not in told), *told]
+            main = answering.news_first(worked, session.last, main, told)
         if main[:1] == ["fill_short"]:
             session.keep(worked.batch.having(spoken=care.given), index)
             session.last, session.last_keys = work_out(worked.batch, wanted=reaching.ASKED), ("fill_short",)

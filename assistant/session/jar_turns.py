@@ -66,6 +66,7 @@ def settle_jar(reading: Reading, batch: Batch, first: Batch | None) -> None:
     if {"pressed", "menstruum"} <= given and {a.quantity for a in reading.asked} <= {"strength", "hydrometer"} and PERCENT.search(reading.heard):
         reading.asked[:] = [Asked("yield_share", 0, len(reading.heard))]  # "got 680 of the 900 poured, what percent"
     _as_many_bottles(reading, known, batch)
+    _into_bottles(reading, given, batch)
     _all_there_is(reading, known)
     if {a.quantity for a in reading.asked} == {"dried"} and not known & {"ratio", "menstruum", "water_content", "drying_ratio"} and "fresh" in reading.tags:
         reading.said[:] = [replace(s, quantity="water_content", weak=False) if s.quantity == "strength" and s.weak else s for s in reading.said]
@@ -96,6 +97,16 @@ def _as_many_bottles(reading: Reading, known: set[str], batch: Batch) -> None:
         reading.references += [Reference(s.quantity, s.start, s.end, s.value) for s in (count, size)]
     elif "ratio" in known and asked & {"herb", "menstruum", "stock", "water"}:
         reading.said.append(Said("racked" if "rack_loss" in known else "pressed", count.value * size.value, 0, 0))
+
+
+def _into_bottles(reading: Reading, given: set[str], batch: Batch) -> None:
+    """ "Bottle it in 100s" of a jar in hand: how many that makes goes with it."""
+    if given == {"bottle_size"} and not (reading.asked or reading.acts or batch.members or batch.frames & OF_THE_DISPENSARY) and batch.facts.keys() & IN_A_JAR:
+        reading.asked.append(Asked("bottles", 0, 0))
+
+
+OF_THE_DISPENSARY = frozenset({"dose", "formula", "cost", "year", "orders", "tea", "salve", "child_rule", "dilution", "mix"})
+IN_A_JAR = frozenset({"ratio", "menstruum", "pressed"})
 
 
 def _poured_on_top(reading: Reading, batch: Batch) -> None:
