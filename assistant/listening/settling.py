@@ -213,6 +213,8 @@ def imply(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Read
     if POUR_AT.search(reading.heard):
         reading.asked = [a for a in reading.asked if a.quantity != "menstruum"]  # "what do I pour at to finish at 60": how strong, not how much
     asked = {a.quantity for a in reading.asked}
+    if "keeping_spirit" in asked:
+        reading.let_go("book_keep")  # "how much brandy to keep it": on the shelf, not in the book
 
     def instead(*quantities: str, of: frozenset[str]) -> None:
         reading.asked = [*(Asked(q, 0, 0) for q in quantities if q not in asked), *(a for a in reading.asked if a.quantity not in of)]

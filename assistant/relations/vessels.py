@@ -21,9 +21,11 @@ RELATIONS = (
     practice("bottling what was pressed", "to_bottle = racked", "What is bottled is what was pressed and settled.", "!keeps_some bottles_pressed"),
     practice("bottling the blend", "to_bottle = blend", "The blend is bottled.", "!keeps_some bottles_blend"),
     practice("bottling the syrup", "to_bottle = syrup", "The syrup is bottled.", "!keeps_some bottles_syrup"),
+    practice("bottling the syrup with its spirit", "to_bottle = fortified", "Both are bottled.", "!keeps_some bottles_fortified"),
     practice("bottling what was made", "to_bottle = menstruum", "What was made is bottled.", "!keeps_some bottles_made"),
     practice("bottling what was pressed, some kept back", "to_bottle = racked - kept_back", "What was pressed, less that.", "keeps_some bottles_pressed"),
     practice("bottling the blend, some kept back", "to_bottle = blend - kept_back", "The blend, less that.", "keeps_some bottles_blend"),
     practice("bottling the syrup, some kept back", "to_bottle = syrup - kept_back", "The syrup, less that.", "keeps_some bottles_syrup"),
+    practice("bottling the syrup with its spirit, some kept back", "to_bottle = fortified - kept_back", "Both, less that.", "keeps_some bottles_fortified"),
     practice("bottling what was made, some kept back", "to_bottle = menstruum - kept_back", "What was made, less that.", "keeps_some bottles_made"),
 )

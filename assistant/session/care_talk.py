@@ -41,8 +41,8 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
         return None
     if reading.has("cautions_all"):
         return everything(session, reading, answers)
-    doses = session.batch.facts.keys() & {"dose", "daily"} and (session.batch.facts.keys() & {"bottle_size", "blend", "bottles"} or session.batch.members)
-    for_how_long = bool(doses) and "dose" in session.batch.frames and any(a.quantity == "days" for a in reading.asked)  # how long there is enough of it
+    doses = "dose" in session.batch.frames and session.batch.facts.keys() & {"dose", "daily", "dose_drops", "dropperfuls"}
+    for_how_long = bool(doses) and any(a.quantity == "days" for a in reading.asked)  # how long there is enough of it
     if reading.has("cautions_keeping") and not for_how_long:
         return keeping(session, reading, answers)
     return None

@@ -87,6 +87,8 @@ def relation_tags(batch: Batch) -> frozenset[str]:
             if frames & {"mix", "formula"}
             else "from_pot"
             if "decoction" in frames and "syrup" not in frames and "pressed" not in facts
+            else ("from_fortified" if _has_spirit_in_it(batch) else "from_syrup")
+            if "syrup" in frames and (facts.keys() & {"syrup", "brix", "sugar"} or "pressed" not in facts)
             else "from_pressed"
         )
     if (
@@ -172,7 +174,7 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.add("for_course")
     if wanted & {"keeping_spirit", "keeping_strength"} or facts.keys() & {"keeping_spirit", "keeping_strength"}:
         tags.add("keeping")
-    if facts.keys() & {"syrup_alcohol"} or "syrup_alcohol" in wanted:
+    if _has_spirit_in_it(batch):
         tags.add("fortified")
         tags.discard("keeping")
     honeyed = facts.keys() & {"honey", "honey_volume", "honey_to_herb"} or "honey" in wanted
@@ -280,11 +282,18 @@ def _amount_is_told(batch: Batch) -> bool:
     return all(facts.keys() & {f"volume[{m}]", f"weight[{m}]", f"poured[{m}]"} for m in batch.members)
 
 
+def _has_spirit_in_it(batch: Batch) -> bool:
+    """Whether a syrup has spirit in it, or is to have: not where the spirit that keeps it is looked for."""
+    wanted = {base(w) for w in batch.wanted}
+    told = "keeping_spirit" in batch.facts and "keeping_strength" not in wanted
+    return told or "syrup_alcohol" in batch.facts.keys() | wanted
+
+
 def _bottled_from(batch: Batch, _tags: set[str]) -> str:
     if batch.frames & {"mix", "formula", "written"}:
         return "bottles_blend"
     if "syrup" in batch.frames:
-        return "bottles_syrup"
+        return "bottles_fortified" if _has_spirit_in_it(batch) else "bottles_syrup"
     if "pressed" not in batch.facts and ("dilution" in batch.frames or not batch.facts.keys() & {"herb", "ratio", "in_jar"}):
         return "bottles_made"
     return "bottles_pressed"

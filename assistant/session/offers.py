@@ -23,6 +23,8 @@ def offer(worked: Worked) -> tuple[str, Question, tuple[str, ...]] | None:
     mix = _outside_mix(worked)
     if mix is not None:
         return mix
+    if "keeping" in worked.tags and any(i.key == "keeping_spirit" and i.value < 0 for i in worked.solution.impossible):
+        return _keeps_by_itself(worked)
     if worked.solution.impossible:
         return _impossible(worked, worked.solution.impossible[0])
     water = worked.value("water")
@@ -109,6 +111,14 @@ def _outside_mix(worked: Worked) -> tuple[str, Question, tuple[str, ...]] | None
         text="Which other spirit have you, or which strength would do?", wants=("blend_strength",), choices=(f"make it {shown('strength', (low + high) / 2)}",)
     )
     return text, question, ("blend_strength",)
+
+
+def _keeps_by_itself(worked: Worked) -> tuple[str, Question, tuple[str, ...]]:
+    """A syrup whose sugar leaves no water free."""
+    brix = worked.value("brix")
+    at = f" at {shown('brix', brix)}" if brix is not None else ""
+    question = Question(text="Is it to be thinner?", wants=("brix",), choices=("to 55 Brix",))
+    return f"No spirit is needed to keep it:{at} the sugar leaves no free water.", question, ("brix",)
 
 
 DUST = 1e-6  # a figure this small is nothing

@@ -173,13 +173,24 @@ def _same(said: list[Said], work: Work) -> None:
 # ── spirit in a syrup ────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
+OF_THE_SYRUP = frozenset({"decoction", "liquid", "juice", "boiled_to", "sugar"})
+PERCENT = looked_for(r"%|\bpercent\b", re.IGNORECASE)
+SO_MUCH_SPIRIT = looked_for(rf"\d\s*(?:ml|mls|l|cl|oz|pints?|cups?)?\s*(?:of |more |the |my )*(?!alcohol){SPIRIT}\b", re.IGNORECASE)
+
+
+def _follows(work: Work) -> bool:
+    """Whether the syrup follows from its liquid and its sugar, and needs no volume of its own."""
+    return "brix" in work.facts and bool(work.facts.keys() & OF_THE_SYRUP)
+
+
 def _with_spirit(said: list[Said], loose: list[Loose], work: Work) -> bool:
     """Whether the sentence speaks of the strength of a syrup with spirit in it; its figures then are the spirit's or the syrup's."""
     heard = work.reading.heard
     running = bool(work.facts.keys() & {"syrup_alcohol", "keeping_strength", "keeping_spirit"} or set(work.wants) & {"keeping_strength", "keeping_spirit"})
     if not SPIRITS.search(heard) and not (running and "syrup_alcohol" in work.facts):
         return False
-    if not running and not any(s.quantity in ("syrup", "syrup_weight") for s in said) and not work.facts.keys() & {"syrup", "syrup_weight"}:
+    there = {s.quantity for s in said} | work.facts.keys()
+    if not running and not there & {"syrup", "syrup_weight"} and not _follows(work):
         return False
     if BRIX.search(heard) and not ALCOHOL.search(heard) and not running:
         return False
@@ -197,7 +208,7 @@ def _with_spirit(said: list[Said], loose: list[Loose], work: Work) -> bool:
     known = placed.keys() | work.facts.keys()
     told = "syrup_alcohol" in known
     asks = HOW_STRONG.search(heard) is not None and not told and "keeping_spirit" in known
-    if not told and not asks and not ("keeping_spirit" in placed and "keeping_strength" in known):
+    if not told and not asks and "keeping_spirit" not in placed:
         said.extend(placed.values())
         return bool(placed)
     said.extend(placed.values())
@@ -240,12 +251,17 @@ def _of_the_spirit(figure: Said | Loose, heard: str, work: Work) -> str:
         if "keeping_strength" in work.facts and POURED_FROM.search(before) and not ALCOHOL.match(behind):
             return "keeping_strength"  # "if I use the 96 instead"
         if unit == "percent" and not bare:
-            return "syrup_alcohol"
+            other = "keeping_strength" in work.facts and "syrup_alcohol" not in work.facts  # "and with vodka, it's 45 %"
+            told = other or SO_MUCH_SPIRIT.search(before) or any(a.quantity == "keeping_spirit" for a in work.reading.asked)
+            of_the_pour = told and len(PERCENT.findall(heard)) == 1
+            return "keeping_strength" if of_the_pour and not (AIMED.search(before) or ALCOHOL.match(behind)) else "syrup_alcohol"
         if ALCOHOL.match(behind) or AIMED.search(before) or "syrup_alcohol" in work.facts:
             return "keeping_spirit" if _is_poured(figure, heard, work) else "syrup_alcohol"
         return ""
     if unit == "mL" and isinstance(figure, Said) and figure.quantity in SOME_LIQUID | {"bottle_size", "syrup", "keeping_spirit"}:
         if OF_SPIRIT.match(behind):
+            return "keeping_spirit"
+        if figure.quantity != "syrup" and _follows(work):
             return "keeping_spirit"
         return "syrup" if figure.quantity == "syrup" or not work.facts.keys() & {"syrup"} else ""
     return "keeping_spirit" if unit in ("", "mL") and OF_SPIRIT.match(behind) else ""

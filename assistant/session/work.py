@@ -14,6 +14,8 @@ LIQUID = frozenset({"formula", "mix"})
 WEIGHED = frozenset({"salve", "tea"})
 RECIPES = LIQUID | WEIGHED | {"written"}
 CHILD_RULES = frozenset({"child_rule", "young", "fried"})
+CHILD_GRAMS = (2000.0, 150_000.0)
+DAYS_A_MONTH = 30.0  # as a course of months is reckoned
 # Figures that only say "so much liquid", "so much stuff", "so strong": which one depends on the work.
 SOME_LIQUID = frozenset(
     """menstruum pressed in_jar spirit_in_hand stock racked blend planned_menstruum contents menstruum_served supply rest liquid decoction

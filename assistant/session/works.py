@@ -41,7 +41,19 @@ from assistant.session.spent_on import priced_by_measure, spent_on
 from assistant.session.stands import plant_wanted
 from assistant.session.syrups import settle_syrup
 from assistant.session.vinegars import settle_vinegar
-from assistant.session.work import CHILD_RULES, LIQUID, RECIPES, SOME_LIQUID, SOME_STRENGTH, SOME_WEIGHT, WEIGHED, Work, said_as
+from assistant.session.work import (
+    CHILD_GRAMS,
+    CHILD_RULES,
+    DAYS_A_MONTH,
+    LIQUID,
+    RECIPES,
+    SOME_LIQUID,
+    SOME_STRENGTH,
+    SOME_WEIGHT,
+    WEIGHED,
+    Work,
+    said_as,
+)
 from assistant.session.year_work import add_up
 
 KEEPS = looked_for(r"\b(?:keeps?|preserves?|preserving|keeping)\b", re.IGNORECASE)
@@ -57,7 +69,6 @@ LARGEST_DOSE = 15.0  # mL: a tablespoon
 BY_BRIX = frozenset({"sugar_more", "honey_more"})
 LEAST_BRIX, MOST_BRIX = 20.0, 90.0
 MONTH = looked_for(r"\b(?:months?|mos?|mths?)\b", re.IGNORECASE)
-DAYS_A_MONTH = 30.0  # as a course of months is reckoned
 ONE_CUP = looked_for(r"^\s*(?:an?|one|each|per|the|every)?\s*(?:cup|mug)\s*$", re.IGNORECASE)
 WHAT_BOTTLE = looked_for(r"\b(?:what|which)(?: size)?(?: of)? bottle\b(?! size)", re.IGNORECASE)
 EMPTY = looked_for(r"\b(?:tins?|bottles?|jars?|pots?|glass|empties)(?: with [a-z ]{1,20})?(?: are| is| at| cost| costs)? $", re.IGNORECASE)
@@ -67,7 +78,6 @@ ONE_QUESTION = {
     "herb_per_ml": ("herb",),  # "how much root is in each mL": not the root's weight too
     "wilted_water": ("water", "water_content"),  # "what's the water content now": no water to add
 }
-CHILD_GRAMS = (2000.0, 150_000.0)
 
 FOR_SO_SWEET = looked_for(r"\b(?:for|to|at|make it|want|need|reach|of)\s+(?:a |about |it )*$", re.IGNORECASE)
 
@@ -158,6 +168,8 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     _dropperfuls(said, loose, work)
     if "dose" in work.frames and "course" in {s.quantity for s in said} | work.facts.keys() and WHAT_BOTTLE.search(reading.heard):
         reading.asked[:] = [replace(a, quantity="supply") if a.quantity == "bottles_needed" else a for a in reading.asked]
+    if "bottle_size" in forts and "course" not in forts and not work.members and forts & {"ratio", "syrup", "brix", "sugar"}:
+        reading.asked[:] = [replace(a, quantity="bottles") if a.quantity == "bottles_needed" else a for a in reading.asked]  # how many it fills
     if any(a.quantity == "per_cup" for a in reading.asked):
         said[:] = [s for s in said if not ONE_CUP.match(reading.heard[s.start : s.end])]  # "grams of root a cup": no cup is poured
     if "tea" in work.frames:

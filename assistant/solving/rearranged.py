@@ -506,6 +506,10 @@ REARRANGED: dict[str, dict[str, str]] = {
         "to_bottle": "syrup",
         "syrup": "to_bottle",
     },
+    "to_bottle = fortified": {
+        "to_bottle": "fortified",
+        "fortified": "to_bottle",
+    },
     "to_bottle = menstruum": {
         "to_bottle": "menstruum",
         "menstruum": "to_bottle",
@@ -524,6 +528,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "to_bottle": "syrup - kept_back",
         "syrup": "to_bottle + kept_back",
         "kept_back": "syrup - to_bottle",
+    },
+    "to_bottle = fortified - kept_back": {
+        "to_bottle": "fortified - kept_back",
+        "fortified": "to_bottle + kept_back",
+        "kept_back": "fortified - to_bottle",
     },
     "to_bottle = menstruum - kept_back": {
         "to_bottle": "menstruum - kept_back",
@@ -1324,6 +1333,14 @@ REARRANGED: dict[str, dict[str, str]] = {
     "taken_from = blend": {
         "taken_from": "blend",
         "blend": "taken_from",
+    },
+    "taken_from = syrup": {
+        "taken_from": "syrup",
+        "syrup": "taken_from",
+    },
+    "taken_from = fortified": {
+        "taken_from": "fortified",
+        "fortified": "taken_from",
     },
     "taken_from = boiled_to": {
         "taken_from": "boiled_to",
