@@ -7,12 +7,19 @@ import re
 from assistant.listening.statements import Asked, Loose, Reading, Said
 from assistant.patterns import looked_for
 from assistant.session.batch import Batch
+from assistant.session.spirit_there import SPIRITS
 from assistant.session.work import take_as
 
 WATER = looked_for(r"\bwater\b", re.IGNORECASE)
+ALL_OF_IT = looked_for(
+    r"\b(?:bring|take|get|cut|let|thin|dilute|knock|drop)\s+(?:it|this|that|them|the lot|it all|all of it|all this)\b(?:\s+(?:all|right|back))?"
+    r"\s+(?:down )?to\b",
+    re.IGNORECASE,
+)
 NO_WATER_OF_PLANT = looked_for(r"\b(?:fresh|leaf|root|herb|plant|juicy|dried|dry|decoction|honey|sugar|syrup|vinegar|glycerine?)\b", re.IGNORECASE)
 OF_IT_IS = looked_for(
-    r"^\s*(?:mls?|l|lit(?:re|er)s?|of it|of that|of tincture|of the tincture|it|is|it['’]?s|its|at|reads?|reading|tests?|tested|measures?|comes? (?:out )?at"
+    r"^\s*(?:mls?|l|lit(?:re|er)s?|of it|of that|tinctures?|stuff|pressed|strained|the|it|is"
+    r"|it['’]?s|its|at|reads?|reading|tests?|tested|measures?|comes? (?:out )?at"
     r"|came (?:out )?at|which|and|about|of|around|a|,|:|-|\s)*$",
     re.IGNORECASE,
 )
@@ -26,6 +33,12 @@ AFTER = looked_for(
     r"|^\W*(?:and )?(?:the )?total(?: (?:after|then|volume))?\W*$",
     re.IGNORECASE,
 )
+CUT_TO = looked_for(
+    rf"^[^\d.;?]{{0,16}}\b{SPIRITS}\b[^\d.;?]{{0,30}}\b(?:bring|brought|take|taken|get|cut|let|water|watered|dilut\w+|thin|thinned|knock\w*|drop|down)\b"
+    r"[^\d.;?]{0,16}\b(?:to|at)\s+(?:about |around )?$",
+    re.IGNORECASE,
+)
+DIGIT = looked_for(r"\d")
 VOLUMES = frozenset({"menstruum", "stock", "pressed", "in_jar", "spirit_in_hand", "blend"})
 STRENGTHS = frozenset({"strength", "stock_strength", "finished_strength", "water_content"})
 PLANTED = frozenset({"herb", "ratio", "water_content", "bottle_size", "dose"})
@@ -53,27 +66,66 @@ def _is_cut(batch: Batch) -> bool:
 
 
 def _so_much_so_strong(reading: Reading) -> None:
-    """So much of it, so strong, and a lower strength wanted: all of it is let down with water."""
-    figures = reading.figures
-    if len(figures) != 3 or not WATER.search(reading.heard) or NO_WATER_OF_PLANT.search(reading.heard):
+    """So much of it, perhaps how strong, and a lower strength wanted: all of it is let down with water. Changes the reading."""
+    if NO_WATER_OF_PLANT.search(reading.heard) or {a.quantity for a in reading.asked} - {"water", "menstruum", "stock", "pressed"}:
         return
-    volume, strong, target = figures
-    if not (volume.quantity in VOLUMES if isinstance(volume, Said) else volume.kind == "mL") or not (_is_strength(strong) and _is_strength(target)):
+    figures, act = reading.figures, _target_of_act(reading)
+    if act is not None and figures and figures[-1].end <= act.start:
+        figures = [*figures, act]
+    done = _spirit_by_name(reading, *figures) if len(figures) == 2 else _all_of_it(reading, *figures) if len(figures) == 3 else False
+    if not done:
         return
-    if not target.value < strong.value or {a.quantity for a in reading.asked} - {"water", "menstruum", "stock", "pressed"}:
-        return
+    reading.let_go("top_up_water")
+    if not any(a.quantity in ("water", "stock") for a in reading.asked):
+        reading.asked[:] = [Asked("water", 0, len(reading.heard))]
+    reading.frames.add("dilution")
+
+
+def _target_of_act(reading: Reading) -> Loose | None:
+    """The strength that "let it down to 45" bears."""
+    act = reading.act("top_up_water")
+    digit = DIGIT.search(reading.heard, act.start, act.end) if act is not None and len(act.figures) == 1 else None
+    return Loose("#", act.figures[0], "", digit.start(), act.end, reading.heard[digit.start() : act.end]) if act is not None and digit is not None else None
+
+
+def _all_of_it(reading: Reading, volume: Said | Loose, strong: Said | Loose, target: Said | Loose) -> bool:
+    """ "900 ml of yarrow tincture at 62, bring it down to 45"."""
     heard = reading.heard
+    if not (WATER.search(heard) or ALL_OF_IT.search(heard)):
+        return False
+    if not (volume.quantity in VOLUMES if isinstance(volume, Said) else volume.kind == "mL") or not (_is_strength(strong) and _is_strength(target)):
+        return False
     for plant in reading.named:  # "900 ml of yarrow at 62"
         heard = heard[: plant.start] + " " * (plant.end - plant.start) + heard[plant.end :]
-    between = heard[strong.end : target.start]
-    if MADE_FROM.search(heard[: volume.start]) or not OF_IT_IS.match(heard[volume.end : strong.start]) or not WANTED.search(between):
-        return
+    if MADE_FROM.search(heard[: volume.start]) or not OF_IT_IS.match(heard[volume.end : strong.start]) or not WANTED.search(heard[strong.end : target.start]):
+        return False
+    if not target.value < strong.value:
+        return False
     take_as(reading, volume, "stock")
     take_as(reading, strong, "stock_strength")
-    take_as(reading, target, "strength")
-    if not any(a.quantity == "water" for a in reading.asked):
-        reading.asked[:] = [Asked("water", 0, len(heard))]
-    reading.frames.add("dilution")
+    _aim(reading, target)
+    return True
+
+
+def _spirit_by_name(reading: Reading, volume: Said | Loose, target: Said | Loose) -> bool:
+    """Whether it is "1 L brandy to bring down to 30": all of it is cut, or so much is to come of it; how strong it is is asked where it is not known."""
+    heard = reading.heard
+    told = volume.quantity in VOLUMES and volume.said_unit if isinstance(volume, Said) else volume.kind == "mL"
+    if not told or not _is_strength(target) or not CUT_TO.match(heard[volume.end : target.start]):
+        return False
+    wanted = MADE_FROM.search(heard[: volume.start]) is not None
+    take_as(reading, volume, "menstruum" if wanted else "stock")
+    _aim(reading, target)
+    if wanted:
+        reading.asked[:] = [Asked("stock", 0, len(heard))]
+    return True
+
+
+def _aim(reading: Reading, target: Said | Loose) -> None:
+    if isinstance(target, Said) or target in reading.loose:
+        take_as(reading, target, "strength")
+    else:
+        reading.said.append(Said("strength", target.value, target.start, target.end))
 
 
 def _is_strength(figure: Said | Loose) -> bool:

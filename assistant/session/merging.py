@@ -333,6 +333,8 @@ def _implied_tags(tags: set[str], facts: dict[str, Fact], reading: Reading, fram
         facts["ratio"] = facts.pop("ratio_by_weight")
         tags.discard("by_weight")
         merged.new_keys.add("ratio")
+    if any(a.quantity == "dried_equivalent" for a in reading.asked):
+        tags.discard("dry_basis")  # "dried equivalent g per mL?": what is asked for, not how the ratio counts
     if "dry_basis" in tags and "ratio" in merged.new_keys and "dry_ratio" not in facts:
         facts["dry_ratio"] = facts.pop("ratio")
         merged.new_keys.discard("ratio")

@@ -42,6 +42,7 @@ FARTHEST = -2.5  # below this a fact is no like of the figure
 BEYOND_PERCENT = 100.0
 MOST_COUNTED = 24  # so many of a thing are told without its unit; more is a weight or a volume
 MOST_RATIO = 40.0
+RATIOS = frozenset({"ratio", "dry_ratio"})
 POURED_IN = frozenset({"~in", "~into", "~with"})
 
 
@@ -116,7 +117,8 @@ def place_loose(loose: list[Loose], said: list[Said], batch: Batch, reading: Rea
         if figure.kind == "herbcup":
             merged.unplaced.append(figure)  # a measure without a weight is no answer to anything
             continue
-        if figure.kind in BARE and AGREED.match(reading.heard[: figure.start]) and any(f.value == figure.value for f in batch.facts.values()):
+        stands = figure.kind in BARE and any(f.value == figure.value for f in batch.facts.values())
+        if stands and (reading.has("undo") or AGREED.match(reading.heard[: figure.start])):
             merged.used.append((figure.start, figure.end, "reference"))  # "ok 50, but there's 240 of it": what was settled already
             continue
         if figure.kind == "share" or _counts_a_thing(figure, reading):
@@ -127,7 +129,7 @@ def place_loose(loose: list[Loose], said: list[Said], batch: Batch, reading: Rea
             unit = "percent"  # "and 100 degrees?" after a proof
         candidates = [w for w in wants if w not in given and (not unit or VOCABULARY[base(w)].unit == unit)]
         if figure.kind == "#" and figure.value > MOST_RATIO:
-            candidates = [w for w in candidates if w not in ("ratio", "dry_ratio")]  # nobody pours so much on a gram
+            candidates = [w for w in candidates if w not in RATIOS]  # nobody pours so much on a gram
         if len(candidates) > 1 and all(w in batch.facts for w in candidates):  # a conflict to mend: the figure most like it gives
             near = best_like([(w, batch.facts[w]) for w in candidates], figure.value, figure.words, batch, _bare_number(figure), reading.measures)
             candidates = [near[0]] if near is not None else candidates
@@ -142,6 +144,7 @@ def place_loose(loose: list[Loose], said: list[Said], batch: Batch, reading: Rea
             (key, fact)
             for key, fact in batch.facts.items()
             if key not in given
+            and not (figure.kind == "#" and figure.value > MOST_RATIO and base(key) in RATIOS)
             and (not unit or VOCABULARY[base(key)].unit == unit)
             and not wrong_with(key, figure.value)
             and not _changes_nothing(fact, figure)

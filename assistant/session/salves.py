@@ -190,7 +190,12 @@ def from_infused(merged: Merged, reading: Reading) -> None:
         merged.new_keys = {"weight[oil]" if k == there.quantity else k for k in merged.new_keys}
         merged.batch = batch.having(facts=facts, wanted=(*asked, *(k for k in batch.wanted if k not in OF_THE_OIL and k not in asked)))
         return
-    _oil_made(facts, merged)
+    if "pressed" in merged.new_keys and "batch" not in facts:  # "got 600 mL back after straining, salve 1 to 5 wax to oil"
+        strained = facts["pressed"]
+        facts = {k: f for k, f in facts.items() if k not in OF_THE_OIL} | {"volume[oil]": strained}
+        merged.new_keys = {"volume[oil]" if k == "pressed" else k for k in merged.new_keys}
+    else:
+        _oil_made(facts, merged)
     if "volume[oil]" in facts:
         merged.batch = batch.having(facts=facts, wanted=tuple(k for k in batch.wanted if k not in OF_THE_OIL))
 

@@ -22,7 +22,8 @@ if TYPE_CHECKING:
     from assistant.session.conversation import Session
 
 MATCH = looked_for(
-    r"\b(?:match\w*|same as|the same|equal\w*|equivalent|replac\w+|instead of|in place of|swap\w*|switch\w*|stands? in|for it to be"
+    r"\b(?:match\w*|same as|same dose|the same|what['’]?s that (?:in|as|of)|what (?:is|would) (?:that|it) (?:be )?(?:in|as|of)"
+    r"|equal\w*|equivalent|replac\w+|instead of|in place of|swap\w*|switch\w*|stands? in|for it to be"
     r"|how (?:much|many)\b[^.;?]{0,24}\bis that|is how (?:much|many)(?: ml)? of"
     r"|(?:only|just) (?:got|have|had|got some)\b[^.;?]{0,24}\b(?:fresh|dried|dry)|out of (?:the |my )?(?:fresh|dried|dry))\b",
     re.IGNORECASE,
@@ -34,6 +35,8 @@ TURNING = frozenset({"round", "swap", "swap_back", "scale_n"})
 OF_THE = r"^[ ,]*(?:\w+ )?(?:of|from) (?:the |a |an |my |that |her |his |our )?"
 FRESH_BEHIND = looked_for(rf"{OF_THE}fresh", re.IGNORECASE)
 DRIED_BEHIND = looked_for(rf"{OF_THE}(?:dried|dry)", re.IGNORECASE)
+IN_HAND_BEHIND = looked_for(r"^\s*(?:\w+ )?(?:of|from) (?:that|it|this|mine|ours|this one|that one)\b(?!\s+(?:dried|dry|1))", re.IGNORECASE)
+ASKS_BETWEEN = looked_for(r"\b(?:what|whats|how|same|equals?|match\w*)\b|=", re.IGNORECASE)
 PER_ML = frozenset({"herb_per_ml", "herb_per_ml_jar", "dried_equivalent"})
 MOST_DOSE = 60.0  # mL
 NOMINAL = 100.0  # g
@@ -77,7 +80,7 @@ def swapped(session: Session, reading: Reading, answers: Answers) -> Reply | Non
             facts["ratio"] = replace(facts["menstruum"], value=facts["menstruum"].value / facts["herb"].value)  # "300 g on 600 mL"
         if not set(OF_THE_JAR) <= facts.keys():
             return None
-        of_fresh = _of_fresh(dose, reading.heard, False)
+        of_fresh = _of_fresh(dose, reading.heard, dose.end <= dried.start and ASKS_BETWEEN.search(reading.heard[dose.end : dried.start]) is not None)
         carried = _carried({key: facts[key] for key in OF_THE_JAR})
         carries, other_ratio, used = carried.value("dried_equivalent"), facts["ratio"], {id(dried)}
     else:
@@ -127,7 +130,7 @@ def _nearest_behind(fresh: Said, dried: Said, strengths: list[Said]) -> Said:
 
 def _of_fresh(dose: Said, heard: str, otherwise: bool) -> bool:
     """Whether a dose is one of the fresh tincture: "3 ml of the fresh one"."""
-    if FRESH_BEHIND.match(heard[dose.end :]):
+    if FRESH_BEHIND.match(heard[dose.end :]) or IN_HAND_BEHIND.match(heard[dose.end :]):
         return True
     return False if DRIED_BEHIND.match(heard[dose.end :]) else otherwise
 

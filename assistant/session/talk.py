@@ -16,12 +16,15 @@ from assistant.session.at_the_dispensary import at_the_dispensary
 from assistant.session.both_countries import both_countries
 from assistant.session.bottling import several_sizes
 from assistant.session.by_kind import by_kind
+from assistant.session.by_the_label import by_the_label
 from assistant.session.checking import check, with_theirs
 from assistant.session.converting import converted
 from assistant.session.course_in_bottles import course_in_bottles
 from assistant.session.dose_converted import dose_converted
 from assistant.session.fortifying import another_spirit, kept_with_spirit, one_more_in
+from assistant.session.fresh_to_dry import fresh_to_dry
 from assistant.session.from_shelf import from_shelf
+from assistant.session.glycerine_and_water import glycerine_and_water
 from assistant.session.going_back import asks_for_more, bears_figures, going_back, new_figures
 from assistant.session.in_its_state import dry_now, picked_is_fresh, state_said
 from assistant.session.jar_turns import from_blend
@@ -63,6 +66,9 @@ if TYPE_CHECKING:
 
 def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """A reply where the sentence is talk; None where it bears facts to be laid over the batch."""
+    glycerine_and_water(reading, session.batch)
+    by_the_label(reading, session.batch)
+    fresh_to_dry(reading, session.batch)
     poured_several(reading)
     told_short(reading, session.batch, session.wants)
     strengths_each(reading, session.batch)

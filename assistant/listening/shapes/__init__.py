@@ -59,6 +59,7 @@ SHAPES: dict[str, Shape] = {
     "proof": strengths.proof,
     "proof_of_system": strengths.proof,
     "proof_by_system": strengths.proof,
+    "proof_before": strengths.proof_before,
     "degrees_proof": strengths.proof,
     "degrees_proof_of_system": strengths.proof,
     "degrees_proof_by_system": strengths.proof,

@@ -67,6 +67,12 @@ def proof(children: list[Any], around: Around) -> Meaning | None:
     return {**_strength(count, "proof", name, factor), "alt": cap(count.value * other)}
 
 
+def proof_before(children: list[Any], around: Around) -> Meaning | None:
+    """The country and the word before the figure: "uk proof 70"."""
+    system, _, count = children
+    return proof([count, system], around)
+
+
 def _proof_is_british(degrees: bool, around: Around) -> bool:
     for token in around.tokens[around.end : around.end + 5]:
         if token.type == "N":
