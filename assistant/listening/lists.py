@@ -10,6 +10,7 @@ from __future__ import annotations
 from assistant.listening.common import COMMON
 from assistant.listening.ingredients import POURED, STUFF, Name, called, names_in
 from assistant.listening.lines import JOINS, QUANTITY_OF, Line, Row, amount_first, extras_behind, following, name_first
+from assistant.listening.no_recipe import is_a_jar, is_a_pour
 from assistant.listening.pieces import Piece
 from assistant.listening.sides import counted_sizes, equal_shares, given_sides, rows_of, shared_figure, two_sided
 from assistant.listening.statements import Ingredient, Loose, Named, Reading, Reference, Said
@@ -47,7 +48,7 @@ def read_list(pieces: list[Piece], tokens: list[str], taken: set[int], reading: 
     if lines or context & IN_HAND:
         reading.rows.extend(rows_of(row.pieces, row.tokens, taken | {line.at for line in lines} | {at for line in lines for _, at in line.extras}))
         taken.update(i for figures in reading.rows for i in _places(figures, pieces))
-    if not lines or _is_a_pour(lines, tokens):
+    if not lines or is_a_pour(lines, tokens) or is_a_jar(lines, tokens):
         return
     _keep(runs, row, reading)
     for i in row.cues:
@@ -56,14 +57,6 @@ def read_list(pieces: list[Piece], tokens: list[str], taken: set[int], reading: 
     reading.frames.add("listed")
     if len(reading.ingredients) > 1 and any("wax" in i.name.split() or "beeswax" in i.name for i in reading.ingredients):
         reading.frames.add("salve")
-
-
-def _is_a_pour(lines: list[Line], tokens: list[str]) -> bool:
-    """ "50 g dried balm 1:6 with 60 % glycerin, rest water": beside a ratio it is what is poured, not a recipe by percents."""
-    pours = ("glycerin", "glycerine", "glycerol", "water")
-    of_water = "water" in tokens and any(line.kind == "rest" and line.name in pours for line in lines)
-    others = [line for line in lines if line.name not in pours]
-    return "<:>" in tokens and of_water and len(others) <= 1 and all(line.kind in ("<g>", "<oz>") for line in others)
 
 
 def _places(figures: tuple[Loose, ...], pieces: list[Piece]) -> list[int]:

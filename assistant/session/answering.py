@@ -167,7 +167,7 @@ SAID_BESIDE = frozenset({"strength"})  # stands in the line of what is poured
 
 def news_first(worked: Worked, last: Worked | None, main: Sequence[str], told_: Sequence[str]) -> list[str]:
     """What leads where nothing was asked: what `main` says, unless all of that was told as it is and something else has come of the sentence."""
-    if last is None or last.batch.title != worked.batch.title or not main:
+    if last is None or last.batch.name != worked.batch.name or not main:
         return list(main)
     new = [k for k in told_ if not _as_before(worked, last, k)]
     if not new or new[0] in SAID_BESIDE or not all(_as_before(worked, last, k) for k in main):

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING, Any
 
 from assistant.listening.statements import Loose, Reading
 from assistant.matter import FUNCTIONS
-from assistant.quantities.units import SPOONS, units
 from assistant.quantities.vocabulary import VOCABULARY, about, base, bracket
 from assistant.reply import Question, Reply, Status, Step, Used, Value
 from assistant.session import answering, reaching
@@ -22,6 +21,7 @@ from assistant.session.plain_words import in_plain_words
 from assistant.session.questions import ASKABLE, question_for, unplaced_question
 from assistant.session.reconcile import ways
 from assistant.session.telling import told_keys
+from assistant.session.unit_alone import unit_asked
 from assistant.session.wording import number, shown
 from assistant.session.year_work import WORK
 from assistant.solving.missing import missing
@@ -305,7 +305,8 @@ class Answers:
         if "mix" in worked.batch.frames and all(f"volume[{m}]" in worked.known for m in worked.batch.members):
             askable = [k for k in askable if k != "blend"]  # the volumes are told: what is made follows from the strengths
         sets = missing((key,), worked.known, worked.relations, worked.batch.members, FUNCTIONS, bracket, askable)
-        return sets[0] if sets else ()
+        of_the_plant = [] if base(key) not in FROM_THE_PLANT else [s for s in sets if s != ("herb",)]  # its weight is what is looked for
+        return (of_the_plant or sets)[0] if sets else ()
 
     def asking(self, worked: Worked, merged: Merged, open_: Sequence[str], index: int, care: Care) -> Reply:
         wants: list[str] = []
@@ -381,13 +382,7 @@ class Answers:
         return Care.overheard(self, reading)
 
 
-def unit_asked(reading: Reading) -> str:
-    act = reading.act("in_unit")
-    if act is None:
-        return ""
-    words = [w.lower() for w in act.arguments if any(c.isalnum() for c in w)] or [""]
-    spoons = [w for w in words if (known := units().spellings.get(w)) is not None and known.name in SPOONS]
-    return " ".join(words[-2:]) if words[-2:] in (["fluid", "ounces"], ["fl", "oz"]) else (spoons or words)[-1]
+FROM_THE_PLANT = frozenset({"to_gather", "picked", "gross"})
 
 
 def _measured_first(unplaced: Sequence[Loose]) -> list[str]:

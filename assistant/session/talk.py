@@ -21,6 +21,7 @@ from assistant.session.checking import check, with_theirs
 from assistant.session.converting import converted
 from assistant.session.course_in_bottles import course_in_bottles
 from assistant.session.dose_converted import dose_converted
+from assistant.session.end_up_with import end_up_with
 from assistant.session.fortifying import another_spirit, kept_with_spirit, one_more_in
 from assistant.session.fresh_to_dry import fresh_to_dry
 from assistant.session.from_shelf import from_shelf
@@ -56,6 +57,7 @@ from assistant.session.told_anew import told_anew
 from assistant.session.told_dry import told_dry
 from assistant.session.told_short import told_short
 from assistant.session.two_sided import dropped, than_a_press, two_portions, two_presses
+from assistant.session.unit_alone import unit_alone
 from assistant.session.which_weight import which_weight
 
 if TYPE_CHECKING:
@@ -66,9 +68,11 @@ if TYPE_CHECKING:
 
 def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """A reply where the sentence is talk; None where it bears facts to be laid over the batch."""
+    unit_alone(reading, session.batch, session.last is not None)
     glycerine_and_water(reading, session.batch)
     by_the_label(reading, session.batch)
     fresh_to_dry(reading, session.batch)
+    end_up_with(reading, session.batch)
     poured_several(reading)
     told_short(reading, session.batch, session.wants)
     strengths_each(reading, session.batch)

@@ -263,10 +263,21 @@ def _rename(said: list[Said], work: Work) -> None:
             given.add(new)
 
 
+NAMED_BY = {
+    "water_content": looked_for(r"\b(?:water|moisture|wet|dry matter)\b", re.IGNORECASE),
+    "brix": looked_for(r"\b(?:brix|sugar|bx)\b|°", re.IGNORECASE),
+    "margin": looked_for(r"\b(?:margin|spare|extra|over)\b", re.IGNORECASE),
+    "trim_loss": looked_for(r"\b(?:stalks?|stems?|trim\w*|waste|lose|lost|loss|goes off)\b", re.IGNORECASE),
+}
+
+
 def _answers(s: Said, said: list[Said], work: Work) -> str:
     """The one figure of a sentence said right after a question answers that, where its unit fits: "it's 40 %"."""
     if len(said) != 1 or s.quantity in {base(w) for w in work.wants} or s.quantity in ("spoon", "per_cup"):
         return ""
+    named = NAMED_BY.get(s.quantity)
+    if named is not None and named.search(work.reading.heard):
+        return ""  # asked for the strength and told "about 70 % water": the plant's water, and the question stands
     fitting = [base(w) for w in work.wants if not about(w) and VOCABULARY[base(w)].unit == VOCABULARY[s.quantity].unit and not work.members]
     return fitting[0] if len(fitting) == 1 and VOCABULARY[s.quantity].unit != "1" else ""
 
