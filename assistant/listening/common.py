@@ -17,5 +17,9 @@ COMMON = frozenset(
     apprentice student
     scale jug sheet recipe book lesson question answer number figure sum thanks thank sorry oops hang wait hi hello hey bench table shelf cupboard kitchen shed
     barn field hedge lane creek wood woods slope garden home house shop stall market fill full empty whole thing bit bits amount amounts result ending start
-    started lovely nice big small large litre liter ml g gram grams percent strength either side yellow brown mouldy wilted spoiled damaged""".split()
+    started lovely nice big small large litre liter ml g gram grams percent strength either side yellow brown mouldy wilted spoiled damaged
+    tonight overnight earlier afterwards already altogether finally actually roughly instead outside inside somewhere everything anything nothing somebody
+    anyone everyone nobody myself yourself himself herself themselves noon midday midnight dawn dusk lunch lunchtime breakfast supper weekend yearly
+    monday tuesday wednesday thursday friday saturday sunday january february april june july august september october november december
+    spring summer autumn winter rain raining sunny hot cold warm wet heavy light basket bag bucket trug sack""".split()
 )

@@ -14,12 +14,38 @@ from assistant.session.batch import Batch
 from assistant.session.drying_turns import DRY_BEHIND, PICKING
 from assistant.session.work import take_as
 
+HOW_MUCH_DRY = looked_for(
+    r"\b(?:how much|how many \w+|what|whats|what's)\b[^.;?]{0,24}\b(?:dry|dried|dries|drying)\b"
+    r"|\b(?:dry|dried) (?:weight|leaf|herb|root|flowers?|stuff)\W*$",
+    re.IGNORECASE,
+)
 DRY = looked_for(r"\b(?:dry|dried|dries|drying)\b", re.IGNORECASE)
 WANTED_DRY = looked_for(r"\b(?:for|want|need|to (?:get|have|make)|after)\W+(?:about |around )?$", re.IGNORECASE)
+IN_HAND = frozenset({"herb", "picked", "gross"})
+NEARLY_DRY = 20.0  # percent: no fresh plant holds so little water
 MOST_TO_ONE = 12.0  # so many of the juiciest make one dried
 OF_A_POUR = frozenset({"menstruum", "strength", "stock_strength", "finished_strength", "pressed", "bottle_size", "dose"})
 DRYING = frozenset({"to_gather", "picked", "dried", "herb", "drying_ratio"})
 WEIGHTS = frozenset({"herb", "dried", "to_gather", "batch"})
+
+
+def dries_to(reading: Reading, batch: Batch | None) -> None:
+    """ "5 kg nettles, a third is stalk, 83 % water, how much dry leaf": what it dries to, and no weight that goes in. Changes the reading.
+
+    Water of less than a fifth is the dried plant's.
+    """
+    known = {s.quantity for s in reading.said} | (batch.facts.keys() if batch is not None else set())
+    if known & {"ratio", "menstruum", "pressed", "dry_ratio"} or not known & IN_HAND or "dried" in known or reading.ingredients:
+        return
+    fresh = "fresh" in reading.tags or (batch is not None and "fresh" in batch.tags) or known & {"gross", "picked"}
+    for s in [s for s in reading.said if s.quantity == "water_content" and s.value < NEARLY_DRY and fresh]:
+        take_as(reading, s, "dried_water")
+    asked = {a.quantity for a in reading.asked}
+    question = HOW_MUCH_DRY.search(reading.heard)
+    if asked and asked <= {"herb", "to_gather"} and question is not None and not PICKING.search(reading.heard, question.start()):
+        reading.asked[:] = [Asked("dried", 0, len(reading.heard))]
+        reading.tags.discard("dried")
+        reading.tags.add("fresh")
 
 
 def fresh_to_dry(reading: Reading, batch: Batch | None) -> None:

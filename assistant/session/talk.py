@@ -15,6 +15,7 @@ from assistant.session.another_dose import times_meant
 from assistant.session.at_the_dispensary import at_the_dispensary
 from assistant.session.both_countries import both_countries
 from assistant.session.bottling import several_sizes
+from assistant.session.brought_up import brought_up
 from assistant.session.by_kind import by_kind
 from assistant.session.by_the_label import by_the_label
 from assistant.session.checking import check, with_theirs
@@ -23,10 +24,11 @@ from assistant.session.course_in_bottles import course_in_bottles
 from assistant.session.dose_converted import dose_converted
 from assistant.session.end_up_with import end_up_with
 from assistant.session.fortifying import another_spirit, kept_with_spirit, one_more_in
-from assistant.session.fresh_to_dry import fresh_to_dry
+from assistant.session.fresh_to_dry import dries_to, fresh_to_dry
 from assistant.session.from_shelf import from_shelf
 from assistant.session.glycerine_and_water import glycerine_and_water
 from assistant.session.going_back import asks_for_more, bears_figures, going_back, new_figures
+from assistant.session.herb_in_it import herb_in_it
 from assistant.session.in_its_state import dry_now, picked_is_fresh, state_said
 from assistant.session.jar_turns import from_blend
 from assistant.session.let_down import let_down
@@ -58,6 +60,8 @@ from assistant.session.told_dry import told_dry
 from assistant.session.told_short import told_short
 from assistant.session.two_sided import dropped, than_a_press, two_portions, two_presses
 from assistant.session.unit_alone import unit_alone
+from assistant.session.watered import watered
+from assistant.session.weights_together import weights_together
 from assistant.session.which_weight import which_weight
 
 if TYPE_CHECKING:
@@ -72,12 +76,15 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     glycerine_and_water(reading, session.batch)
     by_the_label(reading, session.batch)
     fresh_to_dry(reading, session.batch)
+    dries_to(reading, session.batch)
     end_up_with(reading, session.batch)
     poured_several(reading)
     told_short(reading, session.batch, session.wants)
     strengths_each(reading, session.batch)
     told_anew(reading, session.batch)
+    weights_together(reading)
     let_down(reading, session.batch)
+    brought_up(reading)
     poured_instead(reading, session.batch)
     by_kind(reading, session.batch)
     alcohol_asked(reading, session.batch)
@@ -98,7 +105,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     for act in reading.acts:
         if act.figures and act.name not in ("scale_n", "swap", "swap_back"):
             answers.used += [Used(text=reading.heard[act.start : act.end][:40], start=act.start, end=min(act.end, act.start + 40), quantity="reference")]
-    own = (how_soft, parted, from_shelf)  # sentences whole in themselves
+    own = (how_soft, parted, from_shelf, herb_in_it, watered)  # sentences whole in themselves
     for reply in (*own, _teaching, going_back, _asking_about_the_talk, _changing_units, _explaining, _comparing, _lifting, _scaling, _beginning):
         said = reply(session, reading, answers)
         if said is not None:

@@ -1,0 +1,65 @@
+"""Water put to what is there: "and if i top it to a litre with water", "add 300 water", how strong it is then."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from assistant.listening.statements import Loose, Reading, Said
+from assistant.patterns import looked_for
+from assistant.reply import Reply
+from assistant.session.batch import Batch, Fact
+from assistant.session.lifting import POOL, POOLS, THERE
+from assistant.session.repeating import again, refer
+
+if TYPE_CHECKING:
+    from assistant.session.answers import Answers
+    from assistant.session.conversation import Session
+
+UP_TO = looked_for(
+    r"\b(?:top|topped|topping|make|made|making|bring|bringing|brought|fill|filled|filling|take|let|let down)\s+"
+    r"(?:(?:it|that|this|them|the lot|the mix|both|all)\s+)?(?:all\s+)?(?:up |out |down )?to\s+(?:a |an |about |the )?$",
+    re.IGNORECASE,
+)
+ADDED = looked_for(
+    r"\b(?:add|adding|added|put|pour|plus|with|another|extra|splash)\s+(?:in |on |to it |it )?(?:another |about |an? |some |extra |of )?$", re.IGNORECASE
+)
+WITH_WATER = looked_for(
+    r"^\s*(?:mls?|l|lit(?:re|er)s?|more|extra)?\s*(?:(?:up )?(?:with|by adding|of|from)\s+)?(?:the |plain |distilled |cold |clean )*water\b", re.IGNORECASE
+)
+OTHER = looked_for(r"\b(?:vinegar|syrup|honey|sugar|glycerine?|oil|tea|decoction|boil|ratio|fresh|dried|content|brix)\b", re.IGNORECASE)
+WATER = "water"
+
+
+def watered(session: Session, reading: Reading, answers: Answers) -> Reply | None:
+    """The strength once so much water is in, or it is made up to so much; None for any other sentence, or where nothing strong is in hand."""
+    batch, worked = session.batch, session.last
+    if batch is None or worked is None or reading.ingredients or reading.named or OTHER.search(reading.heard) or len(reading.figures) != 1:
+        return None
+    figure = reading.figures[0]
+    behind, before = reading.heard[figure.end :], reading.heard[: figure.start]
+    whole = UP_TO.search(before) is not None
+    if not _is_volume(figure) or not WITH_WATER.match(behind) or not (whole or ADDED.search(before)):
+        return None
+    if "herb" in batch.facts and not {"pressed", "racked"} & set(session.last_keys):
+        return None  # more water on a plant is another menstruum
+    for volume, strength in (*(POOL[k] for k in session.last_keys if k in POOL), *POOLS):
+        have, now = worked.value(volume), worked.value(strength)
+        if have is None or now is None or (whole and figure.value <= have):
+            continue
+        facts = {f"volume[{THERE}]": have, f"strength_of[{THERE}]": now, f"strength_of[{WATER}]": 0.0}
+        facts["blend" if whole else f"volume[{WATER}]"] = figure.value
+        wanted = ("blend_strength", f"volume[{WATER}]" if whole else "blend")
+        mixed = Batch(
+            name=batch.name, plants=batch.plants, frames=frozenset({"mix"}), tags=batch.tags - {"fresh", "dried"}, members=(THERE, WATER), wanted=wanted,
+            spoken=batch.spoken,
+        ).with_facts({k: Fact(v, "said", session.turn) for k, v in facts.items()})  # fmt: skip
+        refer(answers, reading)
+        return again(answers, mixed, session.current)
+    return None
+
+
+def _is_volume(figure: Said | Loose) -> bool:
+    if isinstance(figure, Said):
+        return figure.quantity in ("menstruum", "blend", "pressed", "stock", "water", "bottle_size", "in_jar", "spirit_in_hand", "jar_size", "water_added")
+    return figure.kind in ("mL", "#")
