@@ -28,6 +28,7 @@ WITH_WATER = looked_for(
     r"^\s*(?:mls?|l|lit(?:re|er)s?|more|extra)?\s*(?:(?:up )?(?:with|by adding|of|from)\s+)?(?:the |plain |distilled |cold |clean )*water\b", re.IGNORECASE
 )
 OTHER = looked_for(r"\b(?:vinegar|syrup|honey|sugar|glycerine?|oil|tea|decoction|boil|ratio|fresh|dried|content|brix)\b", re.IGNORECASE)
+MORE = looked_for(r"\b(?:add\w*|another|extra|more)\b", re.IGNORECASE)
 WATER = "water"
 
 
@@ -41,6 +42,8 @@ def watered(session: Session, reading: Reading, answers: Answers) -> Reply | Non
     whole = UP_TO.search(before) is not None
     if not _is_volume(figure) or not WITH_WATER.match(behind) or not (whole or ADDED.search(before)):
         return None
+    if WATER in batch.members and not whole and not MORE.search(reading.heard):
+        return None  # "with 300 water": instead of what was told
     if "herb" in batch.facts and not {"pressed", "racked"} & set(session.last_keys):
         return None  # more water on a plant is another menstruum
     for volume, strength in (*(POOL[k] for k in session.last_keys if k in POOL), *POOLS):
