@@ -230,8 +230,13 @@ def _sort_strengths(reading: Reading) -> None:
                 reading.said[i] = replace(s, quantity="spirit_in_hand" if planted else "stock")
 
 
+ENOUGH = looked_for(r"\benough\b", re.I)
+
+
 def _set_claims_aside(reading: Reading) -> None:
     """A figure somebody reckons, got or claims is compared with what comes out, never put in the batch."""
+    if ENOUGH.search(reading.heard):
+        reading.let_go("claim")  # "I've got 900 mL of 95 and need 1.2 L of 60, enough?": what there is, not what came out
     spans = [(a.start, a.end) for a in reading.acts if a.name == "claim" and not _tells_the_recipe(a, reading)]
     if not spans or not ("?" in reading.heard or reading.has("check") or "really" in reading.heard.lower()):
         return

@@ -162,6 +162,9 @@ def poured_at(reading: Reading) -> None:
             reading.tags.add("dried")
 
 
+HAVE_TO = looked_for(r"^(?:what|how much)\W+(?:do|will|would|should|did)\W+(?:i|we)\W+have\W+to\b", re.IGNORECASE)
+
+
 def imply(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading) -> None:
     """What a bare "how many?" or "what's left?" means, and what is bottled, by what else the sentence says."""
     said = {s.quantity for s in reading.said}
@@ -213,6 +216,11 @@ def imply(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Read
     if POUR_AT.search(reading.heard):
         reading.asked = [a for a in reading.asked if a.quantity != "menstruum"]  # "what do I pour at to finish at 60": how strong, not how much
     asked = {a.quantity for a in reading.asked}
+    reading.asked = [a for a in reading.asked if a.quantity != "pressed" or not HAVE_TO.match(reading.heard[a.start :])]
+    if "plant_water" in asked and {"finished_strength", "ratio"} <= said and not said & {"herb", "water_content"}:  # no weight told: how wet it was
+        reading.asked = [Asked("water_content", a.start, a.end) for a in reading.asked if a.quantity == "plant_water"]
+        reading.tags.add("fresh")
+        asked = {"water_content"}
     if "keeping_spirit" in asked:
         reading.let_go("book_keep")  # "how much brandy to keep it": on the shelf, not in the book
 

@@ -242,8 +242,10 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
     ):
         take("strength", facts["stock_strength"].value, "the stock poured as it is", "“at 60 %”")
     if (
-        wanted & {"ratio", "finished_strength", "strength", "ceiling", "dried_equivalent"}
-        and "fresh" in tags
+        (
+            (wanted & {"ratio", "finished_strength", "strength", "ceiling", "dried_equivalent"} and "fresh" in tags)
+            or ("water_content" in wanted and {"ratio", "strength", "finished_strength"} <= facts.keys())
+        )
         and not facts.keys() & {"herb", "menstruum", "pressed", "in_jar", "stock", "dried", "to_gather", "gross", "picked", "planned_herb", "spirit_in_hand"}
     ):
         take("herb", 100.0, "worked out on 100 g of plant", "“it is 112 g”")

@@ -294,6 +294,6 @@ def _bottled_from(batch: Batch, _tags: set[str]) -> str:
         return "bottles_blend"
     if "syrup" in batch.frames:
         return "bottles_fortified" if _has_spirit_in_it(batch) else "bottles_syrup"
-    if "pressed" not in batch.facts and ("dilution" in batch.frames or not batch.facts.keys() & {"herb", "ratio", "in_jar"}):
+    if "pressed" not in batch.facts and "pressed" not in batch.wanted and ("dilution" in batch.frames or not batch.facts.keys() & {"herb", "ratio", "in_jar"}):
         return "bottles_made"
     return "bottles_pressed"

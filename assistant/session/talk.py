@@ -23,6 +23,7 @@ from assistant.session.converting import converted
 from assistant.session.course_in_bottles import course_in_bottles
 from assistant.session.dose_converted import dose_converted
 from assistant.session.end_up_with import end_up_with
+from assistant.session.enough_there import enough_there
 from assistant.session.fortifying import another_spirit, kept_with_spirit, one_more_in
 from assistant.session.fresh_to_dry import dries_to, fresh_to_dry
 from assistant.session.from_shelf import from_shelf
@@ -85,6 +86,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     weights_together(reading)
     let_down(reading, session.batch)
     brought_up(reading)
+    enough_there(reading)
     poured_instead(reading, session.batch)
     by_kind(reading, session.batch)
     alcohol_asked(reading, session.batch)

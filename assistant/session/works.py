@@ -62,7 +62,7 @@ AIMED_AT = looked_for(r"\b(?:leaves?|left|stay|keep|above|at least|end|finish|un
 IN_ALL = looked_for(r"\b(?:if|has to|have to|needs? to|must|should|want it to|was to)\b.*\b(?:finish|end|land|come out|be)\b", re.IGNORECASE)
 MORE = looked_for(r"\b(?:more|add|adding|extra|top|lift|bring)\b", re.IGNORECASE)
 HERB_ASKED = looked_for(r"\b(?:herb|plant|leaf|root|flowers)\b[^.;?]*\b(?:only|just|got|have|left)\b", re.IGNORECASE)
-POUR = looked_for(r"\bpour(?:ing|ed)?(?: it)?(?: at)?\s*$", re.IGNORECASE)
+POUR = looked_for(r"\bpour(?:ing|ed|s)?(?: it)?(?: at)?\s*$", re.IGNORECASE)
 LEAST_POURED, STRONGEST = 20.0, 96.0  # percent
 MOST_ESSENTIAL = 30.0  # percent: no more essential oil goes into anything
 LARGEST_DOSE = 15.0  # mL: a tablespoon
@@ -192,6 +192,8 @@ def _pour_at(said: list[Said], work: Work) -> None:
     """ "1:2, pour 70": a bare number far below what the ratio takes is how strong, not how much."""
     known = {s.quantity: s.value for s in said} | {k: f.value for k, f in work.facts.items() if k not in {s.quantity for s in said}}
     herb, ratio = known.get("herb"), known.get("ratio")
+    if herb is None and ratio is not None and "finished_strength" in known and len(said) > 2:  # "finished at 52, poured 70, 1:2": no volume told at all
+        herb = 100.0
     if herb is None or ratio is None or any(s.quantity == "strength" for s in said) or work.frames & {"oil", "vinegar", "glycerite", "syrup"}:
         return
     for i, s in enumerate(said):
