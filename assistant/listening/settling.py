@@ -162,6 +162,28 @@ def poured_at(reading: Reading) -> None:
             reading.tags.add("dried")
 
 
+ONE_TO = looked_for(r"^\s*(?:1|one)\s*(?::|/|to)", re.IGNORECASE)
+DRY_MATTER_OF = looked_for(r"^\W*(?:(?:what['’]?s?|is|the|and|so|how|much)\W+)*dry matter\W+(?:is |are )?(?:there )?(?:of|in)\W+(?:a\W+)?$", re.IGNORECASE)
+IN_THE_JAR = looked_for(r"^\s*(?:%|percent)?\s*(?:once )?in (?:the|my) (?:jar|end)\b", re.IGNORECASE)
+BOTTLES_BEHIND = looked_for(r"^\s*(?:of )?(?:\w+ )?bottles?\b", re.IGNORECASE)
+
+
+def _of_a_jar(reading: Reading, said: set[str]) -> None:
+    """Figures that other words of the sentence make something else of. Changes the reading."""
+    for i, s in enumerate(reading.said):
+        text, before, behind = reading.heard[s.start : s.end], reading.heard[: s.start], reading.heard[s.end :]
+        if s.quantity == "drying_ratio" and said & {"strength", "water_content", "stock_strength"} and "dried" not in said and ONE_TO.match(text):
+            reading.said[i] = replace(s, quantity="ratio")  # "80 % water. dry them, or fresh 1:2 at 95": its water tells how it dries
+        elif s.quantity == "dry_matter" and "water_content" in said and "herb" not in said and not reading.asked and DRY_MATTER_OF.match(before):
+            reading.said[i] = replace(s, quantity="herb")  # "dry matter of 400 g at 82 % water"
+            reading.asked.append(Asked("dry_matter", 0, s.start))
+            reading.tags.add("fresh")
+        elif s.quantity == "strength" and "finished_strength" not in said and "herb" in said and IN_THE_JAR.match(behind):
+            reading.said[i] = replace(s, quantity="finished_strength", weak=False)  # "want 600 mL at 45 in the jar"
+        elif s.quantity == "menstruum" and BOTTLES_BEHIND.match(behind) and any(a.quantity == "stock_bottles" for a in reading.asked):
+            reading.said[i] = replace(s, quantity="stock_bottle", weak=False)  # "in 70 cl brandy bottles, how many bottles of brandy"
+
+
 HAVE_TO = looked_for(r"^(?:what|how much)\W+(?:do|will|would|should|did)\W+(?:i|we)\W+have\W+to\b", re.IGNORECASE)
 
 
@@ -216,6 +238,7 @@ def imply(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Read
     if POUR_AT.search(reading.heard):
         reading.asked = [a for a in reading.asked if a.quantity != "menstruum"]  # "what do I pour at to finish at 60": how strong, not how much
     asked = {a.quantity for a in reading.asked}
+    _of_a_jar(reading, said)
     reading.asked = [a for a in reading.asked if a.quantity != "pressed" or not HAVE_TO.match(reading.heard[a.start :])]
     if "plant_water" in asked and {"finished_strength", "ratio"} <= said and not said & {"herb", "water_content"}:  # no weight told: how wet it was
         reading.asked = [Asked("water_content", a.start, a.end) for a in reading.asked if a.quantity == "plant_water"]

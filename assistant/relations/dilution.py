@@ -18,6 +18,7 @@ RELATIONS = (
         "spirit",
         OIML,
     ),
+    practice("as it is bought", "stock = menstruum", "Nothing is added to the spirit.", "as_bought"),
     practice("poured as it is", "strength = stock_strength", "Nothing is added to the spirit: it is poured at the strength on the bottle.", "spirit neat"),
     practice("US proof", "proof_us = 2 * strength", "US proof is twice the percent.", "spirit", "27 CFR 5.1, definition of proof (memory)"),
     practice("UK proof", "proof_uk = strength * 100 / 57.15", "British 100 degrees proof is 57.15 % by volume.", "spirit"),

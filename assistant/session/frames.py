@@ -174,6 +174,8 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.add("for_course")
     if wanted & {"keeping_spirit", "keeping_strength"} or facts.keys() & {"keeping_spirit", "keeping_strength"}:
         tags.add("keeping")
+    if "stock_bottles" in wanted and not facts.keys() & {"strength", "stock_strength", "finished_strength", "stock"}:
+        tags.add("as_bought")
     if _has_spirit_in_it(batch):
         tags.add("fortified")
         tags.discard("keeping")

@@ -44,6 +44,10 @@ STRENGTHS = frozenset({"strength", "stock_strength", "finished_strength", "water
 PLANTED = frozenset({"herb", "ratio", "water_content", "bottle_size", "dose"})
 OF_THE_WHOLE = frozenset({"pressed", "in_jar", "menstruum", "blend", "finished_strength"})
 LEAST, MOST = 15.0, 97.0  # percent
+OTHERWISE = frozenset({"to_gather", "herb", "pressed"})  # what "what do I get" asks beside a plant
+LEAST_MADE = 20.0  # mL: so many are made of it, and it is no strength of its own
+OF = looked_for(r"\s*(?:mls? )?(?:of|at|@)\s*(?:about )?", re.IGNORECASE)
+MAKES = looked_for(r"\b(?:what|how much)\b[^.;?]*\b(?:get|have|make|makes|come|end up)\b", re.IGNORECASE)
 
 
 def let_down(reading: Reading, batch: Batch | None) -> None:
@@ -51,6 +55,7 @@ def let_down(reading: Reading, batch: Batch | None) -> None:
     if reading.ingredients or reading.liquids or (batch is not None and batch.members):
         return
     if reading.figures:
+        _so_much_of_it(reading)
         _so_much_so_strong(reading)
     elif batch is not None and _is_cut(batch) and _asks_for_the_whole(reading):
         reading.asked[:] = [Asked("menstruum", 0, len(reading.heard))]
@@ -63,6 +68,19 @@ def _asks_for_the_whole(reading: Reading) -> bool:
 
 def _is_cut(batch: Batch) -> bool:
     return {"stock", "stock_strength", "strength"} <= batch.facts.keys() and not batch.facts.keys() & PLANTED
+
+
+def _so_much_of_it(reading: Reading) -> None:
+    """ "Make 750 of 25 % from 96", "what do I get from 3 L of 96 cut to 45": the bare number is how much, and what is asked is what it makes."""
+    told = {s.quantity: s for s in reading.said}
+    if told.keys() == {"strength", "stock_strength"} and len(reading.loose) == 1:
+        (number,) = reading.loose
+        between = reading.heard[number.end : min(s.start for s in told.values())]
+        if number.kind == "#" and number.value > LEAST_MADE and OF.fullmatch(between) and MADE_FROM.search(reading.heard[: number.start]):
+            take_as(reading, number, "menstruum")
+            reading.frames.add("dilution")
+    elif told.keys() == {"strength", "stock_strength", "stock"} and {a.quantity for a in reading.asked} <= OTHERWISE and MAKES.search(reading.heard):
+        reading.asked[:] = [Asked("menstruum", 0, len(reading.heard))]
 
 
 def _so_much_so_strong(reading: Reading) -> None:

@@ -61,7 +61,7 @@ from assistant.session.told_dry import told_dry
 from assistant.session.told_short import told_short
 from assistant.session.two_sided import dropped, than_a_press, two_portions, two_presses
 from assistant.session.unit_alone import unit_alone
-from assistant.session.watered import watered
+from assistant.session.watered import cut_by_parts, watered
 from assistant.session.weights_together import weights_together
 from assistant.session.which_weight import which_weight
 
@@ -84,6 +84,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     strengths_each(reading, session.batch)
     told_anew(reading, session.batch)
     weights_together(reading)
+    cut_by_parts(reading)
     let_down(reading, session.batch)
     brought_up(reading)
     enough_there(reading)

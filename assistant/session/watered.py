@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from assistant.listening.statements import Loose, Reading, Said
+from assistant.listening.statements import Asked, Ingredient, Loose, Reading, Said
 from assistant.patterns import looked_for
 from assistant.reply import Reply
 from assistant.session.batch import Batch, Fact
@@ -60,6 +60,34 @@ def watered(session: Session, reading: Reading, answers: Answers) -> Reply | Non
         refer(answers, reading)
         return again(answers, mixed, session.current)
     return None
+
+
+CUT_BY = looked_for(
+    r"(?P<strong>\d+(?:\.\d+)?)\s*%?\s*(?:spirit |alcohol |vodka |brandy )?(?:cut |diluted |let down |mixed |and water |by )*"
+    r"(?:at )?(?P<one>\d+(?:\.\d+)?)\s*(?::|/| to )\s*"
+    r"(?P<other>\d+(?:\.\d+)?)\s*(?:with |in |and |by |spirit to )?water\b",
+    re.IGNORECASE,
+)
+WEAKEST_SPIRIT, STRONGEST_SPIRIT = 15.0, 97.0  # percent
+
+
+def cut_by_parts(reading: Reading) -> None:
+    """ "Dilute 95 1:1 with water, what %": so many parts of the spirit to so many of water. Changes the reading."""
+    cut = CUT_BY.search(reading.heard)
+    if cut is None or reading.named or any(not cut.start() <= f.start < cut.end() for f in reading.figures):
+        return
+    strong = float(cut["strong"])
+    if not WEAKEST_SPIRIT <= strong <= STRONGEST_SPIRIT:
+        return
+    reading.said.clear()
+    reading.loose.clear()
+    reading.ingredients[:] = [
+        Ingredient(f"{strong:g} %", (("part", float(cut["one"]), *cut.span("one")), ("strength_of", strong, *cut.span("strong"))), *cut.span("strong")),
+        Ingredient(WATER, (("part", float(cut["other"]), *cut.span("other")), ("strength_of", 0.0, 0, 0)), *cut.span("other")),
+    ]
+    reading.frames -= {"maybe_dilution", "dilution"}
+    reading.frames.add("listed")
+    reading.asked[:] = [Asked("blend_strength", 0, 0)]  # of all of it, whatever the word beside the question
 
 
 def _is_volume(figure: Said | Loose) -> bool:

@@ -336,6 +336,10 @@ REARRANGED: dict[str, dict[str, str]] = {
         "menstruum": "(stock * density(stock_strength) + water * density(0)) / density(strength)",
         "strength": "inverse_density((stock * density(stock_strength) + water * density(0)) / menstruum)",
     },
+    "stock = menstruum": {
+        "stock": "menstruum",
+        "menstruum": "stock",
+    },
     "strength = stock_strength": {
         "strength": "stock_strength",
         "stock_strength": "strength",
