@@ -164,12 +164,17 @@ def poured_at(reading: Reading) -> None:
 
 ONE_TO = looked_for(r"^\s*(?:1|one)\s*(?::|/|to)", re.IGNORECASE)
 DRY_MATTER_OF = looked_for(r"^\W*(?:(?:what['’]?s?|is|the|and|so|how|much)\W+)*dry matter\W+(?:is |are )?(?:there )?(?:of|in)\W+(?:a\W+)?$", re.IGNORECASE)
+OTHER_VOLUMES = frozenset({"herb", "menstruum", "stock", "pressed", "bottles", "spirit_in_hand", "blend", "dose"})
+SPIRIT_NAMED = looked_for(r"\b(?:gin|vodka|brandy|rum|whisk(?:e)?y|spirit|everclear)\b", re.IGNORECASE)
+HOW_MANY_OF = looked_for(r"\bhow (?:many|much) (?:g |grams of |of )?(?!bottles?\b|ml\b|spirit\b|water\b)[a-z]+\W*$", re.IGNORECASE)
+ALCOHOL_IN_IT = looked_for(r"\bwhat['’]?s the (?:alcohol|ethanol)\b|\bhow much (?:alcohol|ethanol) (?:is|was|are)\b", re.IGNORECASE)
 IN_THE_JAR = looked_for(r"^\s*(?:%|percent)?\s*(?:once )?in (?:the|my) (?:jar|end)\b", re.IGNORECASE)
 BOTTLES_BEHIND = looked_for(r"^\s*(?:of )?(?:\w+ )?bottles?\b", re.IGNORECASE)
 
 
 def _of_a_jar(reading: Reading, said: set[str]) -> None:
     """Figures that other words of the sentence make something else of. Changes the reading."""
+    asks_plant = any(a.quantity == "herb" for a in reading.asked) or HOW_MANY_OF.search(reading.heard) is not None
     for i, s in enumerate(reading.said):
         text, before, behind = reading.heard[s.start : s.end], reading.heard[: s.start], reading.heard[s.end :]
         if s.quantity == "drying_ratio" and said & {"strength", "water_content", "stock_strength"} and "dried" not in said and ONE_TO.match(text):
@@ -180,6 +185,8 @@ def _of_a_jar(reading: Reading, said: set[str]) -> None:
             reading.tags.add("fresh")
         elif s.quantity == "strength" and "finished_strength" not in said and "herb" in said and IN_THE_JAR.match(behind):
             reading.said[i] = replace(s, quantity="finished_strength", weak=False)  # "want 600 mL at 45 in the jar"
+        elif s.quantity == "bottle_size" and "ratio" in said and not said & OTHER_VOLUMES and asks_plant and SPIRIT_NAMED.search(reading.heard):
+            reading.said[i] = replace(s, quantity="spirit_in_hand", weak=False)  # "700 mL bottle of gin at 37.5, 1:4 on sloes, how many sloes"
         elif s.quantity == "menstruum" and BOTTLES_BEHIND.match(behind) and any(a.quantity == "stock_bottles" for a in reading.asked):
             reading.said[i] = replace(s, quantity="stock_bottle", weak=False)  # "in 70 cl brandy bottles, how many bottles of brandy"
 
@@ -244,6 +251,9 @@ def imply(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Read
         reading.asked = [Asked("water_content", a.start, a.end) for a in reading.asked if a.quantity == "plant_water"]
         reading.tags.add("fresh")
         asked = {"water_content"}
+    if asked & {"stock", "menstruum"} and {"menstruum", "strength"} <= said and "stock_strength" not in said and ALCOHOL_IN_IT.search(reading.heard):
+        reading.asked = [replace(a, quantity="alcohol") if a.quantity in ("stock", "menstruum") else a for a in reading.asked]
+        asked = asked - {"stock", "menstruum"} | {"alcohol"}
     if "keeping_spirit" in asked:
         reading.let_go("book_keep")  # "how much brandy to keep it": on the shelf, not in the book
 

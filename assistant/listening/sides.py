@@ -165,8 +165,8 @@ def sizes_of(pieces: Sequence[Piece], tokens: Sequence[str], taken: set[int]) ->
     """Bottles of several sizes: "100s, 50s and 30s", "250 and 100 mL bottles". Counted ones ("two 100s and a 50") are no choice of sizes."""
     i = 0
     while i < len(tokens):
-        if i and tokens[i] == "<#>" and tokens[i - 1] == "@":
-            i += 1  # "ginger 20, 100 mL bottle": the ginger's
+        if i and tokens[i] == "<#>" and tokens[i - 1] in ("@", "at", "spirit", "<%>"):
+            i += 1  # "ginger 20, 100 mL bottle": the ginger's; "gin at 37.5, 700 mL bottle": its strength
             continue
         run: list[int] = []
         at = i

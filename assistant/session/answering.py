@@ -244,6 +244,8 @@ def first_line(worked: Worked, main: Sequence[str], unit: str, measures: str) ->
     parts = []
     for key in left:
         text = phrase_for(key, figures[key].value, how_sure(worked, key))
+        if key == "strength" and "hydrometer" in worked.batch.facts:
+            text = f"true strength {say(key)} at 20 °C"  # gauged, and poured on nothing yet
         other = in_unit(key, figures[key].value, unit, measures) if unit else ""
         parts.append(f"{text} ({other})" if other else text)
     rest = sentence(parts)

@@ -30,6 +30,7 @@ from assistant.session.from_shelf import from_shelf
 from assistant.session.glycerine_and_water import glycerine_and_water
 from assistant.session.going_back import asks_for_more, bears_figures, going_back, new_figures
 from assistant.session.herb_in_it import herb_in_it
+from assistant.session.hydrometer_told import hydrometer_told
 from assistant.session.in_its_state import dry_now, picked_is_fresh, state_said
 from assistant.session.jar_turns import from_blend
 from assistant.session.let_down import let_down
@@ -85,6 +86,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     told_anew(reading, session.batch)
     weights_together(reading)
     cut_by_parts(reading)
+    hydrometer_told(reading)
     let_down(reading, session.batch)
     brought_up(reading)
     enough_there(reading)
