@@ -119,7 +119,8 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
 
 
 WHAT_IS = looked_for(
-    r"^\W*(?:(?:and|so|but|ok|okay|please)\W+)*(?:what(?:['’]?s| is| are)|define|explain)\s+(?P<article>an? |some |the )?(?P<term>[^?.!,;:\d]{2,40}?)\W*$",
+    r"^\W*(?:(?:and|so|but|ok|okay|please)\W+)*(?:what(?:['’]?s| is| are)|define|explain|(?:teach|tell|show)(?: me| us)? about|teach (?:me|us))\s+"
+    r"(?P<article>an? |some |the )?(?P<term>[^?.!,;:\d]{2,40}?)\W*$",
     re.IGNORECASE,
 )
 # What the school answers to; its rooms are opened only then.

@@ -53,7 +53,7 @@ def topic(words: Sequence[str]) -> str:
     """The room a person means by one of these words, "" where none is named."""
     for word in words:
         for name in _rooms():
-            if word == name or word in name.split("_") or word in CALLED.get(name, "").split():
+            if {word, word.removesuffix("s")} & {name, *name.split("_"), *CALLED.get(name, "").split()}:
                 return name
     return ""
 
