@@ -219,9 +219,18 @@ def _is_bare_strength(row: Row, look: int, at: int, kind: str) -> bool:
 
 
 def _stranger_by_parts(row: Row, at: int, run: list[Line]) -> Line | None:
-    """ "3 parts lavender 2 orange 1 bergamot": a word nobody knows right behind the next number of a row of parts is one of them."""
+    """ "3 parts lavender 2 orange 1 bergamot": a word nobody knows right behind the next number of a row of parts is one of them.
+
+    In a row of bare numbers only where the row goes on behind it: "5 lemon balm 3 lime 1 rose".
+    """
     name = row.names.get(at + 1)
-    if name is None or row.tokens[at] != "<#>" or at in row.taken or not any(line.kind == "<part>" for line in run):
+    if name is None or row.tokens[at] != "<#>" or at in row.taken:
+        return None
+    ahead = name.last
+    while ahead < len(row.tokens) and row.tokens[ahead] in JOINS:
+        ahead += 1
+    goes_on = row.tokens[ahead : ahead + 1] == ["<#>"] and ahead + 1 in row.names and run[-1].kind == "<#>"
+    if not goes_on and not any(line.kind == "<part>" for line in run):
         return None
     last, extras = extras_behind(row, name.last, "<part>")
     return Line(name.text, "<#>", at, at, last, extras, known=False)

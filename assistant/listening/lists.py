@@ -205,6 +205,8 @@ def _best_run(row: Row, skip: set[int] = frozenset(), among: set[str] = frozense
                 run.append(ahead)
             if _is_the_whole(run):
                 run.pop()
+            elif _is_the_whole(run[::-1]) and all(r.kind == "<#>" for r in run[1:]):
+                run.pop(0)
             _told_apart(run)
             if len({r.name for r in run}) == len(run) and _sound(run) and _worth(run, row) > _worth(best, row):
                 best = run
@@ -224,14 +226,18 @@ def _told_apart(run: list[Line]) -> None:
 
 
 def _is_the_whole(run: list[Line]) -> bool:
-    """ "… and 1 part calendula to 300 g of tea": behind parts, a weight of tea is what they come to, not one more of them."""
+    """ "… and 1 part calendula to 300 g of tea", "300 g tea, 3 nettle 2 mint": beside parts, a weight of tea is what they come to, not one more of them."""
     return run[-1].name == "tea" and run[-1].kind in ("<g>", "<oz>") and len(run) > 2 and all(r.kind in ("<part>", "<#>", "<share>", "<%>") for r in run[:-1])
 
 
 def _worth(run: list[Line], row: Row) -> tuple[int, int, int]:
-    """The longer run is meant; of two as long the one whose percents make a hundred, then the one of one kind of figure."""
+    """The longer run is meant; of two as long the one whose percents make a hundred, then the one of one kind of figure.
+
+    "… of tea, 5 lemon balm 3 lime 1 rose": tea that stands before the figures of a list is what is made, and counts for nothing.
+    """
     percents = [row.pieces[line.at].item.value or 0.0 for line in run if line.kind == "<%>" and row.pieces[line.at].item is not None]  # type: ignore[union-attr]
-    return len(run), int(bool(percents) and abs(sum(percents) - 100) < 0.5), -len({line.kind for line in run})
+    made = bool(run) and run[0].name == "tea" and run[0].at > run[0].first and run[0].kind in ("<#>", "<part>")
+    return len(run) - made, int(bool(percents) and abs(sum(percents) - 100) < 0.5), -len({line.kind for line in run})
 
 
 def _sound(run: list[Line]) -> bool:

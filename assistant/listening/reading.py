@@ -12,6 +12,7 @@ from collections.abc import Sequence
 
 from assistant.dataclass import replace
 from assistant.listening.acts_meant import acts_meant
+from assistant.listening.bags import read_bags
 from assistant.listening.bare_units import with_units_that_go_without_saying
 from assistant.listening.by_the_cup import with_plants_by_the_cup
 from assistant.listening.carriers import carriers_asked, read_carriers
@@ -105,6 +106,8 @@ def read_statements(
     read_carriers(pieces, tokens, taken, reading, context)
     read_dry_rates(pieces, tokens, taken, reading)
     read_trimmings(pieces, tokens, taken, reading)
+    if not tells_rows:
+        read_bags(pieces, tokens, taken, reading)
     if not tells_rows and "salve" not in reading.frames and not read_fortified(pieces, tokens, taken, reading):
         read_spirits(pieces, tokens, taken, reading, context)
     if only_pours(tokens) and not tells_rows:
@@ -230,8 +233,12 @@ def _sort_strengths(reading: Reading) -> None:
                 reading.said[i] = replace(s, quantity="spirit_in_hand" if planted else "stock")
 
 
+SUPPOSED = looked_for(r"\b(?:if|when|should|suppose|say)\s+$", re.I)  # "if I make 2 litres": nothing is claimed
+
+
 def _set_claims_aside(reading: Reading) -> None:
     """A figure somebody reckons, got or claims is compared with what comes out, never put in the batch."""
+    reading.acts = [a for a in reading.acts if not (a.name == "claim" and SUPPOSED.search(reading.heard[: a.start]))]
     spans = [(a.start, a.end) for a in reading.acts if a.name == "claim" and not _tells_the_recipe(a, reading)]
     if not spans or not ("?" in reading.heard or reading.has("check") or "really" in reading.heard.lower()):
         return

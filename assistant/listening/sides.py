@@ -99,9 +99,19 @@ def given_sides(
         for owners in (_after(tokens, names, at + 1), _before(tokens, names, at)):
             if len(owners) == len(sides) and (token in ("<parts>", "<label>") or _close(tokens, at, owners)):
                 return at, [(n.text, n.first, n.last) for n in owners], sides
-        if len(run) == len(sides) and (token == "<parts>" or "order" in tokens):
+        if len(run) == len(sides) and (token == "<parts>" or "order" in tokens or _of_what_is_there(tokens, at, run)):
             return at, list(run), sides
     return None
+
+
+WANTS = frozenset("want wanted need make making mix mixed blend at in as formula recipe parts them it ratio".split())
+THERE = frozenset("have got shelf hand i've there's stock left".split())
+
+
+def _of_what_is_there(tokens: Sequence[str], at: int, run: Sequence[tuple[str, int, int]]) -> bool:
+    """ "Have 300 mL hawthorn 200 mL linden, want 2:1": the amounts are the shelf's, so the one ratio behind them tells the parts."""
+    first, last = run[0][1], run[-1][2]
+    return last <= at and tokens.count("<:>") == 1 and tokens[at - 1] in WANTS and bool(set(tokens[max(0, first - 5) : first]) & THERE)
 
 
 def _close(tokens: Sequence[str], at: int, owners: Sequence[Name]) -> bool:

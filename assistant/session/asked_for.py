@@ -44,6 +44,8 @@ def _asked_here(quantity: str, member: str, frames: frozenset[str] | set[str], f
         return "volume_a_day" if blended and not known else "herb_a_day_of"
     if quantity == "herb_per_ml":
         return "herb_in_ml"
+    if quantity in ("rest", "herb_left", "spare") and (key_for("have", member) in facts or key_for("have_weight", member) in facts):
+        return "have_left_weight" if key_for("have_weight", member) in facts else "have_left"
     if quantity == "have_short":
         return "have_short_weight" if key_for("have_weight", member) in facts else "have_short"
     if quantity == "herb_per_dose":

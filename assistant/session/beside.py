@@ -18,6 +18,7 @@ LEFT = looked_for(
     r"|shelf|in hand|to hand|in stock|have|i've|got|there's|there is|all i)\b",
     re.IGNORECASE,
 )
+QUESTION = looked_for(r"\b(?:how much|how many|what|which)\b", re.IGNORECASE)
 WHOLE_OF = looked_for(r"^ ?(?:blend|mix|mixture|formula|bottle|batch) of\b", re.IGNORECASE)
 TO = looked_for(r"^ (?:up )?to (?:about |a total of )?$", re.IGNORECASE)
 USED = looked_for(r"\b(?:only|just) (?:put|use|used|pour|poured|add|added|go|went|want|need|take|took)\b", re.IGNORECASE)
@@ -94,6 +95,8 @@ def _gap(start: int, end: int, mention: Named, heard: str) -> int | None:
         between = " " + between[led.end() :]
     if len(between) > FARTHEST or BREAK.search(between) or re.search(r"\d|\bfrom\b", between):
         return None
+    if behind and QUESTION.search(between):
+        return None  # "if I make 2 litres how much burdock am I short": the name is the question's
     if behind and WHOLE_OF.search(between):
         return None  # "90 mL blend of ginger": the whole's
     if not behind and INTO.search(between):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Sequence
 
@@ -27,6 +28,7 @@ ONLY = looked_for(r"\bonly\s*$", re.IGNORECASE)
 THE = looked_for(r"\bthe\s*$", re.IGNORECASE)
 OF_THE_MELT = looked_for(r"\s*(?:of )?(?:the |a |my )?(?:salve|balm|ointment|unguent|butter|melt|in all|altogether|total)\b", re.IGNORECASE)
 STRONGEST = 96.0  # percent: no spirit on a shelf is stronger
+MOST_BOTTLES = 1000.0
 LEAST_VESSEL = 5.0  # mL or g: no bare number below this is a bottle or a batch
 DEAREST = 5.0  # a bare figure below this may be a price of a mL
 
@@ -264,6 +266,8 @@ def _bare(figure: Loose, work: Work) -> list[Said] | None:
         return [said_as(figure, "volume", work.members[-1])]  # "mix 300 of 96 with 200 of 40", then "and with 300"
     if ("blend_strength" in facts and "bottle_size" not in facts) or ("mix" in frames and figure.value <= STRONGEST):
         return [said_as(figure, "blend_strength")]
+    if frames & LIQUID and _counts_bottles(figure, work):
+        return [said_as(figure, "bottles")]
     if frames & LIQUID and figure.value >= LEAST_VESSEL and not work.has("price_of"):
         return [said_as(figure, "bottle_size" if "bottle_size" in facts and not work.has("have") else "blend")]
     if frames & WEIGHED and figure.value >= LEAST_VESSEL and not facts.keys() & {"per_cup", "spoon"}:
@@ -274,6 +278,16 @@ def _bare(figure: Loose, work: Work) -> list[Said] | None:
             return [replace(said_as(figure, base(only[0]), about(only[0]), number * size), said_unit=facts[only[0]].said_unit)]
         return [said_as(figure, "batch")]
     return None
+
+
+def _counts_bottles(figure: Loose, work: Work) -> bool:
+    """ "Just 15?" of what the shelf fills, or of so many bottles: as many of them, where the number is no like of their size."""
+    size, told = work.facts.get("bottle_size"), work.facts.get("bottles")
+    if size is None or figure.value != round(figure.value) or not 0 < figure.value < MOST_BOTTLES:
+        return False
+    if told is None:
+        return work.has("have") and figure.value < size.value
+    return abs(math.log(figure.value / told.value)) < abs(math.log(figure.value / size.value)) if told.value > 1 else False
 
 
 CORRECTS = looked_for(

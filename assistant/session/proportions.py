@@ -34,7 +34,8 @@ def proportions(reading: Reading, frames: set[str], facts: dict[str, Fact], memb
     """Amounts said before become the recipe once a new total, a shortage or so many times is told; the total said before is what it made."""
     if not frames & RECIPES or not members:
         return
-    if _filled_up(reading, facts, members, turn) or _kept_whole(facts, members, new, turn):
+    lacks = any(a.quantity in ("have_short", "have_short_weight") for a in reading.asked)
+    if _filled_up(reading, facts, members, turn) or (not lacks and _kept_whole(facts, members, new, turn)):
         return
     if "bottle_size" in facts and "blend" not in new and any(a.quantity == "have_short" for a in reading.asked) and any(base(k) == "have" for k in facts):
         many = facts["bottles"].value if "bottles" in facts else 1.0
@@ -144,6 +145,8 @@ def _kept_whole(facts: dict[str, Fact], members: Sequence[str], new: set[str], t
         parts = {m: facts[k].value for m in members for q in ("part", "share") if (k := key_for(q, m)) in facts}
         if not short or whole not in new or any(base(k) == have for k in new) or len(parts) < len(members) or not sum(parts.values()):
             continue
+        if len(members) == sum(m in short for m in members):
+            continue  # all of the shelf was told: what lacks is told, and nothing put in its place
         total = facts[whole].value
         wanted = {m: total * parts[m] / sum(parts.values()) for m in members}
         short = {m: there for m, there in short.items() if m in wanted and there < wanted[m]}

@@ -26,12 +26,20 @@ LEAST = 2  # a single one is a price or a strength in its own right
 ONE_OF_THEM = looked_for(r"\b(?:does|do|did|is|'s|what's|each|would|will)\s+(?:the\s+)?$", re.IGNORECASE)
 
 
-def _each_of_them(said: list[Said], loose: list[Loose], work: Work) -> None:
-    """ "What does one cost": one of those filled, and no count; "8 jars at 0.60": what is filled is counted, whatever it is. Changes both lists."""
+ONE_FILLED = looked_for(r"\s+(?:paper |foil )?(?:packet|bag|pouch|sachet|pack|bottle|tin|jar|pot|of (?:them|those|these))\b", re.IGNORECASE)
+
+
+def _one_of_them(loose: list[Loose], work: Work) -> None:
+    """ "What does one cost", "the cost of one packet": one of those filled, and no count. Changes the list."""
     heard = work.reading.heard
-    for figure in [f for f in loose if heard[f.start : f.end].strip().lower() == "one" and ONE_OF_THEM.search(heard[: f.start])]:
-        loose.remove(figure)
-        work.refer(figure)
+    for figure in [f for f in loose if heard[f.start : f.end].strip().lower() in ("one", "1")]:
+        if (heard[figure.start : figure.end] != "1" and ONE_OF_THEM.search(heard[: figure.start])) or ONE_FILLED.match(heard, figure.end):
+            loose.remove(figure)
+            work.refer(figure)
+
+
+def _each_of_them(said: list[Said], work: Work) -> None:
+    """ "8 jars at 0.60": what is filled is counted, whatever it is. Changes the list."""
     counted = {s.quantity for s in said} | work.facts.keys()
     for s in [s for s in said if s.quantity == "jars" and not counted & {"bottles", "tins", "jar_size", "herb", "menstruum"}]:
         said[said.index(s)] = replace(s, quantity="bottles", weak=False)
@@ -82,9 +90,12 @@ def _is_money(figure: Said | Loose, heard: str) -> bool:
 
 def spent_on(said: list[Said], loose: list[Loose], work: Work) -> None:
     """Two bare numbers and more behind what was bought, where a cost is asked for, are what was paid. Changes both lists in place."""
-    if "cost" not in work.frames or work.members:
+    if "cost" not in work.frames:
         return
-    _each_of_them(said, loose, work)
+    _one_of_them(loose, work)
+    if work.members:
+        return
+    _each_of_them(said, work)
     _for_so_much(said, loose, work)
     if any(s.quantity in PRICED for s in said):
         return

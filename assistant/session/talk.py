@@ -37,6 +37,7 @@ from assistant.session.poured_instead import poured_instead
 from assistant.session.poured_mixed import poured_mixed
 from assistant.session.poured_several import poured_several
 from assistant.session.pressed_alike import pressed_alike
+from assistant.session.prices_each import prices_each
 from assistant.session.reaching import enough_for
 from assistant.session.repairing import repair
 from assistant.session.repeating import again, refer
@@ -66,6 +67,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     poured_several(reading)
     told_short(reading, session.batch, session.wants)
     strengths_each(reading, session.batch)
+    prices_each(reading, session.batch)
     told_anew(reading, session.batch)
     let_down(reading, session.batch)
     poured_instead(reading, session.batch)
