@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from assistant.dataclass import replace
-from assistant.listening.statements import Loose, Said
+from assistant.listening.statements import Asked, Loose, Said
 from assistant.patterns import looked_for
 from assistant.session.work import Work, said_as
 
@@ -36,6 +36,34 @@ def _one_of_them(loose: list[Loose], work: Work) -> None:
         if (heard[figure.start : figure.end] != "1" and ONE_OF_THEM.search(heard[: figure.start])) or ONE_FILLED.match(heard, figure.end):
             loose.remove(figure)
             work.refer(figure)
+
+
+WHAT_IS_LEFT = looked_for(
+    r"\b(?:what['’]?s|what is|how much is|how much['’]?s|what do i|how much do i|what|how much)\W+(?:is |do i |are )?(?:left|make|made|earn|clear|keep|profit)\b",
+    re.IGNORECASE,
+)
+AT_A_PRICE = looked_for(
+    r"^\W*(?:(?:and|or|so|then|what|how|about|if|i|we|only|just|sell|sold|selling|charge|charging|ask|asking|it|them|each|for|at|say|make)\W+)*"
+    r"[£$€]?\d+(?:\.\d+)?\W*(?:(?:each|apiece|then|instead|a|bag|packet|pouch|bottle|tin)\W*)*$",
+    re.IGNORECASE,
+)
+
+
+def sold_at(said: list[Said], loose: list[Loose], work: Work) -> None:
+    """ "Sell at 6, what is left?" is what stays of the price; "and at 5" another price, where one was told. Changes both lists and the reading's asked."""
+    reading, facts = work.reading, work.batch.facts
+    figures: list[Said | Loose] = [*said, *loose]
+    if "market" in work.frames:
+        return
+    if "selling_price" in facts and len(figures) == 1 and AT_A_PRICE.match(reading.heard) and not figures[0].said_unit:
+        figure = figures[0]
+        if isinstance(figure, Loose) or figure.quantity in BY_THE or figure.quantity in ("bottle_cost", "empty_bottle", "menstruum"):
+            said.clear()
+            loose.clear()
+            said.append(Said("selling_price", figure.value, figure.start, figure.end))
+    priced = [s for s in said if s.quantity == "selling_price"]
+    if priced and WHAT_IS_LEFT.search(reading.heard):
+        reading.asked[:] = [Asked("left_each", 0, len(reading.heard))]
 
 
 def _each_of_them(said: list[Said], work: Work) -> None:
@@ -93,6 +121,7 @@ def spent_on(said: list[Said], loose: list[Loose], work: Work) -> None:
     if "cost" not in work.frames:
         return
     _one_of_them(loose, work)
+    sold_at(said, loose, work)
     if work.members:
         return
     _each_of_them(said, work)

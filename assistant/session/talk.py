@@ -28,6 +28,7 @@ from assistant.session.jar_turns import from_blend
 from assistant.session.let_down import let_down
 from assistant.session.meant_again import meant_again
 from assistant.session.melting_point import melting_point
+from assistant.session.of_that_one import of_that_one
 from assistant.session.over_harvest import surplus_dried
 from assistant.session.pairs import price_times
 from assistant.session.parting import parted
@@ -68,6 +69,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     told_short(reading, session.batch, session.wants)
     strengths_each(reading, session.batch)
     prices_each(reading, session.batch)
+    of_that_one(reading, session.batch)
     told_anew(reading, session.batch)
     let_down(reading, session.batch)
     poured_instead(reading, session.batch)
