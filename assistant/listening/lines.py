@@ -60,6 +60,7 @@ class Row:
     names: dict[int, Name]
     taken: set[int]
     cues: tuple[int, ...] = ()  # shares that only say "equal"
+    own: frozenset[str] = frozenset()  # names that a list of the sentence has told already
 
 
 Build = Callable[[Row, int], Line | None]
@@ -101,7 +102,7 @@ def amount_first(row: Row, at: int) -> Line | None:
         while last < len(row.tokens) and row.tokens[last] in SPIRITS:
             last += 1
         return Line(f"{item.value:g} %" if item is not None and item.value is not None else "%", row.tokens[at], at, at, last, strength)
-    if name is None or (not name.known and row.tokens[at] == "<#>"):
+    if name is None or (not name.known and row.tokens[at] == "<#>" and name.text not in row.own):
         return None
     last, extras = extras_behind(row, name.last, row.tokens[at])
     return Line(name.text, row.tokens[at], at, at, last, strength + extras, name.known, poured=name.poured)

@@ -77,7 +77,8 @@ def _runs(row: Row, context: frozenset[str]) -> list[list[Line]]:
     found = [run for run in (first, sides) if run]
     if first:
         used = {line.at for line in first} | {at for line in first for _, at in line.extras} | set(row.cues)
-        second = _best_run(row, skip=used, among={line.name for line in first})
+        row.own = frozenset(line.name for line in first)
+        second = _best_run(row, skip=used, among=set(row.own))
         into_it = any(line.kind in FIXED_KINDS and line.at and row.tokens[line.at - 1] in ("in", "into") for line in second)
         if second and not (into_it and any(line.kind == "<%>" for line in first)):  # "10 % cayenne in 60 mL, rest sage": the whole
             found.insert(1, second)

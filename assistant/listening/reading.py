@@ -19,6 +19,7 @@ from assistant.listening.carriers import carriers_asked, read_carriers
 from assistant.listening.claimed import read_claimed_split, with_bare_shares
 from assistant.listening.common import COMMON
 from assistant.listening.dry_rates import asked_of_drying, read_dry_rates
+from assistant.listening.each_told import with_each_told_out
 from assistant.listening.fortified import read_fortified
 from assistant.listening.gathering import asks_to_gather, sort_picked
 from assistant.listening.how_near import read_glass_again, read_glass_question, read_plus_or_minus, read_slack_alone, read_within
@@ -65,7 +66,7 @@ def read_statements(
     reading.notes.extend(notes)
     reading.references += [Reference("reference", p.start, p.end) for p in pieces if p.item is not None and p.item.word == GONE]
     pieces = _name_unknown_plants([p for p in pieces if p.item is None or p.item.word != GONE], book)
-    pieces = with_wax_to_the_measure(pieces)
+    pieces = with_each_told_out(with_wax_to_the_measure(pieces))
     pieces = with_plants_by_the_cup(with_units_that_go_without_saying(pour_bare_numbers(with_unit_of_the_row(pieces))))
     reading.slacks = {p.start: slack for p in pieces if p.item is not None and (slack := share_of(p.item)) is not None}
     tokens = [p.code for p in pieces]

@@ -15,7 +15,8 @@ from assistant.patterns import looked_for
 
 TIMES = looked_for(r"^[x×](\d+(?:\.\d+)?)$", re.IGNORECASE)
 COUNTED = looked_for(r"^\d+\s*[x×]$", re.IGNORECASE)
-PART = looked_for(r"^(\d+(?:\.\d+)?)\s*pts?\.?$", re.IGNORECASE)
+PART = looked_for(r"^(?:(\d+(?:\.\d+)?)|(?:a )?half(?: a)?|1/2|½)\s*pts?\.?$", re.IGNORECASE)
+HALF = 0.5
 VESSELS = frozenset("cup mug bottle tin jar pot dose".split())
 FILLED = VESSELS | frozenset("bottles tins jars pots tubs tubes vials phials flasks dropper little small".split())
 BARE = frozenset({"<#>", "<n>"})
@@ -51,9 +52,10 @@ def _parts(pieces: Sequence[Piece]) -> dict[int, float]:
     found = {}
     for i, piece in enumerate(pieces):
         hit = PART.match(piece.text) if piece.code == "<mL>" else None
+        many = 0.0 if hit is None else float(hit.group(1)) if hit.group(1) else HALF
         beside = {p.code for p in pieces[max(0, i - 1) : i + 2]}
-        if hit is not None and float(hit.group(1)) <= MOST_PARTS and "@" in beside:
-            found[i] = float(hit.group(1))
+        if 0 < many <= MOST_PARTS and "@" in beside:
+            found[i] = many
     return found if len(found) > 1 or (found and _goes_on_bare(pieces, next(iter(found)))) else {}
 
 
