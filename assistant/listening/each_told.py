@@ -1,4 +1,4 @@
-"""Groups that share a figure: "2 parts each nettle and raspberry, 1 part each mint and rose", "nettle and oat 2 parts each, rose 1". Told out for each of them."""
+"""Groups that share a figure: "2 parts each nettle and raspberry, 1 part each mint and rose", "nettle and oat 2 parts each": told out for each."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ FEWEST = 2
 
 def with_each_told_out(pieces: Sequence[Piece]) -> list[Piece]:
     """The pieces with "2 parts each A and B" as "2 parts A, 2 parts B", where the sentence has other figures of the kind beside; else as they are."""
-    at_each = [i for i, p in enumerate(pieces) if p.code == "each" and 0 < i and pieces[i - 1].code in SHARED | BARE]
+    at_each = [i for i, p in enumerate(pieces) if p.code == "each" and i > 0 and pieces[i - 1].code in SHARED | BARE]
     kinds = {pieces[i - 1].code for i in at_each}
     figures = [p for p in pieces if p.code in SHARED & kinds or (p.code in BARE and "<part>" in kinds)]
     if not at_each or len(figures) < FEWEST or not kinds & SHARED:

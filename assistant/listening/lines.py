@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from assistant.dataclass import dataclass, field
-from assistant.listening.ingredients import Name
+from assistant.listening.ingredients import POURED, Name
 from assistant.listening.pieces import Piece
 from assistant.listening.sides import counts_vessels
 
@@ -252,7 +252,12 @@ def following(row: Row, build: Build, run: list[Line]) -> Line | None:
         and not _both_told(run[-1], line)
     ):
         return None  # "60 g wax in 240 g oil" is a list, "15 drops in 30 mL of oil" is not
+    if line is not None and line.kind == "<share>" and len(run) >= LEAST_ROW and {r.kind for r in run} <= {"<part>", "<#>"} and line.name not in POURED:
+        line.kind = "<part>"  # "2 parts passionflower 1 valerian half licorice": half a part
     return line if line is not None and _goes_on(run, line) else None
+
+
+LEAST_ROW = 2  # lines of parts behind which a half is half a part
 
 
 def _past_a_bare_strength(row: Row, line: Line) -> int:

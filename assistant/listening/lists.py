@@ -260,9 +260,7 @@ def _rest_line(row: Row, run: list[Line]) -> None:
     while at < len(tokens) and (tokens[at] in JOINS | LEADS_TO_REST or (tokens[at] in ("<mL>", "<#>") and tokens[at - 1] in BEFORE_A_VESSEL)):
         at += 1
     name = row.names.get(at)
-    if name is None:
-        return
-    if any(line.name == name.text for line in run):
+    if name is None or name.text in {line.name for line in run}:
         return
     ahead, between = tokens[name.last : name.last + 4], tokens[run[-1].last : at]
     marks = {"rest", "remainder", "balance"}

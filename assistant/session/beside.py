@@ -81,7 +81,7 @@ def _by_its_form(reading: Reading, members: Sequence[str]) -> list[Named]:
 
 def _end_of_the_list(reading: Reading) -> int | None:
     """Where the last name stands of a list of parts with a single figure besides, which is then the whole's; None without such a list."""
-    parts = [i for i in reading.ingredients if {q for q, *_ in i.figures} == {"part"}]
+    parts = [i for i in reading.ingredients if {q for q, *_ in i.figures} in ({"part"}, {"share"})]
     if len(parts) < 2 or len(parts) != len(reading.ingredients) or len(reading.figures) != 1:
         return None
     return max((m.start for m in reading.mentions), default=0)

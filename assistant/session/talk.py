@@ -46,6 +46,7 @@ from assistant.session.salves import how_soft
 from assistant.session.settled_on import settled_on
 from assistant.session.several import several
 from assistant.session.shifting import all_of_them
+from assistant.session.so_many_of_that import so_many_of_that
 from assistant.session.spirit_there import of_what_was_converted
 from assistant.session.still_wet import still_wet
 from assistant.session.strength_terms import in_other_terms
@@ -70,6 +71,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     strengths_each(reading, session.batch)
     prices_each(reading, session.batch)
     of_that_one(reading, session.batch)
+    so_many_of_that(reading, session.batch)
     told_anew(reading, session.batch)
     let_down(reading, session.batch)
     poured_instead(reading, session.batch)
