@@ -10,16 +10,15 @@ from __future__ import annotations
 from assistant.listening.common import COMMON
 from assistant.listening.ingredients import POURED, STUFF, Name, called, names_in
 from assistant.listening.lines import JOINS, QUANTITY_OF, Line, Row, amount_first, extras_behind, following, name_first
+from assistant.listening.list_strengths import bare_strengths, given_back
 from assistant.listening.pieces import Piece
-from assistant.listening.sides import counted_sizes, equal_shares, given_sides, rows_of, shared_figure, two_sided
+from assistant.listening.sides import counted_sizes, equal_shares, given_sides, rows_of, said_equal, shared_figure, two_sided
 from assistant.listening.statements import Ingredient, Loose, Named, Reading, Reference, Said
 
 # Words before a run by which it tells what is there to use, not what goes in.
 ON_HAND = frozenset("shelf have have_got i've got left stock hand cupboard own pantry there's remaining we've".split())
 ADDING = frozenset("add added adding chuck chucked throw threw toss tossed tip tipped put stir stirred bung plus mix".split())
 FIXED_KINDS = frozenset({"<mL>", "<%>", "<cup>", "<g>", "<oz>"})
-SAYS_STRENGTH = frozenset("that's thats which is at , being ( it's of".split())
-STRONGEST = 96.0  # percent
 WEAKEST = 20.0  # percent: no tincture is weaker
 # Words between a list and the one that takes the rest of the bottle.
 LEADS_TO_REST = frozenset("the rest remainder balance of it is top topped up fill filled made bottle just a an my that phial flask".split())
@@ -82,6 +81,8 @@ def _runs(row: Row, context: frozenset[str]) -> list[list[Line]]:
         into_it = any(line.kind in FIXED_KINDS and line.at and row.tokens[line.at - 1] in ("in", "into") for line in second)
         if second and not (into_it and any(line.kind == "<%>" for line in first)):  # "10 % cayenne in 60 mL, rest sage": the whole
             found.insert(1, second)
+    if len(found) == 1 and first and {line.kind for line in first} <= {"<mL>", "<g>"} and _on_hand(row, first) and said_equal(row.tokens):
+        found.append([Line(line.name, "equal", -1, line.first, line.last, value=1.0) for line in first])  # "200 g nettle, 150 g oat on hand. equal parts"
     if first and first[0].kind in FIXED_KINDS | {"<part>"}:
         first += _joined_later(row, first)
     if not found and context & IN_HAND:
@@ -89,6 +90,11 @@ def _runs(row: Row, context: frozenset[str]) -> list[list[Line]]:
     if any(line.kind in ("side", "equal", "rest") for run in found for line in run):
         found += _alone(row, found)
     return found
+
+
+def _on_hand(row: Row, run: list[Line]) -> bool:
+    """Whether the words around a run say that it tells what there is."""
+    return bool({*row.tokens[max(0, run[0].first - 6) : run[0].first], *_behind(row, run[-1].last)} & ON_HAND)
 
 
 def _added(row: Row) -> list[list[Line]]:
@@ -271,7 +277,7 @@ def _rest_line(row: Row, run: list[Line]) -> None:
         or ahead[:2] in (["to", "fill"], ["to", "make"])
         or marks & set(between)
         or {"fill", "filled"} & set(between)
-        or "up" in between
+        or {"up", "top", "topped"} & set(between)
     ):
         end = name.last
         while (
@@ -288,12 +294,11 @@ def _keep(runs: list[list[Line]], row: Row, reading: Reading) -> None:
     spans: dict[str, tuple[int, int]] = {}
     kinds = {line.kind for run in runs for line in run}
     several = len(runs) > 1
-    _bare_strengths(runs, row)
+    bare_strengths(runs, row)
     for run in runs:
         numbers = [row.pieces[line.at].item.value for line in run if line.kind == "<#>"]  # type: ignore[union-attr]
         shares = len(numbers) == len(run) and abs(sum(n or 0 for n in numbers) - 100) < 0.5 and any(t in ("%", "percent") for t in row.tokens)
-        around = {*row.tokens[max(0, run[0].first - 6) : run[0].first], *_behind(row, run[-1].last)}
-        shelf = bool(around & ON_HAND) and (several or "side" in kinds) and run[0].kind in ("<mL>", "<g>", "<oz>")
+        shelf = _on_hand(row, run) and (several or "side" in kinds) and run[0].kind in ("<mL>", "<g>", "<oz>")
         first = run[0].kind
         carried = QUANTITY_OF[first] if first in ("<mL>", "<g>", "<%>") and all(line.kind in (first, "<#>") for line in run) else ""
         if carried == "share":
@@ -312,7 +317,7 @@ def _keep(runs: list[list[Line]], row: Row, reading: Reading) -> None:
             for quantity, at in line.extras:
                 extra = row.pieces[at].item
                 if line.kind in ("<share>", "<part>"):
-                    _given_back(row.pieces[at].start, at, row, reading)
+                    given_back(row.pieces[at].start, at, row, reading)
                 if extra is not None and extra.value is not None and at not in row.taken:
                     figures.append((quantity, extra.value, row.pieces[at].start, row.pieces[at].end))
                     row.taken.add(at)
@@ -335,32 +340,6 @@ def _the_whole_before(run: list[Line], row: Row, reading: Reading) -> None:
         row.taken.add(at)
         whole = "blend" if row.tokens[at] == "<mL>" else "batch"
         reading.said.append(Said(whole, piece.item.value, piece.start, piece.end, said_unit=piece.item.said_unit, phrase=0))
-
-
-def _bare_strengths(runs: list[list[Line]], row: Row) -> None:
-    """ "50 mL valerian at 25 %, 30 skullcap at 45, 20 lavender that's 60": where one has its strength told, a bare number behind another is a strength too."""
-    lines = [line for run in runs for line in run]
-    if not any(q == "strength_of" for line in lines for q, _ in line.extras) or any(
-        row.tokens[at] in ("<per>", "<money>") for ln in lines for _, at in ln.extras
-    ):
-        return
-    for line in lines:
-        line.extras = [("strength_of" if q == "price_of" and row.tokens[at] == "<#>" else q, at) for q, at in line.extras]
-        at = line.last
-        while at < len(row.tokens) and at < line.last + 3 and row.tokens[at] in SAYS_STRENGTH:
-            at += 1
-        item = row.pieces[at].item if at < len(row.tokens) else None
-        bare = at > line.last and row.tokens[at : at + 1] == ["<#>"] and at not in row.taken and "strength_of" not in dict(line.extras)
-        if bare and item is not None and item.value is not None and item.value <= STRONGEST:
-            line.extras.append(("strength_of", at))
-
-
-def _given_back(start: int, at: int, row: Row, reading: Reading) -> None:
-    """A strength that was taken for a spirit's, and belongs to a share: "a third of it at 25 %"."""
-    for said in [s for s in reading.said if s.start == start]:
-        reading.said.remove(said)
-        row.taken.discard(at)
-    reading.frames.discard("dilution")
 
 
 def _behind(row: Row, at: int) -> list[str]:

@@ -251,7 +251,8 @@ def equal_shares(tokens: Sequence[str], names: Mapping[int, Name]) -> tuple[list
             or token == "equally"
             or (token == "<share>" and tokens[at + 1 : at + 3] in (["and", "<share>"], ["n", "<share>"], ["/", "<share>"], ["-", "<share>"]))
         )
-        each = token == "each" and at > 0 and tokens[at - 1] in SHARED and (at + 1 in names or tokens[at + 1 : at + 2] == ["of"])
+        shared = token == "each" and at > 0 and tokens[at - 1] in SHARED
+        each = shared and (at + 1 in names or tokens[at + 1 : at + 2] == ["of"] or _names_of_a_row(tokens, at + 1))
         of_each = token == "of" and tokens[at + 1 : at + 2] == ["each"] and at > 0 and tokens[at - 1] in SHARED
         if not (cue or each or of_each):
             continue
@@ -262,6 +263,16 @@ def equal_shares(tokens: Sequence[str], names: Mapping[int, Name]) -> tuple[list
             if len(run) >= 2:
                 return run, (at, at + 2) if token == "<share>" else ()
     return [], ()
+
+
+def _names_of_a_row(tokens: Sequence[str], at: int) -> bool:
+    """ "50 mL each: hawthorn, linden, motherwort": behind the colon stand names alone."""
+    return tokens[at : at + 1] == [":"] and not any(t.startswith("<") for t in tokens[at + 1 : at + 5])
+
+
+def said_equal(tokens: Sequence[str]) -> bool:
+    """Whether the words say equal parts, whatever of."""
+    return any(t == "equally" or (t in ("equal", "even") and tokens[i + 1 : i + 2] and tokens[i + 1].startswith(MEASURES)) for i, t in enumerate(tokens))
 
 
 def shared_figure(tokens: Sequence[str]) -> int | None:

@@ -167,7 +167,8 @@ class Session:
             self.measures = heard.measures  # "an imperial pint": said once, kept
         context = frozenset() if self.batch is None else self.batch.frames | ({"stand"} if "stand_plants" in self.batch.facts else set())
         items = with_whole_measures(heard.items, self.measures)
-        reading = read_statements(text, items, heard.notes, names_for(self.batch), context)
+        first = self.firsts[self.current] if 0 <= self.current < len(self.firsts) else None
+        reading = read_statements(text, items, heard.notes, names_for(self.batch, first), context)
         if (reading.frames | context) & WORK:
             from assistant.session.year_dates import place_dates
 

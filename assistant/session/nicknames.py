@@ -16,11 +16,11 @@ LEAST = 4  # letters of a name cut short
 MADE = frozenset("a an this another lip bee into make makes making tin tins pot pots jar jars g grams healing chest wax".split())
 
 
-def names_for(batch: Batch | None) -> NameFinder:
-    """A finder of names that knows the recipe in hand as well."""
+def names_for(batch: Batch | None, first: Batch | None) -> NameFinder:
+    """A finder of names that knows the recipe in hand as well, and what was in it at first."""
     if batch is None or len(batch.members) < 2 or "salve" in batch.frames:
         return find_names
-    members = batch.members
+    members = tuple(dict.fromkeys([*batch.members, *(first.members if first is not None and set(batch.members) & set(first.members) else ())]))
 
     def find(words: Sequence[str]) -> list[tuple[int, int, str]]:
         found = find_names(words)

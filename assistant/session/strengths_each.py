@@ -35,8 +35,9 @@ IN_ORDER = looked_for(
 OF_ALL = frozenset({"strength", "blend_strength", "finished_strength", "stock_strength", "alcohol", "rest", "bottles", "menstruum"})
 OF_THE_LOT = frozenset({"strength", "finished_strength", "menstruum", "batch", "blend", "bottle_size", "liquid"})
 STRENGTHS = OF_ALL | {"#", "%", "n", "part", "share", "strength_of", "water_content"}  # what a strength may have been read as
-PROPORTIONS = ("part", "share", "volume")
+PROPORTIONS = ("part", "share", "volume", "poured", "once_volume")
 LEAST, MOST = 15.0, 97.0  # percent: what tinctures are
+FEWEST_TOLD = 2
 FEWEST_TIMES = 3.0  # figures so many times the parts in hand are no parts
 
 
@@ -48,7 +49,8 @@ def strengths_each(reading: Reading, batch: Batch | None) -> None:
     if batch is None or len(batch.members) < 2 or batch.frames & WEIGHED:
         return
     told: list[Said] = []
-    proportioned = all(any(key_for(q, m) in batch.facts for q in PROPORTIONS) for m in batch.members)
+    told_of = [m for m in batch.members if any(key_for(q, m) in batch.facts for q in PROPORTIONS)]
+    proportioned = len(told_of) >= max(FEWEST_TOLD, len(batch.members) - 1)  # one may take the rest
     asks = ASKS.search(reading.heard) is not None and not {a.quantity for a in reading.asked} - OF_ALL
     if asks and proportioned:
         told = _by_name(reading, batch) or _in_order(reading, batch, asked=True) or _and_the_rest(reading, batch)

@@ -45,7 +45,7 @@ from assistant.session.repeating import again, refer
 from assistant.session.salves import how_soft
 from assistant.session.settled_on import settled_on
 from assistant.session.several import several
-from assistant.session.shifting import all_of_them
+from assistant.session.shifting import all_of_them, back_in
 from assistant.session.so_many_of_that import so_many_of_that
 from assistant.session.spirit_there import of_what_was_converted
 from assistant.session.still_wet import still_wet
@@ -328,7 +328,7 @@ def _beginning(session: Session, reading: Reading, answers: Answers) -> Reply | 
     shared = going_on_from.same_for(session, reading)
     if shared is not None:
         return session.take(reading, answers, onto=shared[0], index=shared[1])
-    whole = all_of_them(session, reading)
+    whole = all_of_them(session, reading) or back_in(session, reading)
     if whole is not None:
         return session.take(reading, answers, onto=whole)
     for begun in (pressed_alike, going_on_from.copied, going_on_from.from_mix, from_blend):
