@@ -130,7 +130,7 @@ def _alone(row: Row, found: list[list[Line]]) -> list[list[Line]]:
             line = build(row, at)
             if line is None or line.at in used or not line.known or line.kind not in FIXED_KINDS:
                 continue
-            if not called(line.name, list(names)) and line.name not in ("water", "moisture"):
+            if not called(line.name, list(names)) and line.name not in ("water", "moisture", "tea"):
                 return [[line]]
     return []
 

@@ -15,6 +15,7 @@ COUNTED = frozenset("tin tins jar jars bottle bottles pot pots tub tubs tube tub
 IN_ROWS = frozenset({"<#>", "<per>", "<money>", "<%>", "<:>"})
 MEASURES = ("part", "volume", "amount", "weight", "measure", "quantit")
 SHARED = frozenset({"<mL>", "<g>", "<oz>", "<part>", "<drop>"})  # figures that each of several may take
+BEHIND_EQUAL = frozenset("in for to into , . ; :".split())  # "cleavers, nettle and calendula equal in a 120 mL bottle"
 EQUALLY = ("equal", "even", "same", "equally")
 
 
@@ -249,6 +250,7 @@ def equal_shares(tokens: Sequence[str], names: Mapping[int, Name]) -> tuple[list
         cue = (
             (token in EQUALLY and (at + 1 in names or at + 2 in names or any(t.startswith(MEASURES) for t in tokens[at + 1 : at + 3])))
             or token == "equally"
+            or (token == "equal" and tokens[at + 1 : at + 2] != [] and tokens[at + 1] in BEHIND_EQUAL and any(n.last == at for n in names.values()))
             or (token == "<share>" and tokens[at + 1 : at + 3] in (["and", "<share>"], ["n", "<share>"], ["/", "<share>"], ["-", "<share>"]))
         )
         shared = token == "each" and at > 0 and tokens[at - 1] in SHARED
