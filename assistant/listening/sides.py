@@ -95,8 +95,8 @@ def given_sides(
         sides = _sides_of(pieces[at]) if slashed is None else tuple(float(s) for s in pieces[at].text.replace(" ", "").split("/"))
         if len(sides) < 2:
             continue
-        if token == "<:>" and ("<g>" in tokens or "<oz>" in tokens):
-            continue  # beside a weight a ratio is the plant's
+        if token == "<:>" and ("<g>" in tokens or "<oz>" in tokens) and (len(sides) != 2 or sides[0] <= sides[1]):
+            continue  # beside a weight a ratio is the plant's; but no more plant than is poured on it: "marshmallow and liquorice 3:1, 200 g"
         for owners in (_after(tokens, names, at + 1), _before(tokens, names, at)):
             if len(owners) == len(sides) and (token in ("<parts>", "<label>") or _close(tokens, at, owners)):
                 return at, [(n.text, n.first, n.last) for n in owners], sides

@@ -150,7 +150,9 @@ def _of_the_same_kind(worked: Worked, key: str) -> str:
 def told(worked: Worked) -> list[str]:
     """What is told unasked, where it was found. Nothing is over, of course, where it was told how many were filled."""
     counted = worked.batch.facts.keys() & {"bottles", "tins"}
-    return [k for k in _told(worked) if not (k == "rest" and counted and abs(worked.solution.figures[k].value) < NOTHING)]
+    figures = worked.solution.figures
+    keys = [k for k in _told(worked) if not (k == "rest" and counted and abs(figures[k].value) < NOTHING)]
+    return [k for k in keys if not (base(k) in LEFT and figures[k].value < -NOTHING)]
 
 
 def _told(worked: Worked) -> list[str]:

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 from assistant.dataclass import replace
 from assistant.listening.ingredients import called
-from assistant.listening.statements import Loose, Said
+from assistant.listening.statements import Loose, Said, forget
 from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import about, base, key_for
 from assistant.session.beside import clause_of, is_left, is_share, member_beside
@@ -38,6 +38,7 @@ LONGEST_GAP = 5  # characters between "the rest" and its ratio: "the rest at 1:5
 
 def settle_in_recipe(said: list[Said], loose: list[Loose], work: Work) -> None:
     """Give each figure of the sentence its ingredient or its place in the whole. Changes both lists in place."""
+    _all_of_them(said, loose, work)
     counted_again(said, loose, work)
     here = [_told(s, loose, work) for s in said]
     said[:] = [s for s in here if s is not None]
@@ -49,6 +50,17 @@ def settle_in_recipe(said: list[Said], loose: list[Loose], work: Work) -> None:
     for i, s in enumerate(said):
         if s.quantity == "volume" and key_for("poured", s.member) in work.facts:
             said[i] = renamed(s, "poured", s.member)  # a fixed amount beside parts stays one
+
+
+ALL_BEFORE = looked_for(r"\ball (?:of the |the )?$", re.IGNORECASE)
+
+
+def _all_of_them(said: list[Said], loose: list[Loose], work: Work) -> None:
+    """ "All three per dose": how many ingredients there are, and no figure of any. Changes both lists."""
+    figures: list[Said | Loose] = [*said, *loose]
+    for figure in [f for f in figures if f.value == len(work.members) and not f.said_unit and ALL_BEFORE.search(work.reading.heard[: f.start])]:
+        forget(figure, said, loose)
+        work.refer(figure)
 
 
 def _told(s: Said, loose: list[Loose], work: Work) -> Said | None:

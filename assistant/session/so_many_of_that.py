@@ -12,7 +12,7 @@ from assistant.session.batch import Batch
 MANY = looked_for(
     r"^\W*(?:(?:and|so|ok|now|then|make|do|i|we|need|want|for|what|about|if|fill|say|actually|it|that)\W+)*(?P<n>\d+|two|three|four|five|six|eight|ten|twelve)"
     r"\s+(?:(?:of (?:those|them|that|these))"
-    r"|(?:such )?(?:bottles?|jars?|packets?|bags?|lots|tins|pouches)(?: (?:of|like) (?:that|it|this|those|them|the same))?)"
+    r"|(?:such )?(?:bottles?|jars?|packets?|bags?|lots|tins|pouches)(?: (?:of|like) (?:that|it|this|those|them|the same)| worth)?)"
     r"\W*(?:then|please|now)?\W*$",
     re.IGNORECASE,
 )
@@ -22,7 +22,9 @@ WHOLE = (("formula", "blend", "bottle_size", "bottles"), ("tea", "batch", "tin_w
 
 def so_many_of_that(reading: Reading, batch: Batch | None) -> None:
     """Let what was told be the one, and the figure how many of them. Changes the reading."""
-    if batch is None or len(batch.members) < 2 or batch.facts.keys() & SIZES or len(reading.figures) != 1 or not MANY.match(reading.heard):
+    if batch is None or len(batch.members) < 2 or len(reading.figures) != 1 or not MANY.match(reading.heard):
+        return
+    if {k for k in batch.facts.keys() & SIZES if k != "bottles" or batch.facts[k].value != 1}:
         return
     figure = reading.figures[0]
     if figure.value < 2 or figure.value != round(figure.value) or any(base(k) in ("have", "have_weight") for k in batch.facts):

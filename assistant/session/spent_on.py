@@ -39,7 +39,7 @@ def _one_of_them(loose: list[Loose], work: Work) -> None:
 
 
 WHAT_IS_LEFT = looked_for(
-    r"\b(?:what['’]?s|what|how much['’]?s|how much)\W+(?:is |do i |are )?(?:left|made?|make|earn|clear|keep|profit)\b",
+    r"\b(?:what['’]?s|what|how much['’]?s|how much)\W+(?:is |do i |are )?(?:left|made?|make|earn|clear|keep|profit)\b|[,;]\s*(?:left|profit)\s*\?",
     re.IGNORECASE,
 )
 AT_A_PRICE = looked_for(
