@@ -245,6 +245,8 @@ def _of_member(figure: Loose, member: str, work: Work) -> str:
             return "price_of"
         case "#" | "n":
             own = _like_its_own(figure.value, member, work)
+            if own == "part" and left and _is_another_part(figure, work):
+                return "part"  # "sage down to 1": among parts as small, and nothing said of what there is
             if own == "part" and left and work.determined and work.frames & {"formula", "tea"}:  # "only 90 nettle left": so much, no other part
                 return "have_weight" if "tea" in work.frames else "have"
             return (
@@ -253,6 +255,15 @@ def _of_member(figure: Loose, member: str, work: Work) -> str:
                 else own
             )
     return ""
+
+
+OF_WHAT_THERE_IS = looked_for(r"\b(?:left|short|have|has|got|i['’]?ve|shelf|stock|hand|runs?|running|ran|remain\w*|there|used|finished)\b", re.IGNORECASE)
+
+
+def _is_another_part(figure: Loose, work: Work) -> bool:
+    parts = [f.value for k, f in work.facts.items() if base(k) == "part"]
+    said = OF_WHAT_THERE_IS.search(clause_of(figure.start, figure.end, work.reading.heard))
+    return figure.value <= 2 * max(parts, default=0.0) and figure.kind == "#" and said is None and not work.has("have", "have_weight")
 
 
 def _like_its_own(value: float, member: str, work: Work) -> str:
