@@ -160,8 +160,11 @@ def _stretch(pieces: Sequence[Piece], i: int) -> tuple[list[Piece], int] | None:
     return [Piece("<day>", run[0].start, run[2].end, text, item)], 3
 
 
+TIMES_OF_DAY = frozenset("night bed bedtime sleep waking rising breakfast lunch supper dinner evening morning noon afternoon".split())
+
+
 def _night(pieces: Sequence[Piece], i: int) -> tuple[list[Piece], int] | None:
-    """ "4 nights" are four days, "6 mL a night" is once a day."""
+    """ "4 nights" are four days, "6 mL a night", "3 mL before bed" are once a day."""
     run = pieces[i : i + 2]
     if len(run) < 2:
         return None
@@ -171,7 +174,13 @@ def _night(pieces: Sequence[Piece], i: int) -> tuple[list[Piece], int] | None:
         item = replace(piece.item, kind="amount", text=text, end=behind.end, unit="day", said_unit="day")
         return [Piece("<day>", piece.start, behind.end, text, item)], 2
     dose = led is not None and led.code in ("<mL>", "<drop>") and led.item is not None
-    if dose and behind.code == "night" and piece.code in ("a", "at", "per", "each", "every"):
+    told_once = sum(p.code in TIMES_OF_DAY for p in pieces) == 1
+    third = pieces[i + 2].code if i + 2 < len(pieces) else ""
+    if dose and told_once and piece.code in ("in", "of", "every") and behind.code in ("the", "an") and third in TIMES_OF_DAY:  # "3 mL in the evening"
+        text, last = f"{text} {pieces[i + 2].text}", pieces[i + 2]
+        return [Piece("<x>", piece.start, last.end, text, Item("frequency", text, piece.start, last.end, value=1.0, unit="1", said_unit="day"))], 3
+    by_bed = told_once and behind.code in TIMES_OF_DAY and piece.code in ("before", "at", "on", "with", "after", "around")
+    if dose and (by_bed or (behind.code == "night" and piece.code in ("a", "at", "per", "each", "every"))):
         often = Item("frequency", text, piece.start, behind.end, value=1.0, unit="1", said_unit="day")
         return [Piece("<x>", piece.start, behind.end, text, often)], 2
     return None
@@ -229,7 +238,7 @@ RULES: tuple[tuple[Rule, frozenset[str]], ...] = (
     *((rule, _NUMBERS) for rule in (_down_to, _vessel, _of_liquid, _enough, _one_squeeze, _poured_into, _price)),
     (_step, frozenset({"<x>"})),
     (_stretch, _NUMBERS),
-    (_night, frozenset({"night", "nights"})),
+    (_night, TIMES_OF_DAY | {"nights"}),
     (_worth, frozenset(DAYS)),
     (_dose, _NUMBERS),
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from assistant.dataclass import dataclass, field
-from assistant.listening.ingredients import Name
+from assistant.listening.ingredients import POURED, Name
 from assistant.listening.pieces import Piece
 from assistant.listening.sides import counts_vessels
 
@@ -60,6 +60,7 @@ class Row:
     names: dict[int, Name]
     taken: set[int]
     cues: tuple[int, ...] = ()  # shares that only say "equal"
+    own: frozenset[str] = frozenset()  # names that a list of the sentence has told already
 
 
 Build = Callable[[Row, int], Line | None]
@@ -101,7 +102,7 @@ def amount_first(row: Row, at: int) -> Line | None:
         while last < len(row.tokens) and row.tokens[last] in SPIRITS:
             last += 1
         return Line(f"{item.value:g} %" if item is not None and item.value is not None else "%", row.tokens[at], at, at, last, strength)
-    if name is None or (not name.known and row.tokens[at] == "<#>"):
+    if name is None or (not name.known and row.tokens[at] == "<#>" and name.text not in row.own):
         return None
     last, extras = extras_behind(row, name.last, row.tokens[at])
     return Line(name.text, row.tokens[at], at, at, last, strength + extras, name.known, poured=name.poured)
@@ -219,9 +220,18 @@ def _is_bare_strength(row: Row, look: int, at: int, kind: str) -> bool:
 
 
 def _stranger_by_parts(row: Row, at: int, run: list[Line]) -> Line | None:
-    """ "3 parts lavender 2 orange 1 bergamot": a word nobody knows right behind the next number of a row of parts is one of them."""
+    """ "3 parts lavender 2 orange 1 bergamot": a word nobody knows right behind the next number of a row of parts is one of them.
+
+    In a row of bare numbers only where the row goes on behind it: "5 lemon balm 3 lime 1 rose".
+    """
     name = row.names.get(at + 1)
-    if name is None or row.tokens[at] != "<#>" or at in row.taken or not any(line.kind == "<part>" for line in run):
+    if name is None or row.tokens[at] != "<#>" or at in row.taken:
+        return None
+    ahead = name.last
+    while ahead < len(row.tokens) and row.tokens[ahead] in JOINS:
+        ahead += 1
+    goes_on = row.tokens[ahead : ahead + 1] == ["<#>"] and ahead + 1 in row.names and run[-1].kind == "<#>"
+    if not goes_on and not any(line.kind == "<part>" for line in run):
         return None
     last, extras = extras_behind(row, name.last, "<part>")
     return Line(name.text, "<#>", at, at, last, extras, known=False)
@@ -242,7 +252,12 @@ def following(row: Row, build: Build, run: list[Line]) -> Line | None:
         and not _both_told(run[-1], line)
     ):
         return None  # "60 g wax in 240 g oil" is a list, "15 drops in 30 mL of oil" is not
+    if line is not None and line.kind == "<share>" and len(run) >= LEAST_ROW and {r.kind for r in run} <= {"<part>", "<#>"} and line.name not in POURED:
+        line.kind = "<part>"  # "2 parts passionflower 1 valerian half licorice": half a part
     return line if line is not None and _goes_on(run, line) else None
+
+
+LEAST_ROW = 2  # lines of parts behind which a half is half a part
 
 
 def _past_a_bare_strength(row: Row, line: Line) -> int:

@@ -10,17 +10,16 @@ from __future__ import annotations
 from assistant.listening.common import COMMON
 from assistant.listening.ingredients import POURED, STUFF, Name, called, names_in
 from assistant.listening.lines import JOINS, QUANTITY_OF, Line, Row, amount_first, extras_behind, following, name_first
+from assistant.listening.list_strengths import bare_strengths, given_back
 from assistant.listening.no_recipe import is_a_jar, is_a_pour
 from assistant.listening.pieces import Piece
-from assistant.listening.sides import counted_sizes, equal_shares, given_sides, rows_of, shared_figure, two_sided
+from assistant.listening.sides import counted_sizes, equal_shares, given_sides, rows_of, said_equal, shared_figure, two_sided
 from assistant.listening.statements import Ingredient, Loose, Named, Reading, Reference, Said
 
 # Words before a run by which it tells what is there to use, not what goes in.
 ON_HAND = frozenset("shelf have have_got i've got left stock hand cupboard own pantry there's remaining we've".split())
 ADDING = frozenset("add added adding chuck chucked throw threw toss tossed tip tipped put stir stirred bung plus mix".split())
 FIXED_KINDS = frozenset({"<mL>", "<%>", "<cup>", "<g>", "<oz>"})
-SAYS_STRENGTH = frozenset("that's thats which is at , being ( it's of".split())
-STRONGEST = 96.0  # percent
 WEAKEST = 20.0  # percent: no tincture is weaker
 # Words between a list and the one that takes the rest of the bottle.
 LEADS_TO_REST = frozenset("the rest remainder balance of it is top topped up fill filled made bottle just a an my that phial flask".split())
@@ -70,10 +69,13 @@ def _runs(row: Row, context: frozenset[str]) -> list[list[Line]]:
     found = [run for run in (first, sides) if run]
     if first:
         used = {line.at for line in first} | {at for line in first for _, at in line.extras} | set(row.cues)
-        second = _best_run(row, skip=used, among={line.name for line in first})
+        row.own = frozenset(line.name for line in first)
+        second = _best_run(row, skip=used, among=set(row.own))
         into_it = any(line.kind in FIXED_KINDS and line.at and row.tokens[line.at - 1] in ("in", "into") for line in second)
         if second and not (into_it and any(line.kind == "<%>" for line in first)):  # "10 % cayenne in 60 mL, rest sage": the whole
             found.insert(1, second)
+    if len(found) == 1 and first and {line.kind for line in first} <= {"<mL>", "<g>"} and _on_hand(row, first) and said_equal(row.tokens):
+        found.append([Line(line.name, "equal", -1, line.first, line.last, value=1.0) for line in first])  # "200 g nettle, 150 g oat on hand. equal parts"
     if first and first[0].kind in FIXED_KINDS | {"<part>"}:
         first += _joined_later(row, first)
     if not found and context & IN_HAND:
@@ -81,6 +83,11 @@ def _runs(row: Row, context: frozenset[str]) -> list[list[Line]]:
     if any(line.kind in ("side", "equal", "rest") for run in found for line in run):
         found += _alone(row, found)
     return found
+
+
+def _on_hand(row: Row, run: list[Line]) -> bool:
+    """Whether the words around a run say that it tells what there is."""
+    return bool({*row.tokens[max(0, run[0].first - 6) : run[0].first], *_behind(row, run[-1].last)} & ON_HAND)
 
 
 def _added(row: Row) -> list[list[Line]]:
@@ -116,7 +123,7 @@ def _alone(row: Row, found: list[list[Line]]) -> list[list[Line]]:
             line = build(row, at)
             if line is None or line.at in used or not line.known or line.kind not in FIXED_KINDS:
                 continue
-            if not called(line.name, list(names)) and line.name not in ("water", "moisture"):
+            if not called(line.name, list(names)) and line.name not in ("water", "moisture", "tea"):
                 return [[line]]
     return []
 
@@ -198,6 +205,8 @@ def _best_run(row: Row, skip: set[int] = frozenset(), among: set[str] = frozense
                 run.append(ahead)
             if _is_the_whole(run):
                 run.pop()
+            elif _is_the_whole(run[::-1]) and all(r.kind == "<#>" for r in run[1:]):
+                run.pop(0)
             _told_apart(run)
             if len({r.name for r in run}) == len(run) and _sound(run) and _worth(run, row) > _worth(best, row):
                 best = run
@@ -217,14 +226,18 @@ def _told_apart(run: list[Line]) -> None:
 
 
 def _is_the_whole(run: list[Line]) -> bool:
-    """ "… and 1 part calendula to 300 g of tea": behind parts, a weight of tea is what they come to, not one more of them."""
+    """ "… and 1 part calendula to 300 g of tea", "300 g tea, 3 nettle 2 mint": beside parts, a weight of tea is what they come to, not one more of them."""
     return run[-1].name == "tea" and run[-1].kind in ("<g>", "<oz>") and len(run) > 2 and all(r.kind in ("<part>", "<#>", "<share>", "<%>") for r in run[:-1])
 
 
 def _worth(run: list[Line], row: Row) -> tuple[int, int, int]:
-    """The longer run is meant; of two as long the one whose percents make a hundred, then the one of one kind of figure."""
+    """The longer run is meant; of two as long the one whose percents make a hundred, then the one of one kind of figure.
+
+    "… of tea, 5 lemon balm 3 lime 1 rose": tea that stands before the figures of a list is what is made, and counts for nothing.
+    """
     percents = [row.pieces[line.at].item.value or 0.0 for line in run if line.kind == "<%>" and row.pieces[line.at].item is not None]  # type: ignore[union-attr]
-    return len(run), int(bool(percents) and abs(sum(percents) - 100) < 0.5), -len({line.kind for line in run})
+    made = bool(run) and run[0].name == "tea" and run[0].at > run[0].first and run[0].kind in ("<#>", "<part>")
+    return len(run) - made, int(bool(percents) and abs(sum(percents) - 100) < 0.5), -len({line.kind for line in run})
 
 
 def _sound(run: list[Line]) -> bool:
@@ -246,9 +259,7 @@ def _rest_line(row: Row, run: list[Line]) -> None:
     while at < len(tokens) and (tokens[at] in JOINS | LEADS_TO_REST or (tokens[at] in ("<mL>", "<#>") and tokens[at - 1] in BEFORE_A_VESSEL)):
         at += 1
     name = row.names.get(at)
-    if name is None:
-        return
-    if any(line.name == name.text for line in run):
+    if name is None or name.text in {line.name for line in run}:
         return
     ahead, between = tokens[name.last : name.last + 4], tokens[run[-1].last : at]
     marks = {"rest", "remainder", "balance"}
@@ -259,7 +270,7 @@ def _rest_line(row: Row, run: list[Line]) -> None:
         or ahead[:2] in (["to", "fill"], ["to", "make"])
         or marks & set(between)
         or {"fill", "filled"} & set(between)
-        or "up" in between
+        or {"up", "top", "topped"} & set(between)
     ):
         end = name.last
         while (
@@ -276,12 +287,11 @@ def _keep(runs: list[list[Line]], row: Row, reading: Reading) -> None:
     spans: dict[str, tuple[int, int]] = {}
     kinds = {line.kind for run in runs for line in run}
     several = len(runs) > 1
-    _bare_strengths(runs, row)
+    bare_strengths(runs, row)
     for run in runs:
         numbers = [row.pieces[line.at].item.value for line in run if line.kind == "<#>"]  # type: ignore[union-attr]
         shares = len(numbers) == len(run) and abs(sum(n or 0 for n in numbers) - 100) < 0.5 and any(t in ("%", "percent") for t in row.tokens)
-        around = {*row.tokens[max(0, run[0].first - 6) : run[0].first], *_behind(row, run[-1].last)}
-        shelf = bool(around & ON_HAND) and (several or "side" in kinds) and run[0].kind in ("<mL>", "<g>", "<oz>")
+        shelf = _on_hand(row, run) and (several or "side" in kinds) and run[0].kind in ("<mL>", "<g>", "<oz>")
         first = run[0].kind
         carried = QUANTITY_OF[first] if first in ("<mL>", "<g>", "<%>") and all(line.kind in (first, "<#>") for line in run) else ""
         if carried == "share":
@@ -300,7 +310,7 @@ def _keep(runs: list[list[Line]], row: Row, reading: Reading) -> None:
             for quantity, at in line.extras:
                 extra = row.pieces[at].item
                 if line.kind in ("<share>", "<part>"):
-                    _given_back(row.pieces[at].start, at, row, reading)
+                    given_back(row.pieces[at].start, at, row, reading)
                 if extra is not None and extra.value is not None and at not in row.taken:
                     figures.append((quantity, extra.value, row.pieces[at].start, row.pieces[at].end))
                     row.taken.add(at)
@@ -323,32 +333,6 @@ def _the_whole_before(run: list[Line], row: Row, reading: Reading) -> None:
         row.taken.add(at)
         whole = "blend" if row.tokens[at] == "<mL>" else "batch"
         reading.said.append(Said(whole, piece.item.value, piece.start, piece.end, said_unit=piece.item.said_unit, phrase=0))
-
-
-def _bare_strengths(runs: list[list[Line]], row: Row) -> None:
-    """ "50 mL valerian at 25 %, 30 skullcap at 45, 20 lavender that's 60": where one has its strength told, a bare number behind another is a strength too."""
-    lines = [line for run in runs for line in run]
-    if not any(q == "strength_of" for line in lines for q, _ in line.extras) or any(
-        row.tokens[at] in ("<per>", "<money>") for ln in lines for _, at in ln.extras
-    ):
-        return
-    for line in lines:
-        line.extras = [("strength_of" if q == "price_of" and row.tokens[at] == "<#>" else q, at) for q, at in line.extras]
-        at = line.last
-        while at < len(row.tokens) and at < line.last + 3 and row.tokens[at] in SAYS_STRENGTH:
-            at += 1
-        item = row.pieces[at].item if at < len(row.tokens) else None
-        bare = at > line.last and row.tokens[at : at + 1] == ["<#>"] and at not in row.taken and "strength_of" not in dict(line.extras)
-        if bare and item is not None and item.value is not None and item.value <= STRONGEST:
-            line.extras.append(("strength_of", at))
-
-
-def _given_back(start: int, at: int, row: Row, reading: Reading) -> None:
-    """A strength that was taken for a spirit's, and belongs to a share: "a third of it at 25 %"."""
-    for said in [s for s in reading.said if s.start == start]:
-        reading.said.remove(said)
-        row.taken.discard(at)
-    reading.frames.discard("dilution")
 
 
 def _behind(row: Row, at: int) -> list[str]:

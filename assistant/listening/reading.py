@@ -12,12 +12,14 @@ from collections.abc import Sequence
 
 from assistant.dataclass import replace
 from assistant.listening.acts_meant import acts_meant
+from assistant.listening.bags import read_bags
 from assistant.listening.bare_units import with_units_that_go_without_saying
 from assistant.listening.by_the_cup import with_plants_by_the_cup
 from assistant.listening.carriers import carriers_asked, read_carriers
 from assistant.listening.claimed import read_claimed_split, with_bare_shares
 from assistant.listening.common import COMMON
 from assistant.listening.dry_rates import asked_of_drying, read_dry_rates
+from assistant.listening.each_told import with_each_told_out
 from assistant.listening.fortified import read_fortified
 from assistant.listening.gathering import asks_to_gather, sort_picked
 from assistant.listening.how_near import read_glass_again, read_glass_question, read_plus_or_minus, read_slack_alone, read_within
@@ -64,7 +66,7 @@ def read_statements(
     reading.notes.extend(notes)
     reading.references += [Reference("reference", p.start, p.end) for p in pieces if p.item is not None and p.item.word == GONE]
     pieces = _name_unknown_plants([p for p in pieces if p.item is None or p.item.word != GONE], book)
-    pieces = with_wax_to_the_measure(pieces)
+    pieces = with_each_told_out(with_wax_to_the_measure(pieces))
     pieces = with_plants_by_the_cup(with_units_that_go_without_saying(pour_bare_numbers(with_unit_of_the_row(pieces))))
     reading.slacks = {p.start: slack for p in pieces if p.item is not None and (slack := share_of(p.item)) is not None}
     tokens = [p.code for p in pieces]
@@ -105,6 +107,8 @@ def read_statements(
     read_carriers(pieces, tokens, taken, reading, context)
     read_dry_rates(pieces, tokens, taken, reading)
     read_trimmings(pieces, tokens, taken, reading)
+    if not tells_rows:
+        read_bags(pieces, tokens, taken, reading)
     if not tells_rows and "salve" not in reading.frames and not read_fortified(pieces, tokens, taken, reading):
         read_spirits(pieces, tokens, taken, reading, context)
     if only_pours(tokens) and not tells_rows:
@@ -231,12 +235,14 @@ def _sort_strengths(reading: Reading) -> None:
 
 
 ENOUGH = looked_for(r"\benough\b", re.I)
+SUPPOSED = looked_for(r"\b(?:if|when|should|suppose|say)\s+$", re.I)  # "if I make 2 litres": nothing is claimed
 
 
 def _set_claims_aside(reading: Reading) -> None:
     """A figure somebody reckons, got or claims is compared with what comes out, never put in the batch."""
     if ENOUGH.search(reading.heard):
         reading.let_go("claim")  # "I've got 900 mL of 95 and need 1.2 L of 60, enough?": what there is, not what came out
+    reading.acts = [a for a in reading.acts if not (a.name == "claim" and SUPPOSED.search(reading.heard[: a.start]))]
     spans = [(a.start, a.end) for a in reading.acts if a.name == "claim" and not _tells_the_recipe(a, reading)]
     if not spans or not ("?" in reading.heard or reading.has("check") or "really" in reading.heard.lower()):
         return

@@ -15,6 +15,7 @@ COUNTED = frozenset("tin tins jar jars bottle bottles pot pots tub tubs tube tub
 IN_ROWS = frozenset({"<#>", "<per>", "<money>", "<%>", "<:>"})
 MEASURES = ("part", "volume", "amount", "weight", "measure", "quantit")
 SHARED = frozenset({"<mL>", "<g>", "<oz>", "<part>", "<drop>"})  # figures that each of several may take
+BEHIND_EQUAL = frozenset("in for to into , . ; :".split())  # "cleavers, nettle and calendula equal in a 120 mL bottle"
 EQUALLY = ("equal", "even", "same", "equally")
 
 
@@ -94,14 +95,24 @@ def given_sides(
         sides = _sides_of(pieces[at]) if slashed is None else tuple(float(s) for s in pieces[at].text.replace(" ", "").split("/"))
         if len(sides) < 2:
             continue
-        if token == "<:>" and ("<g>" in tokens or "<oz>" in tokens):
-            continue  # beside a weight a ratio is the plant's
+        if token == "<:>" and ("<g>" in tokens or "<oz>" in tokens) and (len(sides) != 2 or sides[0] <= sides[1]):
+            continue  # beside a weight a ratio is the plant's; but no more plant than is poured on it: "marshmallow and liquorice 3:1, 200 g"
         for owners in (_after(tokens, names, at + 1), _before(tokens, names, at)):
             if len(owners) == len(sides) and (token in ("<parts>", "<label>") or _close(tokens, at, owners)):
                 return at, [(n.text, n.first, n.last) for n in owners], sides
-        if len(run) == len(sides) and (token == "<parts>" or "order" in tokens):
+        if len(run) == len(sides) and (token == "<parts>" or "order" in tokens or _of_what_is_there(tokens, at, run)):
             return at, list(run), sides
     return None
+
+
+WANTS = frozenset("want wanted need make making mix mixed blend at in as formula recipe parts them it ratio".split())
+THERE = frozenset("have got shelf hand i've there's stock left".split())
+
+
+def _of_what_is_there(tokens: Sequence[str], at: int, run: Sequence[tuple[str, int, int]]) -> bool:
+    """ "Have 300 mL hawthorn 200 mL linden, want 2:1": the amounts are the shelf's, so the one ratio behind them tells the parts."""
+    first, last = run[0][1], run[-1][2]
+    return last <= at and tokens.count("<:>") == 1 and tokens[at - 1] in WANTS and bool(set(tokens[max(0, first - 5) : first]) & THERE)
 
 
 def _close(tokens: Sequence[str], at: int, owners: Sequence[Name]) -> bool:
@@ -239,9 +250,11 @@ def equal_shares(tokens: Sequence[str], names: Mapping[int, Name]) -> tuple[list
         cue = (
             (token in EQUALLY and (at + 1 in names or at + 2 in names or any(t.startswith(MEASURES) for t in tokens[at + 1 : at + 3])))
             or token == "equally"
+            or (token == "equal" and tokens[at + 1 : at + 2] != [] and tokens[at + 1] in BEHIND_EQUAL and any(n.last == at for n in names.values()))
             or (token == "<share>" and tokens[at + 1 : at + 3] in (["and", "<share>"], ["n", "<share>"], ["/", "<share>"], ["-", "<share>"]))
         )
-        each = token == "each" and at > 0 and tokens[at - 1] in SHARED and (at + 1 in names or tokens[at + 1 : at + 2] == ["of"])
+        shared = token == "each" and at > 0 and tokens[at - 1] in SHARED
+        each = shared and (at + 1 in names or tokens[at + 1 : at + 2] == ["of"] or _names_of_a_row(tokens, at + 1))
         of_each = token == "of" and tokens[at + 1 : at + 2] == ["each"] and at > 0 and tokens[at - 1] in SHARED
         if not (cue or each or of_each):
             continue
@@ -252,6 +265,16 @@ def equal_shares(tokens: Sequence[str], names: Mapping[int, Name]) -> tuple[list
             if len(run) >= 2:
                 return run, (at, at + 2) if token == "<share>" else ()
     return [], ()
+
+
+def _names_of_a_row(tokens: Sequence[str], at: int) -> bool:
+    """ "50 mL each: hawthorn, linden, motherwort": behind the colon stand names alone."""
+    return tokens[at : at + 1] == [":"] and not any(t.startswith("<") for t in tokens[at + 1 : at + 5])
+
+
+def said_equal(tokens: Sequence[str]) -> bool:
+    """Whether the words say equal parts, whatever of."""
+    return any(t == "equally" or (t in ("equal", "even") and tokens[i + 1 : i + 2] and tokens[i + 1].startswith(MEASURES)) for i, t in enumerate(tokens))
 
 
 def shared_figure(tokens: Sequence[str]) -> int | None:

@@ -15,9 +15,11 @@ from assistant.patterns import looked_for
 
 TIMES = looked_for(r"^[x×](\d+(?:\.\d+)?)$", re.IGNORECASE)
 COUNTED = looked_for(r"^\d+\s*[x×]$", re.IGNORECASE)
-PART = looked_for(r"^(\d+(?:\.\d+)?)\s*pts?\.?$", re.IGNORECASE)
+PART = looked_for(r"^(?:(\d+(?:\.\d+)?)|(?:a )?half(?: a)?|1/2|½)\s*pts?\.?$", re.IGNORECASE)
+HALF = 0.5
 VESSELS = frozenset("cup mug bottle tin jar pot dose".split())
 FILLED = VESSELS | frozenset("bottles tins jars pots tubs tubes vials phials flasks dropper little small".split())
+BARE = frozenset({"<#>", "<n>"})
 MOST_PARTS = 20.0  # nobody writes a recipe of more parts of one thing
 
 
@@ -46,14 +48,26 @@ def written_out(pieces: Sequence[Piece]) -> list[Piece]:
 
 
 def _parts(pieces: Sequence[Piece]) -> dict[int, float]:
-    """Pints that are parts: two of them or more, each beside a plant, as nobody pours pints of several tinctures together."""
+    """Pints that are parts: each beside a plant, and more of them or bare numbers beside further plants, as nobody pours pints of several together."""
     found = {}
     for i, piece in enumerate(pieces):
         hit = PART.match(piece.text) if piece.code == "<mL>" else None
+        many = 0.0 if hit is None else float(hit.group(1)) if hit.group(1) else HALF
         beside = {p.code for p in pieces[max(0, i - 1) : i + 2]}
-        if hit is not None and float(hit.group(1)) <= MOST_PARTS and "@" in beside:
-            found[i] = float(hit.group(1))
-    return found if len(found) > 1 else {}
+        if 0 < many <= MOST_PARTS and "@" in beside:
+            found[i] = many
+    return found if len(found) > 1 or (found and _goes_on_bare(pieces, next(iter(found)))) else {}
+
+
+def _goes_on_bare(pieces: Sequence[Piece], pint: int) -> bool:
+    """ "3 pts skullcap tinct, 2 passionflower, 1 lemon balm", "skullcap 3 pts, passionflower 2": a small bare number beside another plant."""
+    codes = [p.code for p in pieces]
+    numbers_first = codes[pint + 1 : pint + 2] == ["@"]
+    for i, piece in enumerate(pieces):
+        few = piece.code in BARE and piece.item is not None and piece.item.value is not None and piece.item.value <= MOST_PARTS
+        if few and i > pint + 1 and (codes[i + 1 : i + 2] if numbers_first else codes[i - 1 : i]) == ["@"]:
+            return True
+    return False
 
 
 def _number(piece: Piece, value: float, code: str, kind: str, said_unit: str) -> Piece:

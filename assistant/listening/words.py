@@ -181,6 +181,15 @@ def _mend(token: Token, before: list[Token], after: Token | None, known: Classes
     return None
 
 
+WIDEST = 20.0  # times: both ends of a range lie nearer
+
+
+def _breaks_off(before: Token, dash: Token, after: Token) -> bool:
+    """Whether a dash with room on both sides ends a clause: what stands behind it is no other end of what stands before."""
+    apart = before.end < dash.start and dash.end < after.start
+    return apart and before.type in NUMERIC and after.type in NUMERIC and 0 < before.value * WIDEST < after.value
+
+
 def _settle(tokens: list[Token]) -> None:
     """What a word is beside its neighbours, where one look at them is enough; hyphens that only join are dropped."""
     kept: list[Token] = []
@@ -199,6 +208,8 @@ def _settle(tokens: list[Token]) -> None:
         if kind == "SIGNED":
             # "10 -20" is a range, "at -5" a minus
             token.type = "DASH" if before is not None and (before.type in NUMERIC or before.type in COUNTED) else "MINUS"
+        elif kind == "DASH" and before is not None and after is not None and _breaks_off(before, token, after):
+            token.type, token.word = "PUNCT", ","  # "yarrow 1 - 180 ml": no range runs so far
         elif kind == "MINUS":
             # "minus 5 g", but "500 g minus 50" and "minus the bag"
             if after is None or after.type not in NUMERIC | {"A"} or (before is not None and before.type in ("UNIT", "PERCENT", "N")):

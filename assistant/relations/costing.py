@@ -17,7 +17,8 @@ RELATIONS = (
     ),
     practice("the blend is one bottle", "bottle_size = blend", "All of it goes into one bottle.", "one_bottle"),
     practice("labour on each tin", "labour_each = labour / tins", "The work shared among the tins filled.", "costed salve"),
-    practice("labour on each", "labour_each = labour / bottles", "The work shared among the bottles filled.", "costed !salve"),
+    practice("labour on each bag", "labour_each = labour / bags", "The work shared among the bags filled.", "costed !salve bagged"),
+    practice("labour on each", "labour_each = labour / bottles", "The work shared among the bottles filled.", "costed !salve !bagged"),
     practice(
         "cost of a tin",
         "bottle_cost = materials / tins + empty_bottle + labour_each",
@@ -25,16 +26,28 @@ RELATIONS = (
         "costed salve",
     ),
     practice(
+        "cost of a bag",
+        "bottle_cost = materials / bags + empty_bottle + labour_each",
+        "The materials shared among the bags filled, plus the empty bag and the work.",
+        "costed !salve bagged",
+    ),
+    practice(
+        "cost of all the bags",
+        "batch_cost = materials + bags * empty_bottle + labour",
+        "The materials, the bags and the work.",
+        "costed !salve bagged",
+    ),
+    practice(
         "cost of a bottle",
         "bottle_cost = materials / bottles + empty_bottle + labour_each",
         "The materials shared among the bottles filled, plus the empty bottle and the work.",
-        "costed !blend_costed !salve !cost_said",
+        "costed !blend_costed !salve !cost_said !bagged",
     ),
     practice(
         "cost of the batch",
         "batch_cost = materials + bottles * empty_bottle + labour",
         "The materials, the bottles and the work.",
-        "costed !blend_costed !unbottled",
+        "costed !blend_costed !unbottled !bagged",
     ),
     practice("cost of what is not bottled", "batch_cost = materials + labour", "The materials and the work.", "costed unbottled"),
     practice(

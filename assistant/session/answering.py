@@ -97,7 +97,7 @@ def settle_asked(worked: Worked, asked: Iterable[str]) -> tuple[list[str], list[
     answers: list[str] = []
     open_: list[str] = []
     figures = worked.solution.figures
-    for key in asked:
+    for key in (_the_other_way(k, worked) for k in asked):
         if key in figures and figures[key].origin == "found":
             if base(key) not in NOT_BELOW_NOTHING or figures[key].value >= 0:  # where the spirit reaches, nothing is left to dry
                 answers.append(key)
@@ -126,6 +126,15 @@ def settle_asked(worked: Worked, asked: Iterable[str]) -> tuple[list[str], list[
     return list(dict.fromkeys(answers)), open_
 
 
+OTHER_WAY = {"have_left": "have_short", "have_short": "have_left", "have_left_weight": "have_short_weight", "have_short_weight": "have_left_weight"}
+
+
+def _the_other_way(key: str, worked: Worked) -> str:
+    """What is short where it was asked what is left, and the other way round: no amount is told below nothing."""
+    figure, other = worked.solution.figures.get(key), key.replace(base(key), OTHER_WAY.get(base(key), base(key)), 1)
+    return other if figure is not None and figure.value < -NOTHING and other in worked.solution.figures else key
+
+
 # Work with few figures of a kind: a question in another word for one of them means that one.
 FEW_FIGURES = frozenset({"dose", "child_rule", "young", "fried", "cost", "essential"})
 
@@ -141,7 +150,9 @@ def _of_the_same_kind(worked: Worked, key: str) -> str:
 def told(worked: Worked) -> list[str]:
     """What is told unasked, where it was found. Nothing is over, of course, where it was told how many were filled."""
     counted = worked.batch.facts.keys() & {"bottles", "tins"}
-    return [k for k in _told(worked) if not (k == "rest" and counted and abs(worked.solution.figures[k].value) < NOTHING)]
+    figures = worked.solution.figures
+    keys = [k for k in _told(worked) if not (k == "rest" and counted and abs(figures[k].value) < NOTHING)]
+    return [k for k in keys if not (base(k) in LEFT and figures[k].value < -NOTHING)]
 
 
 def _told(worked: Worked) -> list[str]:

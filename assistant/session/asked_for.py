@@ -19,6 +19,9 @@ EXTRACT = looked_for(r"\b(?:tincture|extract|glycerite|fluid|mls?|millilitres?)\
 HERB_IN = looked_for(
     r"\b(?:herb|leaf|root|flowers?|bark|berr(?:y|ies)|seeds?) (?:is |there )*(?:in|per|to) (?:an? |each |the |one |every )?[\d.]+ ?ml\b", re.IGNORECASE
 )
+IN_A_DOSE = looked_for(
+    r"[a-z' ]{0,48}\b(?:in|per|to|with) (?:a|an|each|every|one|the|that|her|his)? ?(?:dose|spoon(?:ful)?|teaspoon(?:ful)?|tsp|taking)\b", re.IGNORECASE
+)
 DROPS = looked_for(r"\bdrops?\b", re.IGNORECASE)
 
 
@@ -44,10 +47,13 @@ def _asked_here(quantity: str, member: str, frames: frozenset[str] | set[str], f
         return "volume_a_day" if blended and not known else "herb_a_day_of"
     if quantity == "herb_per_ml":
         return "herb_in_ml"
+    if quantity in ("rest", "herb_left", "spare") and (key_for("have", member) in facts or key_for("have_weight", member) in facts):
+        return "have_left_weight" if key_for("have_weight", member) in facts else "have_left"
     if quantity == "have_short":
         return "have_short_weight" if key_for("have_weight", member) in facts else "have_short"
     if quantity == "herb_per_dose":
-        return "herb_a_dose_of"
+        known = "ratio" in facts or any(key_for(q, member) in facts for q in ("ratio_of", "herb_in_ml", "herb_in"))
+        return "herb_a_dose_of" if known or "formula" not in frames else "volume_a_dose"
     if VOCABULARY[quantity].unit in ("g", "mL") and quantity in SOME_WEIGHT | SOME_LIQUID | {"sugar"}:
         by_weight = frames & {"tea", "salve"} or any(key_for(q, member) in facts for q in ("weight", "once_weight", "have_weight"))
         return "weight" if by_weight else "volume"
@@ -67,6 +73,9 @@ def asked_keys(reading: Reading, members: Sequence[str], frames: set[str], facts
         member = called(asked.member, members) if asked.member else member_asked(asked, reading, members)
         if member and "formula" in frames and (part := _part_of_the_dose(asked.quantity, reading.heard[asked.start : asked.end])):
             yield key_for(part, member)
+            continue
+        if member and facts.keys() & {"dose", "dose_drops"} and IN_A_DOSE.match(reading.heard, asked.start) and asked.quantity in SOME_LIQUID | SOME_WEIGHT:
+            yield key_for(_asked_here("herb_per_dose", member, frames, facts), member)
             continue
         if member and (own := _asked_here(asked.quantity, member, frames, facts)):
             yield key_for(own, member)

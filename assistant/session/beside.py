@@ -18,6 +18,7 @@ LEFT = looked_for(
     r"|shelf|in hand|to hand|in stock|have|i've|got|there's|there is|all i)\b",
     re.IGNORECASE,
 )
+QUESTION = looked_for(r"\b(?:how much|how many|what|which)\b", re.IGNORECASE)
 WHOLE_OF = looked_for(r"^ ?(?:blend|mix|mixture|formula|bottle|batch) of\b", re.IGNORECASE)
 TO = looked_for(r"^ (?:up )?to (?:about |a total of )?$", re.IGNORECASE)
 USED = looked_for(r"\b(?:only|just) (?:put|use|used|pour|poured|add|added|go|went|want|need|take|took)\b", re.IGNORECASE)
@@ -38,7 +39,8 @@ def member_beside(start: int, end: int, reading: Reading, members: Sequence[str]
         member = called(mention.name, members)
         if not member:
             continue
-        if mention.end <= start and mention.start == ends_the_list:
+        ends = ends_the_list == mention.start and mention.end <= start
+        if ends and (len(reading.figures) == 1 or (AMOUNT.match(reading.heard, start) and not reading.heard[mention.end : start].strip(" ,-:"))):
             return ""  # "2:1:1 nettle, oat, rose 250 g": what the parts come to
         if len(members) > 1 and mention.end <= start and TO.match(reading.heard[mention.end : start]):
             return ""  # "… and 1 part calendula to 300 g": what the list comes to
@@ -78,10 +80,13 @@ def _by_its_form(reading: Reading, members: Sequence[str]) -> list[Named]:
     return [Named(m, hit.start(), hit.end()) for m in members if m in FORMS for hit in re.finditer(rf"\b{m}\b", reading.heard, re.IGNORECASE)]
 
 
+AMOUNT = looked_for(r"\d+(?:\.\d+)?\s*(?:ml|mls|l|litres?|g|grams?|kg|oz)\b", re.IGNORECASE)
+
+
 def _end_of_the_list(reading: Reading) -> int | None:
-    """Where the last name stands of a list of parts with a single figure besides, which is then the whole's; None without such a list."""
-    parts = [i for i in reading.ingredients if {q for q, *_ in i.figures} == {"part"}]
-    if len(parts) < 2 or len(parts) != len(reading.ingredients) or len(reading.figures) != 1:
+    """Where the last name stands of a list of parts, behind which stands what they come to; None without such a list."""
+    parts = [i for i in reading.ingredients if {q for q, *_ in i.figures} in ({"part"}, {"share"})]
+    if len(parts) < 2 or len(parts) != len(reading.ingredients):
         return None
     return max((m.start for m in reading.mentions), default=0)
 
@@ -94,6 +99,8 @@ def _gap(start: int, end: int, mention: Named, heard: str) -> int | None:
         between = " " + between[led.end() :]
     if len(between) > FARTHEST or BREAK.search(between) or re.search(r"\d|\bfrom\b", between):
         return None
+    if behind and QUESTION.search(between):
+        return None  # "if I make 2 litres how much burdock am I short": the name is the question's
     if behind and WHOLE_OF.search(between):
         return None  # "90 mL blend of ginger": the whole's
     if not behind and INTO.search(between):

@@ -38,8 +38,9 @@ from assistant.session.figuring import Worked, work_out
 from assistant.session.instruments import NONE, in_hand, taken_up
 from assistant.session.jar_turns import settle_jar
 from assistant.session.journal import Journal, Mark
-from assistant.session.known_words import find_names, lexicon
+from assistant.session.known_words import lexicon
 from assistant.session.merging import Merged, gives_way, lay_over
+from assistant.session.nicknames import names_for
 from assistant.session.other_measure import asked_otherwise
 from assistant.session.over_time import over_time
 from assistant.session.plans import Plans
@@ -166,7 +167,8 @@ class Session:
             self.measures = heard.measures  # "an imperial pint": said once, kept
         context = frozenset() if self.batch is None else self.batch.frames | ({"stand"} if "stand_plants" in self.batch.facts else set())
         items = with_whole_measures(heard.items, self.measures)
-        reading = read_statements(text, items, heard.notes, find_names, context)
+        first = self.firsts[self.current] if 0 <= self.current < len(self.firsts) else None
+        reading = read_statements(text, items, heard.notes, names_for(self.batch, first), context)
         if (reading.frames | context) & WORK:
             from assistant.session.year_dates import place_dates
 

@@ -206,7 +206,7 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.add("filling")
     if "wanted_glycerine" in facts:
         tags.add("topped_up")
-    if frames & {"formula", "written"} and "bottle_size" in facts and not tags & {"short"} and ("bottles" in facts or not _amount_is_told(batch)):
+    if frames & {"formula", "written"} and "bottle_size" in facts and ("bottles" in facts or not ("short" in tags or _amount_is_told(batch))):
         tags.add("fills_bottles")
         tags.discard("bottling")
     if "essential" in frames and "eo_base" not in facts:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Sequence
 
 from assistant.dataclass import replace
 from assistant.listening.ingredients import called
-from assistant.listening.statements import Loose, Said
+from assistant.listening.statements import Loose, Said, forget
 from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import about, base, key_for
 from assistant.session.beside import clause_of, is_left, is_share, member_beside
@@ -27,6 +28,7 @@ ONLY = looked_for(r"\bonly\s*$", re.IGNORECASE)
 THE = looked_for(r"\bthe\s*$", re.IGNORECASE)
 OF_THE_MELT = looked_for(r"\s*(?:of )?(?:the |a |my )?(?:salve|balm|ointment|unguent|butter|melt|in all|altogether|total)\b", re.IGNORECASE)
 STRONGEST = 96.0  # percent: no spirit on a shelf is stronger
+MOST_BOTTLES = 1000.0
 LEAST_VESSEL = 5.0  # mL or g: no bare number below this is a bottle or a batch
 DEAREST = 5.0  # a bare figure below this may be a price of a mL
 
@@ -36,6 +38,7 @@ LONGEST_GAP = 5  # characters between "the rest" and its ratio: "the rest at 1:5
 
 def settle_in_recipe(said: list[Said], loose: list[Loose], work: Work) -> None:
     """Give each figure of the sentence its ingredient or its place in the whole. Changes both lists in place."""
+    _all_of_them(said, loose, work)
     counted_again(said, loose, work)
     here = [_told(s, loose, work) for s in said]
     said[:] = [s for s in here if s is not None]
@@ -47,6 +50,17 @@ def settle_in_recipe(said: list[Said], loose: list[Loose], work: Work) -> None:
     for i, s in enumerate(said):
         if s.quantity == "volume" and key_for("poured", s.member) in work.facts:
             said[i] = renamed(s, "poured", s.member)  # a fixed amount beside parts stays one
+
+
+ALL_BEFORE = looked_for(r"\ball (?:of the |the )?$", re.IGNORECASE)
+
+
+def _all_of_them(said: list[Said], loose: list[Loose], work: Work) -> None:
+    """ "All three per dose": how many ingredients there are, and no figure of any. Changes both lists."""
+    figures: list[Said | Loose] = [*said, *loose]
+    for figure in [f for f in figures if f.value == len(work.members) and not f.said_unit and ALL_BEFORE.search(work.reading.heard[: f.start])]:
+        forget(figure, said, loose)
+        work.refer(figure)
 
 
 def _told(s: Said, loose: list[Loose], work: Work) -> Said | None:
@@ -231,6 +245,8 @@ def _of_member(figure: Loose, member: str, work: Work) -> str:
             return "price_of"
         case "#" | "n":
             own = _like_its_own(figure.value, member, work)
+            if own == "part" and left and _is_another_part(figure, work):
+                return "part"  # "sage down to 1": among parts as small, and nothing said of what there is
             if own == "part" and left and work.determined and work.frames & {"formula", "tea"}:  # "only 90 nettle left": so much, no other part
                 return "have_weight" if "tea" in work.frames else "have"
             return (
@@ -239,6 +255,15 @@ def _of_member(figure: Loose, member: str, work: Work) -> str:
                 else own
             )
     return ""
+
+
+OF_WHAT_THERE_IS = looked_for(r"\b(?:left|short|have|has|got|i['’]?ve|shelf|stock|hand|runs?|running|ran|remain\w*|there|used|finished)\b", re.IGNORECASE)
+
+
+def _is_another_part(figure: Loose, work: Work) -> bool:
+    parts = [f.value for k, f in work.facts.items() if base(k) == "part"]
+    said = OF_WHAT_THERE_IS.search(clause_of(figure.start, figure.end, work.reading.heard))
+    return figure.value <= 2 * max(parts, default=0.0) and figure.kind == "#" and said is None and not work.has("have", "have_weight")
 
 
 def _like_its_own(value: float, member: str, work: Work) -> str:
@@ -264,6 +289,8 @@ def _bare(figure: Loose, work: Work) -> list[Said] | None:
         return [said_as(figure, "volume", work.members[-1])]  # "mix 300 of 96 with 200 of 40", then "and with 300"
     if ("blend_strength" in facts and "bottle_size" not in facts) or ("mix" in frames and figure.value <= STRONGEST):
         return [said_as(figure, "blend_strength")]
+    if frames & LIQUID and _counts_bottles(figure, work):
+        return [said_as(figure, "bottles")]
     if frames & LIQUID and figure.value >= LEAST_VESSEL and not work.has("price_of"):
         return [said_as(figure, "bottle_size" if "bottle_size" in facts and not work.has("have") else "blend")]
     if frames & WEIGHED and figure.value >= LEAST_VESSEL and not facts.keys() & {"per_cup", "spoon"}:
@@ -274,6 +301,16 @@ def _bare(figure: Loose, work: Work) -> list[Said] | None:
             return [replace(said_as(figure, base(only[0]), about(only[0]), number * size), said_unit=facts[only[0]].said_unit)]
         return [said_as(figure, "batch")]
     return None
+
+
+def _counts_bottles(figure: Loose, work: Work) -> bool:
+    """ "Just 15?" of what the shelf fills, or of so many bottles: as many of them, where the number is no like of their size."""
+    size, told = work.facts.get("bottle_size"), work.facts.get("bottles")
+    if size is None or figure.value != round(figure.value) or not 0 < figure.value < MOST_BOTTLES:
+        return False
+    if told is None:
+        return work.has("have") and figure.value < size.value
+    return abs(math.log(figure.value / told.value)) < abs(math.log(figure.value / size.value)) if told.value > 1 else False
 
 
 CORRECTS = looked_for(

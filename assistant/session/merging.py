@@ -17,11 +17,12 @@ from assistant.session.checks import wrong_with
 from assistant.session.frames import relation_tags
 from assistant.session.naming import same_plant, settled
 from assistant.session.placing import place_loose, place_weak
-from assistant.session.proportions import proportions, taken_out
+from assistant.session.proportions import proportions
 from assistant.session.recipes import lay_recipe
 from assistant.session.regimens import lay_regimen
 from assistant.session.shifting import difference_to, more_of, other_way_round
 from assistant.session.stepping import lay_stepping
+from assistant.session.taken_out import taken_out
 from assistant.session.work import CHILD_RULES, Work, renamed
 from assistant.session.works import settle
 from assistant.session.year_work import another_work

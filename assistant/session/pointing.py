@@ -189,7 +189,7 @@ THE_BALM = looked_for(r"(?<=\b(?:the|our)\s)balm(?=\W|$)(?!\s+of\s+gilead\b)|(?<
 
 def as_the_plant(text: str, batch: Batch | None) -> str:
     """The sentence with "the balm" as the plant, letter for letter, where lemon balm or another balm is in hand and no salve."""
-    if batch is None or "salve" in batch.frames or not any(name.split()[-1:] == ["balm"] for name in (batch.name, *batch.members)):
+    if batch is None or "salve" in batch.frames or len(batch.members) > 1 or not any(name.split()[-1:] == ["balm"] for name in (batch.name, *batch.members)):
         return text
     return THE_BALM.sub("herb", text)
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping, MutableSequence, Sequence
+from collections.abc import Mapping, MutableSequence, Sequence
 
 from assistant.listening.ingredients import called
-from assistant.listening.statements import Loose, Reading, Reference, Said, forget
+from assistant.listening.statements import Reading
 from assistant.patterns import looked_for
-from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
+from assistant.quantities.vocabulary import about, base, key_for
 from assistant.session.batch import Batch, Fact
 
 ONCE = {"volume": "once_volume", "poured": "once_volume", "weight": "once_weight"}
@@ -18,23 +18,14 @@ SCALE = looked_for(
     r"\b(?:scale|scaled|resize|blow (?:it )?up|batch (?:it )?up|bring it up|work it up|make it up) (?:it |them |that |this )?(?:up |down )?(?:to|for)\b",
     re.IGNORECASE,
 )
-DROP = looked_for(
-    r"\b(?:drop|leave out|without|skip|omit|minus|lose|take out|no|leave off|cut out|ditch|out of|no more)\b(?: the| any| all the)? *$", re.IGNORECASE
-)
-LEAVE = looked_for(r"\b(?:leave|left|leaving|take|took|taking|drop|dropped|cut)\b(?: the| any| all the)? *$", re.IGNORECASE)
-TO_A_FIGURE = looked_for(r"^ (?:tincture )?(?:down |up |back )?(?:to|by)\b", re.IGNORECASE)  # "drop the hops to 20 mL"
-OUT = looked_for(r"^(?: tincture| one)? (?:out|off)\b", re.IGNORECASE)
-EQUAL = looked_for(
-    r"\b(?:equal|even) (?:parts?|amounts?|volumes?|measures?|weights?|quantit\w+)\b|\bequally\b|\b(?:one|1) part each\b|\bone of each\b", re.IGNORECASE
-)
-SWAP = looked_for(r"\b(?:swap|swapped|swaps|replace|replaced|substitute|exchange|traded|instead of|change|switch)\b", re.IGNORECASE)
 
 
 def proportions(reading: Reading, frames: set[str], facts: dict[str, Fact], members: MutableSequence[str], new: set[str], turn: int) -> None:
     """Amounts said before become the recipe once a new total, a shortage or so many times is told; the total said before is what it made."""
     if not frames & RECIPES or not members:
         return
-    if _filled_up(reading, facts, members, turn) or _kept_whole(facts, members, new, turn):
+    lacks = any(a.quantity in ("have_short", "have_short_weight") for a in reading.asked)
+    if _filled_up(reading, facts, members, turn) or (not lacks and _kept_whole(facts, members, new, turn)):
         return
     if "bottle_size" in facts and "blend" not in new and any(a.quantity == "have_short" for a in reading.asked) and any(base(k) == "have" for k in facts):
         many = facts["bottles"].value if "bottles" in facts else 1.0
@@ -144,6 +135,8 @@ def _kept_whole(facts: dict[str, Fact], members: Sequence[str], new: set[str], t
         parts = {m: facts[k].value for m in members for q in ("part", "share") if (k := key_for(q, m)) in facts}
         if not short or whole not in new or any(base(k) == have for k in new) or len(parts) < len(members) or not sum(parts.values()):
             continue
+        if len(members) == sum(m in short for m in members):
+            continue  # all of the shelf was told: what lacks is told, and nothing put in its place
         total = facts[whole].value
         wanted = {m: total * parts[m] / sum(parts.values()) for m in members}
         short = {m: there for m, there in short.items() if m in wanted and there < wanted[m]}
@@ -263,129 +256,3 @@ def runs_short(facts: Mapping[str, Fact], members: Sequence[str]) -> tuple[str, 
             if best is None or reach < best[0]:
                 best = (reach, member, there.value, weighed)
     return None if best is None else best[1:]
-
-
-def taken_out(reading: Reading, facts: dict[str, Fact], members: MutableSequence[str], new: set[str], turn: int) -> None:
-    """Ingredients dropped ("without the hops") or swapped ("half of the echinacea swapped for elderberry")."""
-    if not reading.ingredients and "honey_to_vinegar" in facts and not members and EQUAL.search(reading.heard):
-        facts["honey_to_vinegar"] = Fact(1.0, "said", turn)
-        new.add("honey_to_vinegar")
-        return
-    if not reading.ingredients and {"honey_volume", "menstruum"} <= facts.keys() and not members and EQUAL.search(reading.heard):
-        half = (facts["honey_volume"].value + facts["menstruum"].value) / 2
-        facts |= {"honey_volume": Fact(half, "said", turn), "menstruum": Fact(half, "said", turn)}  # an oxymel keeps its volume
-        new |= {"honey_volume", "menstruum"}
-        return
-    if not members or len(reading.ingredients) >= 2:
-        return
-    _by_its_strength(reading, facts, members, new)
-    if len(members) > 1 and not reading.ingredients and EQUAL.search(reading.heard) and any(base(k) in ("part", "share") for k in facts):
-        for key in [k for k in facts if base(k) in ("part", "share") and about(k) in members]:
-            del facts[key]
-        facts |= {key_for("part", m): Fact(1.0, "said", turn) for m in members}  # "equal parts then"
-        new |= {key_for("part", m) for m in members}
-        return
-    mentioned = [(m, n) for n in reading.mentions if (m := called(n.name, members))]
-    swap = SWAP.search(reading.heard)
-    if swap and len(reading.mentions) >= 2:
-        _swapped(reading, facts, members, new, turn)
-        return
-    for member, mention in mentioned:
-        if (
-            (DROP.search(reading.heard[max(0, mention.start - 24) : mention.start]) or _left_out(reading.heard, mention.start, mention.end))
-            and len(members) > 2 - (1 if len(members) == 2 else 0)
-            and not _figure_at(reading, mention.start)
-            and not TO_A_FIGURE.match(reading.heard[mention.end :])
-        ):
-            members.remove(member)
-            for key in [k for k in facts if about(k) == member]:
-                del facts[key]
-            _shares_as_parts(facts, members)
-            new.add(key_for("part", members[0]) if members else "blend")
-
-
-def _by_its_strength(reading: Reading, facts: dict[str, Fact], members: MutableSequence[str], new: set[str]) -> None:
-    """ "Without the 25 one": the ingredient of a mix that has this strength. Changes the reading: the figure only points."""
-    forgotten = [a for a in reading.acts if a.name == "forget" and len(a.figures) == 1]
-    for act in forgotten:
-        owners = [m for m in members if (k := key_for("strength_of", m)) in facts and abs(facts[k].value - act.figures[0]) < 1e-9]
-        if len(owners) == 1 and len(members) >= 3:
-            reading.acts.remove(act)  # "drop the 90": out with it, and not its strength alone
-            _gone(owners[0], facts, members, new)
-    for figure in [f for f in reading.figures if not isinstance(f, Said) or VOCABULARY[f.quantity].unit == "percent"]:
-        before = reading.heard[max(0, figure.start - 24) : figure.start]
-        owners = [m for m in members if (k := key_for("strength_of", m)) in facts and abs(facts[k].value - figure.value) < 1e-9]
-        if len(owners) != 1 or len(members) < 3 or not DROP.search(before):
-            continue
-        forget(figure, reading.said, reading.loose)
-        reading.references.append(Reference("reference", figure.start, figure.end, figure.value))
-        _gone(owners[0], facts, members, new)
-
-
-def _gone(member: str, facts: dict[str, Fact], members: MutableSequence[str], new: set[str]) -> None:
-    members.remove(member)
-    for key in [k for k in facts if about(k) == member or k in ("blend", "made")]:
-        del facts[key]
-    new.add(key_for("volume", members[0]))
-
-
-def _left_out(heard: str, start: int, end: int) -> bool:
-    """ "What if I left the skullcap out?", "take the ginger out": the verb before the name, the "out" behind it."""
-    return LEAVE.search(heard[max(0, start - 24) : start]) is not None and OUT.match(heard[end:]) is not None
-
-
-def _figure_at(reading: Reading, at: int) -> bool:
-    return any(0 <= at - s.end < 12 for s in reading.said) or any(0 <= at - f.end < 12 for f in reading.loose)
-
-
-def _swapped(reading: Reading, facts: dict[str, Fact], members: MutableSequence[str], new: set[str], turn: int) -> None:
-    names = [n.name for n in sorted(reading.mentions, key=lambda n: n.start)]
-    gone, instead = names[0], names[1]
-    if re.search(r"instead of|in place of|rather than", reading.heard, re.IGNORECASE):
-        gone, instead = instead, gone
-    source = called(gone, members)
-    if not source:
-        return
-    target = called(instead, members) or instead
-    if target == source:
-        target = instead if instead != source else f"other {source}"  # "swap the oil for coconut oil"
-    fraction = _fraction(reading)
-    if target not in members:
-        members.append(target)
-    for quantity in ("part", "share", "volume", "weight", "once_volume", "once_weight", "poured"):
-        key, other = key_for(quantity, source), key_for(quantity, target)
-        if key not in facts:
-            continue
-        moved = facts[key].value * fraction
-        facts[other] = Fact(moved + (facts[other].value if other in facts else 0.0), "said", turn)
-        facts[key] = Fact(facts[key].value - moved, "said", turn)
-        new |= {key, other}
-    if fraction >= 1 - 1e-9:
-        members.remove(source)
-        for key in [k for k in facts if about(k) == source]:
-            del facts[key]
-            new.discard(key)
-
-
-PLAIN_FRACTION = looked_for(r"\b(?:a |one |two |three )?(?:half|third|thirds|quarter|quarters|fifth)\b|%|percent", re.IGNORECASE)
-
-
-def _fraction(reading: Reading) -> float:
-    """How much of an ingredient is swapped: "half of the echinacea", "20 % of the linden"; all of it where nothing is said."""
-    figures: list[Said | Loose] = [*reading.loose, *reading.said]
-    for figure in figures:
-        if not PLAIN_FRACTION.search(reading.heard[figure.start : figure.end + 2]):
-            continue
-        reading.loose[:] = [f for f in reading.loose if f != figure]
-        reading.said[:] = [s for s in reading.said if s != figure]
-        reading.references.append(Reference("reference", figure.start, figure.end, figure.value))
-        return figure.value if figure.value <= 1 else figure.value / 100
-    return 1.0
-
-
-def _shares_as_parts(facts: dict[str, Fact], members: Iterable[str]) -> None:
-    """With one gone the percents no longer make a hundred: they go on as parts."""
-    for member in members:
-        fact = facts.pop(key_for("share", member), None)
-        if fact is not None:
-            facts[key_for("part", member)] = fact

@@ -177,7 +177,7 @@ def _kind(lines: list[Ingredient], reading: Reading, frames: set[str]) -> str:
         return "mix"
     if (
         not measured
-        and any(s.quantity in ("herb", "batch", "tare") for s in reading.said)
+        and any(s.quantity in ("herb", "batch", "tare", "tin_weight") for s in reading.said)
         and not any(s.quantity in ("bottle_size", "menstruum") for s in reading.said)
     ):
         return "tea"

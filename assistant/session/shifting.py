@@ -20,6 +20,8 @@ ALL_AGAIN = looked_for(
     r"\b(?:all|with all|back to all)\s+(?:of\s+)?(?:the\s+)?(?P<many>two|three|four|five|six|[2-9])\b(?:\s+of them)?|\b(?P<both>both)\b", re.IGNORECASE
 )
 MORE_BEHIND = looked_for(r"^\s*(?:of\s+)?(?P<way>more|extra|additional|further|less|fewer)\s+(?:parts?\s+)?(?:of\s+)?(?:the\s+|my\s+)?$", re.IGNORECASE)
+MORE_AFTER = looked_for(r"^\s*(?:mls?|grams?|g|parts?)?\s*(?P<way>more|extra|less|fewer)\b(?! than| like| of)", re.IGNORECASE)
+BESIDE = looked_for(r"(?: tincture)?(?:,| by| up| down|:)?\s+", re.IGNORECASE)
 MORE_BEFORE = looked_for(r"\b(?P<way>another|an? extra|an? additional|a further|extra|more)\s+(?:like\s+)?$", re.IGNORECASE)
 ANOTHER_PART = looked_for(r"\b(?:another|an? extra|an? additional|a further) part (?:of )?(?:the |my )?$", re.IGNORECASE)
 PLAIN = looked_for(r"^\s*(?:of\s+)?(?:the\s+|my\s+)?$", re.IGNORECASE)
@@ -84,6 +86,9 @@ def _in_weights(facts: dict[str, Fact], members: Sequence[str], member: str) -> 
 
 
 def _way(figure: Said | Loose, mention: Named, heard: str) -> str:
+    if mention.end <= figure.start and BESIDE.fullmatch(heard[mention.end : figure.start]):
+        after = MORE_AFTER.match(heard[figure.end :])  # "licorice 5 less"
+        return after.group("way") if after is not None else ""
     if not figure.end <= mention.start:
         return ""
     behind = MORE_BEHIND.match(heard[figure.end : mention.start])
@@ -139,6 +144,29 @@ def _heir(reading: Reading, members: Sequence[str]) -> str:
         if member and (GIVEN.search(reading.heard[: mention.start]) or TAKEN.match(reading.heard[mention.end :])):
             return member
     return ""
+
+
+BACK = looked_for(r"^(?: tincture)? back\b(?: in)?", re.IGNORECASE)
+PUT_BACK = looked_for(r"\b(?:put|add|bring|pop|want) back (?:in )?(?:the |my )?$", re.IGNORECASE)
+
+
+def back_in(session: Session, reading: Reading) -> Batch | None:
+    """ "Put the rose back in", "rose back at 1": an ingredient that was left out, as it was in the recipe at first."""
+    batch = session.batch
+    if batch is None or session.draft is not None or not batch.members or not 0 <= session.current < len(session.firsts):
+        return None
+    first = session.firsts[session.current]
+    for mention in reading.named:
+        member = called(mention.name, first.members)
+        told = BACK.match(reading.heard[mention.end :]) or PUT_BACK.search(reading.heard[: mention.start])
+        if not member or member in batch.members or told is None:
+            continue
+        own = {k: f for k, f in first.facts.items() if about(k) == member}
+        if any(base(k) == "part" for k in batch.facts):  # what the others had of a hundred are parts since one was left out
+            own = {(key_for("part", member) if base(k) == "share" else k): f for k, f in own.items()}
+        members = tuple(m for m in first.members if m in batch.members or m == member) + tuple(m for m in batch.members if m not in first.members)
+        return batch.with_facts(own).having(members=members)
+    return None
 
 
 def all_of_them(session: Session, reading: Reading) -> Batch | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from assistant.dataclass import replace
-from assistant.listening.statements import Loose, Said
+from assistant.listening.statements import Asked, Loose, Said
 from assistant.patterns import looked_for
 from assistant.session.work import Work, said_as
 
@@ -26,12 +26,48 @@ LEAST = 2  # a single one is a price or a strength in its own right
 ONE_OF_THEM = looked_for(r"\b(?:does|do|did|is|'s|what's|each|would|will)\s+(?:the\s+)?$", re.IGNORECASE)
 
 
-def _each_of_them(said: list[Said], loose: list[Loose], work: Work) -> None:
-    """ "What does one cost": one of those filled, and no count; "8 jars at 0.60": what is filled is counted, whatever it is. Changes both lists."""
+ONE_FILLED = looked_for(r"\s+(?:paper |foil )?(?:packet|bag|pouch|sachet|pack|bottle|tin|jar|pot|of (?:them|those|these))\b", re.IGNORECASE)
+
+
+def _one_of_them(loose: list[Loose], work: Work) -> None:
+    """ "What does one cost", "the cost of one packet": one of those filled, and no count. Changes the list."""
     heard = work.reading.heard
-    for figure in [f for f in loose if heard[f.start : f.end].strip().lower() == "one" and ONE_OF_THEM.search(heard[: f.start])]:
-        loose.remove(figure)
-        work.refer(figure)
+    for figure in [f for f in loose if heard[f.start : f.end].strip().lower() in ("one", "1")]:
+        if (heard[figure.start : figure.end] != "1" and ONE_OF_THEM.search(heard[: figure.start])) or ONE_FILLED.match(heard, figure.end):
+            loose.remove(figure)
+            work.refer(figure)
+
+
+WHAT_IS_LEFT = looked_for(
+    r"\b(?:what['’]?s|what|how much['’]?s|how much)\W+(?:is |do i |are )?(?:left|made?|make|earn|clear|keep|profit)\b|[,;]\s*(?:left|profit)\s*\?",
+    re.IGNORECASE,
+)
+AT_A_PRICE = looked_for(
+    r"^\W*(?:(?:and|or|so|then|what|how|about|if|i|we|only|just|sell|sold|selling|charge|charging|ask|asking|it|them|each|for|at|say|make)\W+)*"
+    r"[£$€]?\d+(?:\.\d+)?\W*(?:(?:each|apiece|then|instead|a|bag|packet|pouch|bottle|tin)\W*)*$",
+    re.IGNORECASE,
+)
+
+
+def sold_at(said: list[Said], loose: list[Loose], work: Work) -> None:
+    """ "Sell at 6, what is left?" is what stays of the price; "and at 5" another price, where one was told. Changes both lists and the reading's asked."""
+    reading, facts = work.reading, work.batch.facts
+    figures: list[Said | Loose] = [*said, *loose]
+    if "market" in work.frames:
+        return
+    if "selling_price" in facts and len(figures) == 1 and AT_A_PRICE.match(reading.heard) and not figures[0].said_unit:
+        figure = figures[0]
+        if isinstance(figure, Loose) or figure.quantity in BY_THE or figure.quantity in ("bottle_cost", "empty_bottle", "menstruum"):
+            said.clear()
+            loose.clear()
+            said.append(Said("selling_price", figure.value, figure.start, figure.end))
+    priced = [s for s in said if s.quantity == "selling_price"]
+    if priced and WHAT_IS_LEFT.search(reading.heard):
+        reading.asked[:] = [Asked("left_each", 0, len(reading.heard))]
+
+
+def _each_of_them(said: list[Said], work: Work) -> None:
+    """ "8 jars at 0.60": what is filled is counted, whatever it is. Changes the list."""
     counted = {s.quantity for s in said} | work.facts.keys()
     for s in [s for s in said if s.quantity == "jars" and not counted & {"bottles", "tins", "jar_size", "herb", "menstruum"}]:
         said[said.index(s)] = replace(s, quantity="bottles", weak=False)
@@ -82,9 +118,13 @@ def _is_money(figure: Said | Loose, heard: str) -> bool:
 
 def spent_on(said: list[Said], loose: list[Loose], work: Work) -> None:
     """Two bare numbers and more behind what was bought, where a cost is asked for, are what was paid. Changes both lists in place."""
-    if "cost" not in work.frames or work.members:
+    if "cost" not in work.frames:
         return
-    _each_of_them(said, loose, work)
+    _one_of_them(loose, work)
+    sold_at(said, loose, work)
+    if work.members:
+        return
+    _each_of_them(said, work)
     _for_so_much(said, loose, work)
     if any(s.quantity in PRICED for s in said):
         return

@@ -15,6 +15,7 @@ from assistant.listening.statements import Asked, Loose, Reading, Said
 from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import about, base, key_for
 from assistant.session.batch import Batch
+from assistant.session.beside_each import beside_each
 from assistant.session.work import WEIGHED
 
 ASKS = looked_for(r"\b(?:strengths?|strong|alcohol|abv|proof)\b|\bpercent(?:age)? (?:is|of) (?:the|it|that)\b", re.IGNORECASE)
@@ -33,8 +34,10 @@ IN_ORDER = looked_for(
 )
 OF_ALL = frozenset({"strength", "blend_strength", "finished_strength", "stock_strength", "alcohol", "rest", "bottles", "menstruum"})
 OF_THE_LOT = frozenset({"strength", "finished_strength", "menstruum", "batch", "blend", "bottle_size", "liquid"})
-PROPORTIONS = ("part", "share", "volume")
+STRENGTHS = OF_ALL | {"#", "%", "n", "part", "share", "strength_of", "water_content"}  # what a strength may have been read as
+PROPORTIONS = ("part", "share", "volume", "poured", "once_volume")
 LEAST, MOST = 15.0, 97.0  # percent: what tinctures are
+FEWEST_TOLD = 2
 FEWEST_TIMES = 3.0  # figures so many times the parts in hand are no parts
 
 
@@ -46,10 +49,11 @@ def strengths_each(reading: Reading, batch: Batch | None) -> None:
     if batch is None or len(batch.members) < 2 or batch.frames & WEIGHED:
         return
     told: list[Said] = []
-    proportioned = all(any(key_for(q, m) in batch.facts for q in PROPORTIONS) for m in batch.members)
+    told_of = [m for m in batch.members if any(key_for(q, m) in batch.facts for q in PROPORTIONS)]
+    proportioned = len(told_of) >= max(FEWEST_TOLD, len(batch.members) - 1)  # one may take the rest
     asks = ASKS.search(reading.heard) is not None and not {a.quantity for a in reading.asked} - OF_ALL
     if asks and proportioned:
-        told = _beside_names(reading, batch) or _in_order(reading, batch, asked=True) or _and_the_rest(reading, batch) or _behind_names(reading, batch)
+        told = _by_name(reading, batch) or _in_order(reading, batch, asked=True) or _and_the_rest(reading, batch)
     of_the_lot = OF_ALL
     if not told and "formula" in batch.frames and not any(base(k) == "strength_of" for k in batch.facts):
         told, of_the_lot = _in_order(reading, batch, asked=False) or _no_parts(reading, batch), OF_THE_LOT
@@ -73,6 +77,19 @@ def strengths_each(reading: Reading, batch: Batch | None) -> None:
     if asks or (not others and (ASKS_LOT.search(reading.heard[last:]) or reading.asked)):
         others = [Asked("blend_strength", 0, len(reading.heard))]
     reading.asked[:] = others
+
+
+def _by_name(reading: Reading, batch: Batch) -> list[Said]:
+    """ "Echinacea's 55 and the elder 30", "skullcap is 45%, passionflower 50, balm 60": a figure beside each name, none of them a part or an amount.
+
+    Percents that make up a whole are shares.
+    """
+    beside = beside_each(reading, batch.members)
+    told = [Said("strength_of", f.value, f.start, f.end, f.member) for f in beside]
+    if any(f.kind not in STRENGTHS or not LEAST <= f.value <= MOST or PART.match(reading.heard[f.end :]) for f in beside):
+        return []
+    whole = abs(sum(s.value for s in told) - 100) < 1e-6 and len(told) == len(batch.members)
+    return [] if whole and all(f.kind in ("share", "%") for f in beside) else told
 
 
 def _beside_names(reading: Reading, batch: Batch) -> list[Said]:
@@ -132,17 +149,3 @@ def _and_the_rest(reading: Reading, batch: Batch) -> list[Said]:
     first = next(iter(names))
     one, others = (Said("strength_of", f.value, f.start, f.end) for f in figures)
     return [replace(one, member=first), *(replace(others, member=m) for m in batch.members if m != first)]
-
-
-def _behind_names(reading: Reading, batch: Batch) -> list[Said]:
-    """ "Echinacea's 55 and the elder 30": bare figures, a name of the formula before each."""
-    figures = reading.figures
-    told, at = [], 0
-    for f in figures:
-        words = re.findall(r"[a-z]{3,}", reading.heard[at : f.start].lower())
-        member = next((m for w in reversed(words) if (m := called(w, batch.members))), "")
-        if not isinstance(f, Loose) or f.kind not in ("#", "%") or not member or not LEAST <= f.value <= MOST:
-            return []
-        told.append(Said("strength_of", f.value, f.start, f.end, member))
-        at = f.end
-    return told if len({s.member for s in told}) == len(told) else []

@@ -36,6 +36,7 @@ from assistant.session.jar_turns import from_blend
 from assistant.session.let_down import let_down
 from assistant.session.meant_again import meant_again
 from assistant.session.melting_point import melting_point
+from assistant.session.of_that_one import of_that_one
 from assistant.session.over_harvest import surplus_dried
 from assistant.session.pairs import price_times
 from assistant.session.parting import parted
@@ -45,13 +46,15 @@ from assistant.session.poured_instead import poured_instead
 from assistant.session.poured_mixed import poured_mixed
 from assistant.session.poured_several import poured_several
 from assistant.session.pressed_alike import pressed_alike
+from assistant.session.prices_each import prices_each
 from assistant.session.reaching import enough_for
 from assistant.session.repairing import repair
 from assistant.session.repeating import again, refer
 from assistant.session.salves import how_soft
 from assistant.session.settled_on import settled_on
 from assistant.session.several import several
-from assistant.session.shifting import all_of_them
+from assistant.session.shifting import all_of_them, back_in
+from assistant.session.so_many_of_that import so_many_of_that
 from assistant.session.spirit_there import of_what_was_converted
 from assistant.session.still_wet import still_wet
 from assistant.session.strength_terms import in_other_terms
@@ -83,6 +86,9 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     poured_several(reading)
     told_short(reading, session.batch, session.wants)
     strengths_each(reading, session.batch)
+    prices_each(reading, session.batch)
+    of_that_one(reading, session.batch)
+    so_many_of_that(reading, session.batch)
     told_anew(reading, session.batch)
     weights_together(reading)
     cut_by_parts(reading)
@@ -345,7 +351,7 @@ def _beginning(session: Session, reading: Reading, answers: Answers) -> Reply | 
     shared = going_on_from.same_for(session, reading)
     if shared is not None:
         return session.take(reading, answers, onto=shared[0], index=shared[1])
-    whole = all_of_them(session, reading)
+    whole = all_of_them(session, reading) or back_in(session, reading)
     if whole is not None:
         return session.take(reading, answers, onto=whole)
     for begun in (pressed_alike, going_on_from.copied, going_on_from.from_mix, from_blend):

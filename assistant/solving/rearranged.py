@@ -1563,6 +1563,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "labour": "labour_each * tins",
         "tins": "labour / labour_each",
     },
+    "labour_each = labour / bags": {
+        "labour_each": "labour / bags",
+        "labour": "labour_each * bags",
+        "bags": "labour / labour_each",
+    },
     "labour_each = labour / bottles": {
         "labour_each": "labour / bottles",
         "labour": "labour_each * bottles",
@@ -1574,6 +1579,20 @@ REARRANGED: dict[str, dict[str, str]] = {
         "tins": "materials / (bottle_cost - labour_each - empty_bottle)",
         "empty_bottle": "bottle_cost - labour_each - materials / tins",
         "labour_each": "bottle_cost - (materials / tins + empty_bottle)",
+    },
+    "bottle_cost = materials / bags + empty_bottle + labour_each": {
+        "bottle_cost": "materials / bags + empty_bottle + labour_each",
+        "materials": "(bottle_cost - labour_each - empty_bottle) * bags",
+        "bags": "materials / (bottle_cost - labour_each - empty_bottle)",
+        "empty_bottle": "bottle_cost - labour_each - materials / bags",
+        "labour_each": "bottle_cost - (materials / bags + empty_bottle)",
+    },
+    "batch_cost = materials + bags * empty_bottle + labour": {
+        "batch_cost": "materials + bags * empty_bottle + labour",
+        "materials": "batch_cost - labour - bags * empty_bottle",
+        "bags": "(batch_cost - labour - materials) / empty_bottle",
+        "empty_bottle": "(batch_cost - labour - materials) / bags",
+        "labour": "batch_cost - (materials + bags * empty_bottle)",
     },
     "bottle_cost = materials / bottles + empty_bottle + labour_each": {
         "bottle_cost": "materials / bottles + empty_bottle + labour_each",

@@ -35,7 +35,7 @@ def bare(children: list[Any], around: Around) -> Meaning | None:
         if over == 1 and ("ratio" in around.words_before(3) or around.after() in ("ratio", "tincture", "extract")):
             return ratio_meaning(over, under)
     if count.share:
-        if count.share == "quarter" and around.after() not in _FULL:
+        if count.share == "quarter" and around.after() not in _FULL and not _goes_on_sharing(first, around):
             return None  # "the third jar", "quarter it"
         if count.share == "a quarter" and first.type == "A" and around.after() in COUNTABLE_ONE and around.before() not in _LOST:
             return None  # "a third jar" is one more
@@ -45,6 +45,12 @@ def bare(children: list[Any], around: Around) -> Meaning | None:
     if around.kind_after() == "WORD" and around.after() in ("am", "pm", "o'clock"):
         return {"kind": "time", "value": count.value, "said": count.value}
     return number_meaning(count)
+
+
+def _goes_on_sharing(first: Token, around: Around) -> bool:
+    """ "Half oats quarter hops quarter valerian": a quarter of the whole, where a share of it was told before."""
+    told = any(i.kind == "number" and i.said_unit == "share" for i in around.items)
+    return told and first.word == "quarter" and around.kind_after() == "WORD" and around.after() not in ("it", "them", "that", "this", "the")
 
 
 def _starts_number(around: Around) -> bool:
