@@ -17,6 +17,7 @@ from assistant.listening.by_the_cup import with_plants_by_the_cup
 from assistant.listening.carriers import carriers_asked, read_carriers
 from assistant.listening.claimed import read_claimed_split, with_bare_shares
 from assistant.listening.common import COMMON
+from assistant.listening.droppers import drops_turned
 from assistant.listening.dry_rates import asked_of_drying, read_dry_rates
 from assistant.listening.fortified import read_fortified
 from assistant.listening.gathering import asks_to_gather, sort_picked
@@ -141,6 +142,7 @@ def read_statements(
     _set_claims_aside(reading)
     reading.freed = {m.phrase.quantity for m in matches if m.phrase.act == "free"}
     take_asked([m for m in matches if m.phrase.act == "ask"], pieces, reading, covered)
+    drops_turned(reading)
     read_telegraphic(pieces, reading, book.units, covered | {i for m in acts for i in range(m.first, m.last)} | _places_asked(pieces, reading))
     imply(pieces, tokens, taken, reading)
     asked_of_drying(reading)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Container, Iterable
+
 from assistant.listening.statements import Loose
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.reply import Question
@@ -160,6 +162,12 @@ ASKABLE = (
     "basket",
     "to_gather",
 )
+
+
+def first_counted(wants: Iterable[str], facts: Container[str]) -> list[str]:
+    """What is wanted, each once; of a dose counted in dropperfuls it is what one of them lifts that is wanted, not its mL."""
+    counted = "dropperfuls" in facts and "dropper_size" not in facts
+    return list(dict.fromkeys("dropper_size" if counted and want == "dose" else want for want in wants))
 
 
 def unplaced_question(figure: Loose) -> Question:
