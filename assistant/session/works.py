@@ -37,7 +37,7 @@ from assistant.session.pairs import (
     two_strengths,
 )
 from assistant.session.salves import infused_and_melted, settle_wax_share
-from assistant.session.spent_on import priced_by_measure, spent_on
+from assistant.session.spent_on import priced_by_measure, spent_on, strength_costed
 from assistant.session.stands import plant_wanted
 from assistant.session.syrups import settle_syrup
 from assistant.session.vinegars import settle_vinegar
@@ -106,6 +106,7 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     not_on_the_scale(said, loose, work)
     only_so_much(said, work)
     new_prices(said, loose, work)
+    strength_costed(said, loose, work)
     spent_on(said, loose, work)
     priced_by_measure(said, loose, work)
     recipe_and_hand(said, loose, work)

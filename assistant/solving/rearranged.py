@@ -1550,6 +1550,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "empty_bottle": "bottle_cost - labour_each - cost_per_ml * bottle_size",
         "labour_each": "bottle_cost - (cost_per_ml * bottle_size + empty_bottle)",
     },
+    "batch_cost = bottles * bottle_cost": {
+        "batch_cost": "bottles * bottle_cost",
+        "bottles": "batch_cost / bottle_cost",
+        "bottle_cost": "batch_cost / bottles",
+    },
     "bottle_size = blend": {
         "bottle_size": "blend",
         "blend": "bottle_size",
