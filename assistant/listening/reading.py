@@ -13,6 +13,7 @@ from collections.abc import Sequence
 from assistant.dataclass import replace
 from assistant.listening.acts_meant import acts_meant
 from assistant.listening.bare_units import with_units_that_go_without_saying
+from assistant.listening.batches_out import read_batches_out
 from assistant.listening.by_the_cup import with_plants_by_the_cup
 from assistant.listening.carriers import carriers_asked, read_carriers
 from assistant.listening.claimed import read_claimed_split, with_bare_shares
@@ -158,6 +159,7 @@ def read_statements(
         sort_picked(tokens, reading)
     carriers_asked(reading)
     _keep_loose(pieces, reading, taken)
+    read_batches_out(reading, context)
     for n, said in enumerate(reading.said):  # figures placed by their place or their mates bring their ± too
         if said.plus_minus is None and said.low is None and said.start in reading.slacks:
             reading.said[n] = replace(said, plus_minus=reading.slacks[said.start] * abs(said.value))

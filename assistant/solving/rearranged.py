@@ -1957,4 +1957,38 @@ REARRANGED: dict[str, dict[str, str]] = {
         "stock": "(materials - herb * herb_price) / spirit_price",
         "spirit_price": "(materials - herb * herb_price) / stock",
     },
+    "batches_out = floor(shelf_has / each_batch)": {
+        "batches_out": "floor(shelf_has / each_batch)",
+        "shelf_has": "inverse_floor(batches_out) * each_batch",
+        "each_batch": "shelf_has / inverse_floor(batches_out)",
+    },
+    "batches_over = shelf_has - batches_out * each_batch": {
+        "batches_over": "shelf_has - batches_out * each_batch",
+        "shelf_has": "batches_over + batches_out * each_batch",
+        "batches_out": "(shelf_has - batches_over) / each_batch",
+        "each_batch": "(shelf_has - batches_over) / batches_out",
+    },
+    "batches_lack = batches_meant * each_batch - shelf_has": {
+        "batches_lack": "batches_meant * each_batch - shelf_has",
+        "batches_meant": "(batches_lack + shelf_has) / each_batch",
+        "each_batch": "(batches_lack + shelf_has) / batches_meant",
+        "shelf_has": "batches_meant * each_batch - batches_lack",
+    },
+    "batches_out = floor(shelf_has_weight / each_batch_weight)": {
+        "batches_out": "floor(shelf_has_weight / each_batch_weight)",
+        "shelf_has_weight": "inverse_floor(batches_out) * each_batch_weight",
+        "each_batch_weight": "shelf_has_weight / inverse_floor(batches_out)",
+    },
+    "batches_over_weight = shelf_has_weight - batches_out * each_batch_weight": {
+        "batches_over_weight": "shelf_has_weight - batches_out * each_batch_weight",
+        "shelf_has_weight": "batches_over_weight + batches_out * each_batch_weight",
+        "batches_out": "(shelf_has_weight - batches_over_weight) / each_batch_weight",
+        "each_batch_weight": "(shelf_has_weight - batches_over_weight) / batches_out",
+    },
+    "batches_lack_weight = batches_meant * each_batch_weight - shelf_has_weight": {
+        "batches_lack_weight": "batches_meant * each_batch_weight - shelf_has_weight",
+        "batches_meant": "(batches_lack_weight + shelf_has_weight) / each_batch_weight",
+        "each_batch_weight": "(batches_lack_weight + shelf_has_weight) / batches_meant",
+        "shelf_has_weight": "batches_meant * each_batch_weight - batches_lack_weight",
+    },
 }
