@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from assistant.listening.statements import Reading, Reference, Tool
+import re
+
+from assistant.dataclass import replace
+from assistant.listening.statements import Asked, Reading, Reference, Tool
 from assistant.listening.token_row import TokenRow
 from assistant.patterns import looked_for
 
@@ -39,3 +42,22 @@ def counted_drops(row: TokenRow, taken: set[int], reading: Reading) -> None:
         reading.tools.append(Tool("dropper", "dropper", per_ml=row.value(drops), strength=row.value(strength), start=start, end=end))
     if not any(t.kind == "dropper" for t in reading.tools) and {"counted", "count"} & set(row.tokens):
         dropper(row, taken, reading, next((n for n, token in enumerate(row.tokens) if token == "<drop/mL>"), 0))
+
+
+IN_ML = looked_for(r"[\d., ]+(?:drops?|gtts?)?\s*(?:(?:is|are|in|as|to|makes?|gives?|=)\s+)*(?:(?:how (?:many|much)|what|the)\s+)*(?:ml|millilit)", re.I)
+ASKS = looked_for(r"\bwhat(?:'?s| is| are)?\s*$|\bhow (?:much|many)(?: is| are)?\s*$", re.I)
+
+
+def drops_turned(reading: Reading) -> None:
+    """ "34 drops to the ml. 25 drops in ml?": the one counts the dropper, the other is a dose to be turned into mL. Changes the reading."""
+    counts = sorted((s for s in reading.said if s.quantity == "drops_per_ml"), key=lambda s: s.start)
+    if len(counts) != 2:
+        return
+    dose = counts[1]
+    heard = reading.heard
+    if IN_ML.match(heard[dose.start :]) is None or not ("?" in heard[dose.end :] or ASKS.search(heard[: dose.start])):
+        return
+    reading.said[reading.said.index(dose)] = replace(dose, quantity="dose_drops", weak=False)
+    reading.asked.append(Asked("dose", dose.start, dose.end))
+    reading.let_go("in_unit")
+    reading.frames.add("dose")

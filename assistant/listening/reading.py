@@ -14,10 +14,12 @@ from assistant.dataclass import replace
 from assistant.listening.acts_meant import acts_meant
 from assistant.listening.bags import read_bags
 from assistant.listening.bare_units import with_units_that_go_without_saying
+from assistant.listening.batches_out import read_batches_out
 from assistant.listening.by_the_cup import with_plants_by_the_cup
 from assistant.listening.carriers import carriers_asked, read_carriers
 from assistant.listening.claimed import read_claimed_split, with_bare_shares
 from assistant.listening.common import COMMON
+from assistant.listening.droppers import drops_turned
 from assistant.listening.dry_rates import asked_of_drying, read_dry_rates
 from assistant.listening.each_told import with_each_told_out
 from assistant.listening.fortified import read_fortified
@@ -145,6 +147,7 @@ def read_statements(
     _set_claims_aside(reading)
     reading.freed = {m.phrase.quantity for m in matches if m.phrase.act == "free"}
     take_asked([m for m in matches if m.phrase.act == "ask"], pieces, reading, covered)
+    drops_turned(reading)
     read_telegraphic(pieces, reading, book.units, covered | {i for m in acts for i in range(m.first, m.last)} | _places_asked(pieces, reading))
     imply(pieces, tokens, taken, reading)
     asked_of_drying(reading)
@@ -160,6 +163,7 @@ def read_statements(
         sort_picked(tokens, reading)
     carriers_asked(reading)
     _keep_loose(pieces, reading, taken)
+    read_batches_out(reading, context)
     for n, said in enumerate(reading.said):  # figures placed by their place or their mates bring their ± too
         if said.plus_minus is None and said.low is None and said.start in reading.slacks:
             reading.said[n] = replace(said, plus_minus=reading.slacks[said.start] * abs(said.value))

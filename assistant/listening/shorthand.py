@@ -77,6 +77,7 @@ def in_full(pieces: Sequence[Piece]) -> tuple[list[Piece], list[Piece]]:
 
 _ENDS = ("?", ".", ",", ";", "!", "", "then", "now", "please")
 _COSTING = frozenset("cost costs costing come comes work works".split())
+_VESSEL = frozenset("bottle jar tin pot phial vial tube".split())
 _ASKED_OF = frozenset("what what's whats which how_much does do did will would should must is".split())
 
 
@@ -99,6 +100,6 @@ def _is_thing(before: str, after: str) -> bool:
         return True
     if after == "dose" and before in ("in", "per", "of", "for"):
         return True  # "alcohol in one dose"
-    if after in _COSTING and before in _ASKED_OF:
-        return True  # "what's one cost me", "what does one come to"
+    if before in _ASKED_OF and (after in _COSTING or after in _VESSEL):
+        return True  # "what's one cost me", "what does one come to", "does one bottle stand me in"
     return after == "of" and before in ("this", "that", "which", "any", "only")

@@ -170,11 +170,13 @@ def counted_sizes(pieces: Sequence[Piece], tokens: Sequence[str], taken: set[int
 
 
 LEAST_BOTTLE = 5.0  # mL
+LARGEST_DOSE = 15.0  # mL: a tablespoon
 
 
 def sizes_of(pieces: Sequence[Piece], tokens: Sequence[str], taken: set[int]) -> tuple[Loose, ...]:
     """Bottles of several sizes: "100s, 50s and 30s", "250 and 100 mL bottles". Counted ones ("two 100s and a 50") are no choice of sizes."""
     i = 0
+    dosed = "<x>" in tokens or "<aday>" in tokens
     while i < len(tokens):
         if i and tokens[i] == "<#>" and tokens[i - 1] in ("@", "at", "spirit", "<%>"):
             i += 1  # "ginger 20, 100 mL bottle": the ginger's; "gin at 37.5, 700 mL bottle": its strength
@@ -199,6 +201,7 @@ def sizes_of(pieces: Sequence[Piece], tokens: Sequence[str], taken: set[int]) ->
         while led > 0 and tokens[led] in (":", "of", "in", "are"):
             led -= 1
         alike = alike and all(_value(pieces[r]) >= LEAST_BOTTLE for r in run)  # "lavender 2, 100 mL bottle": the 2 is a part
+        alike = alike and not (dosed and min(_value(pieces[r]) for r in run) <= LARGEST_DOSE)  # "3 times a day 5 ml, 100 ml bottle": the 5 is a dose
         alike = alike or (len(run) >= 2 and led >= 0 and tokens[led] in BOTTLES and all(_value(pieces[r]) >= LEAST_BOTTLE for r in run))
         if len(run) >= 2 and alike and not (run[0] > 0 and tokens[run[0] - 1] == "<#>"):
             taken.update(run)

@@ -92,6 +92,8 @@ OF_A_STAND = frozenset({name for name, _ in ASKS} | {"share_allowed"})
 def _about_a_stand(pieces: list[Piece], tokens: list[str], going_on: bool) -> bool:
     counts = [i for i, t in enumerate(tokens) if _is_count(pieces, tokens, i)]
     words = set(tokens)
+    if "stand me" in (line := " ".join(tokens)) or "stands me" in line:
+        words -= {"stand", "stands"}  # "what does one stand me in"
     gives = any(t in KINDS and _for_one(tokens, i) for i, t in enumerate(tokens))
     if going_on:
         if any(t == "<:>" and re.search(r"\bin\b", pieces[i].text) for i, t in enumerate(tokens)) or "<share>" in tokens:
@@ -102,7 +104,6 @@ def _about_a_stand(pieces: list[Piece], tokens: list[str], going_on: bool) -> bo
             return True  # "what share is that"
         if "<%>" in tokens and any(f" {w} " in f" {' '.join(tokens)} " for w in LIMITS):
             return True  # "the rule here is ten percent"
-        line = " ".join(tokens)
         if MOST.search(line) and not words & {"<mL>", "<g>", "<%>", "water", "spirit", "ratio", "jar", "bottle", "bottles"}:
             return True  # "how many at most"
         return bool((counts and words & (LIFTS | PLANTS | STANDS | LEAVES | {"them"})) or gives or words & STANDS or "plants" in words)

@@ -154,4 +154,15 @@ QUANTITIES = (
     _volume("per_kit", "in each kit", "for each student", low=TINY),
     _volume("kit_volume", "for all the kits"),
     _count("cost_a_head", "cost a head", "each student pays"),
+    # batches out of what stands on the shelf
+    _volume("shelf_has", "on the shelf for it", "there is for it"),
+    _volume("each_batch", "for each batch", "each batch takes", low=TINY),
+    _count("batches_out", "batches out of it", "how many batches"),
+    _volume("batches_over", "left after the batches"),
+    _count("batches_meant", "batches wanted", "batches meant"),
+    _volume("batches_lack", "lacking for the batches", low=-MUCH),
+    Quantity("shelf_has_weight", "g", "on the shelf for it by weight", 0.0, MUCH, ()),
+    Quantity("each_batch_weight", "g", "for each batch by weight", TINY, MUCH, ()),
+    Quantity("batches_over_weight", "g", "left after the batches by weight", 0.0, MUCH, ()),
+    Quantity("batches_lack_weight", "g", "lacking for the batches by weight", -MUCH, MUCH, ()),
 )

@@ -137,4 +137,23 @@ KITS = (
     ),
 )
 
-RELATIONS = (*YEAR_PLAN, *WHOLE_YEAR, *SHARED_SPIRIT, *CALENDAR, *PRESSING_DAY, *ORDERS, *LEDGER, *RACKS, *ROTATION, *REFILLS, *KITS)
+BATCHES = (
+    practice("batches out of it", "batches_out = floor(shelf_has / each_batch)", "Only whole batches count.", "batches"),
+    balance("left after the batches", "batches_over = shelf_has - batches_out * each_batch", "What there was, less what the batches take.", "batches"),
+    balance("lacking for the batches", "batches_lack = batches_meant * each_batch - shelf_has", "What they take in all, less what there is.", "batches"),
+    practice("batches out of a weight", "batches_out = floor(shelf_has_weight / each_batch_weight)", "Only whole batches count.", "batches"),
+    balance(
+        "weight left after the batches",
+        "batches_over_weight = shelf_has_weight - batches_out * each_batch_weight",
+        "What there was, less what the batches take.",
+        "batches",
+    ),
+    balance(
+        "weight lacking for the batches",
+        "batches_lack_weight = batches_meant * each_batch_weight - shelf_has_weight",
+        "What they take in all, less what there is.",
+        "batches",
+    ),
+)
+
+RELATIONS = (*YEAR_PLAN, *WHOLE_YEAR, *SHARED_SPIRIT, *CALENDAR, *PRESSING_DAY, *ORDERS, *LEDGER, *RACKS, *ROTATION, *REFILLS, *KITS, *BATCHES)

@@ -61,10 +61,8 @@ def adjust(session: Session, reading: Reading, merged: Merged) -> None:
             merged.batch = batch.having(alias=alias_of(reading))
         elif act.name == "scale_dose":
             factor = scaling.of_the_dose(reading, act)
-            for key in ("dose", "dose_drops"):
-                if key in batch.facts:
-                    merged.batch = batch.with_facts({key: replace(batch.facts[key], value=batch.facts[key].value * factor, turn=session.turn)})
-                    merged.new_keys.add(key)
+            merged.batch = scaling.with_the_dose(batch, factor, session.turn)
+            merged.new_keys |= {k for k in scaling.DOSES if k in batch.facts}
         elif act.name == "full_dose" and session.firsts and "dose" in session.firsts[max(session.current, 0)].facts and "dose" not in merged.new_keys:
             merged.batch = batch.with_facts({"dose": replace(session.firsts[max(session.current, 0)].facts["dose"], turn=session.turn)})
             merged.new_keys.add("dose")

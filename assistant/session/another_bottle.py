@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 
 from assistant.listening.statements import Said
@@ -9,6 +10,7 @@ from assistant.patterns import looked_for
 from assistant.session.work import Work, renamed
 
 SOME_VOLUME = frozenset({"menstruum", "pressed", "spirit_in_hand", "to_fill"})
+LARGEST_DOSE = 15.0  # mL: a tablespoon
 OF_A_JAR = frozenset({"herb", "ratio", "menstruum", "pressed", "in_jar"})
 
 
@@ -27,8 +29,14 @@ def another_bottle(said: list[Said], work: Work) -> None:
     facts = work.facts.keys()
     if "dose" not in work.frames or "bottle_size" not in facts or not facts & {"dose", "dose_drops", "daily"} or facts & OF_A_JAR or work.members:
         return
-    if len(said) == 1 and said[0].quantity in SOME_VOLUME and said[0].said_unit:
+    if len(said) == 1 and said[0].quantity in SOME_VOLUME and said[0].said_unit and not _is_the_dose(said[0].value, work):
         said[0] = renamed(said[0], "bottle_size")
+
+
+def _is_the_dose(value: float, work: Work) -> bool:
+    """ "At the full 5 mL": few millilitres, more like the dose in hand than like its bottle."""
+    dose, bottle = work.facts.get("dose"), work.facts["bottle_size"]
+    return dose is not None and 0 < value <= LARGEST_DOSE and abs(math.log(value / dose.value)) < abs(math.log(value / bottle.value))
 
 
 def the_lot_lasts(said: list[Said], work: Work) -> None:

@@ -14,7 +14,7 @@ from assistant.session.batch import Fact
 from assistant.session.work import Work, renamed, said_as
 
 _WORDS = (
-    "and or so then what how about with at if it it's its was were make take taking took say only just that now ok maybe on the for he they i takes"
+    "and n or so then what how about with at if it it's its was were make take taking took say only just that now ok maybe on the for he they i takes"
     " she we you client patient person someone her him has have need needs goes went stays up down back drop drops dropped to"
 )
 FILL = rf"(?:(?:{'|'.join(_WORDS.split())})\b\W*)*"
@@ -22,13 +22,14 @@ SPOON = r"(?:tsps?|teaspoons?|tea ?spoonfuls?|teaspoonfuls?|tbsps?|tablespoons?|
 OFTEN = r"(?:once|twice|thrice|(?:one|two|three|four|five|six|\d) ?(?:times?|x))"
 ANOTHER = looked_for(
     rf"^\W*{FILL}(?:(?:\d+(?:[.,]\d+)?|\d/\d|an?|one|two|three|half(?: an?)?|a half|quarter|a quarter|(?:an? |one )?(?:whole|full))\s*"
-    rf"(?:mls?|millilit(?:re|er)s?|{SPOON})?\W*)?"
+    rf"(?:mls?|millilit(?:re|er)s?|drops?|gtts?|{SPOON})?\W*)?"
     rf"(?:{OFTEN}\W*)?(?:(?:instead|then|each|a|at|time|though|please|dose|doses|of|it|day|daily)\b\W*)*"
     r"(?:(?:when|while|if|on|for)\b[^\d;?!]{3,30})?$",  # "when it's bad", "on bad days"
     re.IGNORECASE,
 )
 BY_ITSELF = ("menstruum", "liquid", "blend", "bottle_size")  # what millilitres are taken for where nothing is said of them
 MEANT = ("dose", "bottle_size")
+DOSES = frozenset({"dose", "dose_drops", "dropperfuls"})
 MOST_TIMES = 12.0
 
 
@@ -38,7 +39,7 @@ def another_dose(said: list[Said], loose: list[Loose], work: Work) -> None:
     Changes both lists in place, and takes the acts it used from the reading.
     """
     reading = work.reading
-    if "dose" not in work.facts or reading.asked or not ANOTHER.match(reading.heard):
+    if not DOSES & work.facts.keys() or reading.asked or not ANOTHER.match(reading.heard):
         return
     often: Act | Loose | None = times_meant(reading, work.facts)
     if often is None and "times_a_day" in work.facts:
@@ -47,7 +48,11 @@ def another_dose(said: list[Said], loose: list[Loose], work: Work) -> None:
     if len(figures) > 1 or (not figures and often is None):
         return
     figure = figures[0] if figures else None
-    if figure is not None:
+    if figure is not None and "dose" not in work.facts and not (isinstance(figure, Said) and figure.quantity in DOSES):
+        return
+    if isinstance(figure, Said) and figure.quantity in DOSES:
+        pass  # "30 drops 3x instead": only how often it is taken has no word to it
+    elif figure is not None:
         if not (figure.kind in ("mL", "#") if isinstance(figure, Loose) else figure.quantity in BY_ITSELF):
             return
         alike = [(abs(math.log(fact.value / figure.value)), key) for key, fact in work.facts.items()
@@ -103,12 +108,28 @@ def counted_squeezes(said: list[Said], loose: list[Loose], work: Work) -> None:
         said.append(said_as(figure, "dropperfuls"))
 
 
+SQUEEZES = frozenset({"#", "n", "mL", "share"})
+LARGEST_SQUEEZE = 5.0  # mL
+READ_SO = frozenset({"held_per_gram", "menstruum", "bottle_size", "pressed", "dose", "ratio"})
+
+
+def squeeze_told(said: list[Said], loose: list[Loose], work: Work) -> None:
+    """ "It holds 0.8", "0.7", right after what one squeeze lifts was asked: that, whatever the words would mean elsewhere. Changes both lists."""
+    figures: list[Said | Loose] = [*said, *loose]
+    if "dropper_size" not in work.wants or len(figures) != 1 or work.reading.asked or not 0 < figures[0].value <= LARGEST_SQUEEZE:
+        return
+    figure = figures[0]
+    if figure.kind in SQUEEZES if isinstance(figure, Loose) else figure.quantity in READ_SO:
+        loose.clear()
+        said[:] = [said_as(figure, "dropper_size") if isinstance(figure, Loose) else renamed(figure, "dropper_size")]
+
+
 SPOONS = ("tsp", "teaspoon", "spoon", "tbsp", "tablespoon")
 
 
 def times_meant(reading: Reading, facts: Mapping[str, Fact]) -> Act | None:
     """ "5 mL twice?", "three times?" where a dose is in hand and nothing that could be made larger: so many times a day."""
-    if not {"dose", "times_a_day"} <= facts.keys() or not ANOTHER.match(reading.heard):
+    if "times_a_day" not in facts or not DOSES & facts.keys() or not ANOTHER.match(reading.heard):
         return None
     act = next((a for a in reading.acts if a.name == "scale_n" and len(a.figures) == 1), None)
     return act if act is not None and act.figures[0] == int(act.figures[0]) and 1 <= act.figures[0] <= MOST_TIMES else None

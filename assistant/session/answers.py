@@ -18,7 +18,7 @@ from assistant.session.fresh_or_dried import STATE, hangs_on_its_state, state_qu
 from assistant.session.merging import Merged
 from assistant.session.offers import ceiling_of, offer
 from assistant.session.plain_words import in_plain_words
-from assistant.session.questions import ASKABLE, question_for, unplaced_question
+from assistant.session.questions import ASKABLE, first_counted, question_for, unplaced_question
 from assistant.session.reconcile import ways
 from assistant.session.telling import told_keys
 from assistant.session.unit_alone import unit_asked
@@ -319,7 +319,7 @@ class Answers:
                     needed = needed or self._missing(worked, option)
             wants.extend(needed or (key,))
         of_state = hangs_on_its_state(worked, open_)
-        wants = [STATE] if of_state else list(dict.fromkeys(wants))
+        wants = [STATE] if of_state else first_counted(wants, worked.batch.facts)
         questions = [state_question()] if of_state else []
         asked_so = {key for figure in merged.unplaced for key in MEASURED_FIRST.get(figure.kind, ())}
         for key in [k for k in wants if k not in asked_so and not of_state][:3]:

@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Reading
 from assistant.session.by_the_day import by_the_day
+from assistant.session.by_the_litre import by_the_litre
+from assistant.session.carried_on import batches_of_it
 from assistant.session.dose_sought import dose_sought
 from assistant.session.doses_in_it import doses_in_it
 from assistant.session.first_days import first_days
@@ -25,6 +27,8 @@ if TYPE_CHECKING:
 def at_the_dispensary(session: Session, reading: Reading) -> None:
     """Give the figures of such a sentence the quantities they have there, in the order in which one room leaves to the next. Changes the reading."""
     batch = session.batch
+    by_the_litre(session, reading)
+    batches_of_it(session, reading)
     two_at_hand(reading)
     left_out(reading)
     several_people(reading, batch)

@@ -33,6 +33,21 @@ GOES_ON = frozenset({"bottle_size", "times_a_day", "course"})
 NOT_THE_OTHER = frozenset({"dose", "dose_drops", "daily", "herb_per_dose", "herb_per_day", "other_ratio", "ratio"})
 
 
+MADE = ("racked", "pressed", "blend", "fortified", "syrup")
+
+
+def batches_of_it(session: Session, reading: Reading) -> None:
+    """ "Each batch of cream takes 120 mL, how many batches" right after an oil was pressed: what was pressed is what there is. Changes the reading."""
+    batch, last = session.batch, session.last
+    if "batches" not in reading.frames or batch is None or last is None or "batches" in batch.frames:
+        return
+    if [s.quantity for s in reading.said] != ["each_batch"]:
+        return
+    there = next((v for key in MADE if (v := last.value(key)) is not None), None)
+    if there is not None:
+        reading.said.append(Said("shelf_has", there, 0, 0))
+
+
 def carried_on(session: Session, reading: Reading, target: Batch) -> Batch:
     """The batch in hand as the sentence goes on from it; `target` where it goes on from nothing. Changes the reading."""
     if session.draft is not None or session.last is None or target is not session.batch:

@@ -145,12 +145,16 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags |= {"bottling", _bottled_from(batch, tags)}
     if "cost" in frames:
         tags.add("costed")
+        if "cost_per_ml" in facts and not batch.members:
+            tags.add("by_the_litre")
         if facts.keys() & {"herb_price", "spirit_price"}:
             tags.add("unit_prices")
             if not facts.keys() & {"herb", "herb_price", "ratio", "planned_herb", "dried", "bottles", "bottle_size"}:
                 tags.add("spirit_alone")  # "what's in a litre of 50, money wise"
             if "stock_used" not in facts:
                 tags.add("stock_is_used" if facts.keys() & {"stock_strength", "stock"} else "poured_as_bought")
+            elif {"herb", "pressed"} <= facts.keys() and not facts.keys() & {"menstruum", "stock", "strength", "ratio", "water"}:
+                tags.add("poured_as_bought")
         if wanted & {"batch_cost", "selling_price"} and not facts.keys() & {"bottles", "bottle_size", "tins", "tin_size", "tin_weight"}:
             tags.add("unbottled")
         if "formula" in frames and "bottle_size" not in facts:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Container, Iterable
+
 from assistant.listening.statements import Loose
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.reply import Question
@@ -76,6 +78,9 @@ ASKED_AS = {
     "sold": ("How many were sold?", ("sold 23",)),
     "taken_to_market": ("How many bottles went to market?", ("took 40",)),
     "spirit_there": ("How much spirit is there?", ("8 L of 95 %",)),
+    "shelf_has": ("How much of it is on the shelf?", ("1.4 L on the shelf",)),
+    "each_batch": ("How much does each batch take?", ("each batch takes 120 mL",)),
+    "batches_meant": ("How many batches are wanted?", ("I want 16",)),
     "basket": ("How many litres does the press basket take?", ("a basket of 3 L",)),
     "to_gather": ("How much is wanted, in grams?", ("1.2 kg",)),
     "left_dried": ("How much water is in the fresh plant that is left over?", ("it is fresh, 78 % water",)),
@@ -157,9 +162,18 @@ ASKABLE = (
     "sold",
     "taken_to_market",
     "spirit_there",
+    "shelf_has",
+    "each_batch",
+    "batches_meant",
     "basket",
     "to_gather",
 )
+
+
+def first_counted(wants: Iterable[str], facts: Container[str]) -> list[str]:
+    """What is wanted, each once; of a dose counted in dropperfuls it is what one of them lifts that is wanted, not its mL."""
+    counted = "dropperfuls" in facts and "dropper_size" not in facts
+    return list(dict.fromkeys("dropper_size" if counted and want == "dose" else want for want in wants))
 
 
 def unplaced_question(figure: Loose) -> Question:

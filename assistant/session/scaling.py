@@ -51,6 +51,14 @@ def of_the_dose(reading: Reading, act: Act) -> float:
     return 1 + factor if by["way"].lower() in UPWARDS else 1 - factor
 
 
+DOSES = ("dose", "dose_drops", "dropperfuls")
+
+
+def with_the_dose(batch: Batch, factor: float, turn: int) -> Batch:
+    """The batch with so many times the dose, in whatever it was counted."""
+    return batch.with_facts({k: replace(batch.facts[k], value=batch.facts[k].value * factor, turn=turn) for k in DOSES if k in batch.facts})
+
+
 def scaled(session: Session, reading: Reading, answers: Answers, act: Act, index: int) -> Reply:
     """The batch `index` times the factor of the sentence; ratios, strengths and doses stay."""
     refer(answers, reading, (act.start, act.end))
@@ -78,6 +86,8 @@ def scaled(session: Session, reading: Reading, answers: Answers, act: Act, index
         batch = batch.without("jars", "jar_size").with_facts({"in_jar": replace(size, value=size.value * jars.value)})
         batch = batch.having(wanted=tuple(dict.fromkeys(("in_jar", *batch.wanted))))
     larger = batch.scaled(factor, session.turn)
+    if not any(larger.facts[k].value != batch.facts[k].value for k in batch.facts) and act.name in ("scale", "scale_n"):
+        return again(answers, with_the_dose(batch, factor, session.turn), index)  # "double it": nothing but a dose is in hand
     if "formula" in larger.frames and "bottles" not in larger.facts and "bottle_size" in larger.facts:
         size = larger.facts["bottle_size"]
         larger = larger.with_facts({"bottle_size": Fact(size.value * factor, size.origin, session.turn, size.said_unit)})

@@ -19,7 +19,10 @@ BETWEEN = looked_for(r"^\W*(?:(?:of|it|that|taken|about|in|with|some|a|little|wa
 FROM = looked_for(r"\b(?:bottle|phial|vial|flask|from|out of)\b", re.IGNORECASE)
 BOTTLE_IS = looked_for(r"\b(?:bottle|phial|vial|flask) (?:is|holds|of|has) (?:an? |about |only )?$", re.IGNORECASE)
 BOTTLES = frozenset({"bottle_size", "menstruum", "pressed", "stock", "spirit_in_hand"})
-BOTTLE_WORD = looked_for(r"\b(?:bottle|bottles|phial|vial|flask)\b", re.IGNORECASE)
+OF_A_BOTTLE = looked_for(r"\b(?:bottles?|phials?|vials?|flasks?|from|out of)[ :=]+(?:(?:an?|the|my|is|are|was|of|holds|has|only|about) +)*$", re.IGNORECASE)
+BOTTLE_BEHIND = looked_for(r"^\W*(?:(?:dropper|amber|glass|little|small)\W+)?(?:bottles?|phials?|vials?|flasks?)\b", re.IGNORECASE)
+DOSED = frozenset({"dose", "dose_drops", "daily", "dropperfuls", "per_cup", "herb_per_dose", "adult_dose"})
+OTHERWISE = frozenset({"tea", "decoction", "child_dose", "child_rule", "young", "fried", "regimen", "year", "orders", "ledger"})
 OUNCES = looked_for(
     r"^\W*(?:(?:and|or|what|about|if|its|it|is|was|make|a|an|the|from|with|in|say|then|but|only)\W+)*\d+(?:[.,]\d+)? ?(?:oz"
     r"|ounces?)\b(?: bottle| one| instead| then)?\W*$",
@@ -67,15 +70,31 @@ def so_often(reading: Reading, batch: Batch | None) -> None:
 
 
 def only_dose(reading: Reading, batch: Batch | None) -> None:
-    """ "Every other day 10 mL for 30 days": with how often and how long told, few millilitres are the dose, and no bottle. Changes the reading."""
+    """ "Every other day 10 mL for 30 days", "3 times a day 5 ml, 100 ml bottle": with how often told, few millilitres are the dose, and no bottle.
+
+    Changes the reading.
+    """
     told = {s.quantity for s in reading.said} | (batch.facts.keys() if batch is not None else set())
-    if not {"times_a_day", "course"} <= told or told & {"dose", "dose_drops", "daily", "bottle_size"} or reading.ingredients or reading.named:
+    if "times_a_day" not in told or told & DOSED or reading.ingredients or reading.frames & OTHERWISE or (batch is not None and batch.members):
         return
-    small = [f for f in reading.figures if _is_small(f)]
-    if len(small) == 1 and not BOTTLE_WORD.search(reading.heard):
-        take_as(reading, small[0], "dose_drops" if "drop" in (getattr(small[0], "kind", ""), small[0].said_unit) else "dose")
-        if not {a.quantity for a in reading.asked} - {"menstruum", "bottles"}:
-            reading.asked[:] = [Asked("supply", 0, len(reading.heard))]
+    figures, heard = reading.figures, reading.heard
+    small = [f for f in figures if _is_small(f) and not _is_bottle(f, heard) and not (isinstance(f, Said) and f.quantity == "bottle_size" and not f.weak)]
+    if len(small) != 1 or any(not isinstance(f, Said) and f.kind == "dropperful" for f in figures):
+        return
+    if "course" not in told and not any(s.quantity == "times_a_day" for s in reading.said):
+        return
+    dose = small[0]
+    bottles = [f for f in figures if f is not dose and (f.kind == "mL" if not isinstance(f, Said) else f.quantity in BOTTLES) and f.value > dose.value]
+    take_as(reading, dose, "dose_drops" if "drop" in (getattr(dose, "kind", ""), dose.said_unit) else "dose")
+    if len(bottles) == 1 and "bottle_size" not in told:
+        take_as(reading, bottles[0], "bottle_size")
+    if "course" in told and not bottles and "bottle_size" not in told and not {a.quantity for a in reading.asked} - {"menstruum", "bottles"}:
+        reading.asked[:] = [Asked("supply", 0, len(heard))]
+
+
+def _is_bottle(figure: Said | Loose, heard: str) -> bool:
+    """Whether the words beside a measure call it a bottle's."""
+    return OF_A_BOTTLE.search(heard[: figure.start]) is not None or BOTTLE_BEHIND.match(heard[figure.end :]) is not None
 
 
 def bottles_by_times(reading: Reading, batch: Batch | None) -> None:

@@ -17,7 +17,7 @@ UNIT_BEHIND = looked_for(r"^\s*(?:%|percent|proof|ml|mls|g\b|kg|a |an |per |/|ea
 PRICED = frozenset({"herb_price", "spirit_price", "materials"})
 BARE = frozenset({"#", "n", "money"})
 BOUGHT_BY = (
-    ("1/mL", "spirit_price", frozenset({"strength", "stock_strength", "stock", "stock_used", "spirit_in_hand"})),
+    ("1/mL", "spirit_price", frozenset({"strength", "stock_strength", "stock", "stock_used", "spirit_in_hand", "menstruum"})),
     ("1/g", "herb_price", frozenset({"herb"})),
 )
 LEAST = 2  # a single one is a price or a strength in its own right
@@ -154,6 +154,34 @@ def priced_by_measure(said: list[Said], loose: list[Loose], work: Work) -> None:
         if len(prices) == 1 and known & bought and not any(s.quantity == quantity for s in said):
             loose.remove(prices[0])
             said.append(said_as(prices[0], quantity))
+
+
+OF_WHAT_IS_MADE = looked_for(r"\b(?:the|that|my|your|a)\W+(?:\d+(?:[.,]\d+)? ?(?:mls?|l|lit(?:re|er)s?)\W+(?:of\W+)?(?:the\W+)?)?$", re.IGNORECASE)
+IN_MONEY = looked_for(
+    r"^\W*(?:%|percent|per cent)?\W*(?:one|batch|lot|mix|stuff)?\W*(?:costs?|comes?|works?|stands?|sets?|runs?|worth|then|$)", re.IGNORECASE
+)
+
+
+def strength_costed(said: list[Said], loose: list[Loose], work: Work) -> None:
+    """ "Spirit is 24 a litre, what's the 50 cost me": of a dilution in hand the number is how strong it was made, and no other spirit to start from.
+
+    Changes both lists in place.
+    """
+    facts, heard = work.facts, work.reading.heard
+    if "cost" not in work.frames or not {"strength", "stock_strength"} <= facts.keys() or work.members or any(s.quantity == "strength" for s in said):
+        return
+    figures: list[Said | Loose] = [*(s for s in said if s.quantity == "stock_strength"), *(f for f in loose if f.kind in ("#", "%"))]
+    for figure in figures:
+        if figure.value > facts["stock_strength"].value or not OF_WHAT_IS_MADE.search(heard[: figure.start]) or not IN_MONEY.match(heard[figure.end :]):
+            continue
+        if figure.value == facts["stock_strength"].value:
+            continue
+        if isinstance(figure, Said):
+            said[said.index(figure)] = replace(figure, quantity="strength", weak=False)
+        else:
+            loose.remove(figure)
+            said.append(said_as(figure, "strength"))
+        return
 
 
 def _is_paid(figure: Said | Loose, heard: str) -> bool:

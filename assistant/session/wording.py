@@ -215,6 +215,8 @@ def phrase_for(key: str, value: float, sure: str = "") -> str:
         return f"{shown(key, -value)} too late"
     if name == "rest" and value < 0:
         return f"{shown(key, -value)} short"
+    if name in ("batches_lack", "batches_lack_weight") and value <= 0:
+        return f"enough, {shown(key, -value)} over"
     if name in ("bottles", "bottles_needed", "bottles_for_all", "jars", "tins", "cups", "bags") and round(value, 6) == 1:
         form = form.replace(" bottles", " bottle").replace(" jars", " jar").replace(" tins", " tin").replace(" cups", " cup").replace(" bags", " bag")
     return form.format(v=text, m=about(key))

@@ -11,7 +11,7 @@ from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.session.alcohol_taken import settle_alcohol
 from assistant.session.another_bottle import another_bottle, the_lot_lasts, vessels_asked_alone
-from assistant.session.another_dose import another_dose, counted_squeezes, of_the_dose_asked
+from assistant.session.another_dose import another_dose, counted_squeezes, of_the_dose_asked, squeeze_told
 from assistant.session.beside import clause_of, is_left
 from assistant.session.in_honey import plant_in_honey
 from assistant.session.in_recipes import settle_in_recipe
@@ -37,7 +37,7 @@ from assistant.session.pairs import (
     two_strengths,
 )
 from assistant.session.salves import infused_and_melted, settle_wax_share
-from assistant.session.spent_on import priced_by_measure, spent_on
+from assistant.session.spent_on import priced_by_measure, spent_on, strength_costed
 from assistant.session.stands import plant_wanted
 from assistant.session.syrups import settle_syrup
 from assistant.session.vinegars import settle_vinegar
@@ -92,6 +92,7 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     plant_wanted(said, work)
     times_the_cost(said, loose, work)
     one_bottle(said, work)
+    squeeze_told(said, loose, work)
     another_dose(said, loose, work)
     still_to_pick(said, work)
     counted_squeezes(said, loose, work)
@@ -105,6 +106,7 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
     not_on_the_scale(said, loose, work)
     only_so_much(said, work)
     new_prices(said, loose, work)
+    strength_costed(said, loose, work)
     spent_on(said, loose, work)
     priced_by_measure(said, loose, work)
     recipe_and_hand(said, loose, work)
@@ -333,6 +335,8 @@ def _of_a_dose(s: Said, given: set[str], work: Work) -> str:
         return "dose"
     if s.quantity in ("menstruum", "bottle_size") and s.value <= LARGEST_DOSE and "other_ratio" in work.batch.facts:
         return "dose"  # "and for 3 mL"
+    if s.quantity == "menstruum" and s.weak and s.value <= LARGEST_DOSE and "dose" in work.facts and not given & {"dose", "dose_drops"}:
+        return "dose"  # "if it was 25 %, at the full 5 mL"
     asks_dose = any(a.quantity in ("dose", "daily", "other_dose") for a in work.reading.asked)
     if s.quantity == "herb" and asks_dose and not known & {"menstruum", "bottle_size", "herb_per_day"}:
         return "herb_per_dose"

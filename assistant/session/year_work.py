@@ -12,7 +12,7 @@ from assistant.session.naming import same_plant
 from assistant.session.work import Work
 
 ROWS = frozenset({"whole_year", "sharing", "press_day", "orders", "lines"})  # a figure for each of several batches
-ONE = frozenset({"year", "timeline", "reserve", "ledger", "drying", "racks", "crowns", "refill", "kits", "market"})
+ONE = frozenset({"year", "timeline", "reserve", "ledger", "drying", "racks", "crowns", "refill", "kits", "market", "batches"})
 WORK = ROWS | ONE
 # What makes a recipe of a jar: it goes on into the year's plan and the class's kits.
 RECIPE = frozenset(
@@ -39,6 +39,7 @@ TOLD = {
     "racks": ("racks", "rack_load", "racks_hold", "rack_over", "rack_room"),
     "crowns": ("plants_taken", "crowns_to_plant", "crowns_standing", "beds"),
     "refill": ("taken", "meant", "share_taken", "bottle_days"),
+    "batches": ("batches_out", "batches_over", "batches_over_weight", "batches_lack", "batches_lack_weight"),
 }  # fmt: skip
 ORDER = (
     "year",
@@ -56,6 +57,7 @@ ORDER = (
     "racks",
     "crowns",
     "refill",
+    "batches",
 )
 SAYS = {
     "gather_all": "gather {v} in all",
@@ -108,6 +110,11 @@ SAYS = {
     "day_loads": "{v} loads",
     "day_bottles": "{v} bottles and as many labels",
     "order_short": "{m} {v} short",
+    "batches_out": "enough for {v}",
+    "batches_over": "{v} over",
+    "batches_over_weight": "{v} over",
+    "batches_lack": "{v} short",
+    "batches_lack_weight": "{v} short",
     "promised_all": "{v} promised in all",
     "line_margin": "{m} {v}",
     "line_cost_now": "{m} costs {v}",

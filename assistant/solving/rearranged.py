@@ -1554,6 +1554,11 @@ REARRANGED: dict[str, dict[str, str]] = {
         "empty_bottle": "bottle_cost - labour_each - cost_per_ml * bottle_size",
         "labour_each": "bottle_cost - (cost_per_ml * bottle_size + empty_bottle)",
     },
+    "batch_cost = bottles * bottle_cost": {
+        "batch_cost": "bottles * bottle_cost",
+        "bottles": "batch_cost / bottle_cost",
+        "bottle_cost": "batch_cost / bottles",
+    },
     "bottle_size = blend": {
         "bottle_size": "blend",
         "blend": "bottle_size",
@@ -1974,5 +1979,39 @@ REARRANGED: dict[str, dict[str, str]] = {
         "herb_price": "(materials - stock * spirit_price) / herb",
         "stock": "(materials - herb * herb_price) / spirit_price",
         "spirit_price": "(materials - herb * herb_price) / stock",
+    },
+    "batches_out = floor(shelf_has / each_batch)": {
+        "batches_out": "floor(shelf_has / each_batch)",
+        "shelf_has": "inverse_floor(batches_out) * each_batch",
+        "each_batch": "shelf_has / inverse_floor(batches_out)",
+    },
+    "batches_over = shelf_has - batches_out * each_batch": {
+        "batches_over": "shelf_has - batches_out * each_batch",
+        "shelf_has": "batches_over + batches_out * each_batch",
+        "batches_out": "(shelf_has - batches_over) / each_batch",
+        "each_batch": "(shelf_has - batches_over) / batches_out",
+    },
+    "batches_lack = batches_meant * each_batch - shelf_has": {
+        "batches_lack": "batches_meant * each_batch - shelf_has",
+        "batches_meant": "(batches_lack + shelf_has) / each_batch",
+        "each_batch": "(batches_lack + shelf_has) / batches_meant",
+        "shelf_has": "batches_meant * each_batch - batches_lack",
+    },
+    "batches_out = floor(shelf_has_weight / each_batch_weight)": {
+        "batches_out": "floor(shelf_has_weight / each_batch_weight)",
+        "shelf_has_weight": "inverse_floor(batches_out) * each_batch_weight",
+        "each_batch_weight": "shelf_has_weight / inverse_floor(batches_out)",
+    },
+    "batches_over_weight = shelf_has_weight - batches_out * each_batch_weight": {
+        "batches_over_weight": "shelf_has_weight - batches_out * each_batch_weight",
+        "shelf_has_weight": "batches_over_weight + batches_out * each_batch_weight",
+        "batches_out": "(shelf_has_weight - batches_over_weight) / each_batch_weight",
+        "each_batch_weight": "(shelf_has_weight - batches_over_weight) / batches_out",
+    },
+    "batches_lack_weight = batches_meant * each_batch_weight - shelf_has_weight": {
+        "batches_lack_weight": "batches_meant * each_batch_weight - shelf_has_weight",
+        "batches_meant": "(batches_lack_weight + shelf_has_weight) / each_batch_weight",
+        "each_batch_weight": "(batches_lack_weight + shelf_has_weight) / batches_meant",
+        "shelf_has_weight": "batches_meant * each_batch_weight - batches_lack_weight",
     },
 }

@@ -91,6 +91,8 @@ SHAPES: dict[str, Shape] = {
     "so_many_a_day": often.times_a_day,
     "so_many_daily": often.times_daily,
     "times_each_day": often.times_each_day,
+    "times_day": often.times_day,
+    "times_each_day_short": often.times_each_day_short,
     "times_each_daily": often.times_each_daily,
     "daily": often.daily,
     "every_day": often.every_day,

@@ -48,10 +48,16 @@ def one_amount(children: list[Any], around: Around) -> Meaning | None:
     return amount_meaning(Count(1), measure, around)
 
 
+HOW_OFTEN = frozenset("ONCE DAILY LATIN TIMES_BEFORE".split())
+
+
 def lone_measure(children: list[Any], around: Around) -> Meaning | None:
     """One pound, kilo or litre with the "a" left out: "pound of nettle" at the head of a clause, "quart jar"."""
     measure: Measure = children[0]
     token = around.tokens[around.end - 1]
+    if measure.unit.dimension == "droppers" and token.word.endswith("ful"):  # "dropperful 3x daily"
+        often = around.kind_after() in HOW_OFTEN or (around.kind_after() in NUMERIC and around.kind_after(1) == "TIMES")
+        return amount_meaning(Count(1), measure, around) if often and around.kind_before() not in NUMERIC else None
     if (
         around.size(measure) < SMALLEST_ALONE
         or measure.unit.dimension not in ("mass", "volume")

@@ -10,6 +10,8 @@ from assistant.listening.shapes.around import Around, Meaning, unit_in
 from assistant.listening.tokens import Token, cap
 from assistant.quantities.units import Unit
 
+ONE_SPAN = frozenset("day week".split())
+
 
 def often(value: float, unit: Unit | None = None, count: Count | None = None) -> Meaning:
     """So many times a day."""
@@ -30,6 +32,15 @@ def times_a_day(children: list[Any], around: Around) -> Meaning:
     if isinstance(count, Token):  # once, twice
         count = Count(count.value)
     return often(count.value / unit.size(), unit, count)
+
+
+def times_day(children: list[Any], around: Around) -> Meaning | None:
+    """ "3x day", "twice week": the little word left out. Not "three times days"."""
+    return times_a_day(children, around) if children[-1].word in ONE_SPAN else None
+
+
+def times_each_day_short(children: list[Any], around: Around) -> Meaning | None:
+    return times_day(children[1:], around)
 
 
 def times_each_day(children: list[Any], around: Around) -> Meaning:
