@@ -49,6 +49,9 @@ def read_words(sentence: str, habits: Habits) -> tuple[list[Token], list[str]]:
 # --- what each word is ---------------------------------------------------------------------------------------------------
 
 
+TIMES_A_DAY = frozenset({"xd", "xday", "xdaily", "xdy"})
+
+
 def _classed(tokens: list[Token], habits: Habits, notes: list[str]) -> list[Token]:
     """Give each word its class: a phrase of several words, a number word, a unit, or a plain word, its spelling mended."""
     known = classes()
@@ -67,6 +70,13 @@ def _classed(tokens: list[Token], habits: Habits, notes: list[str]) -> list[Toke
             made.append(token)
             continue
         word = token.word
+        if word in TIMES_A_DAY and made and made[-1].type == "N":  # "2xd": the letter, then the day
+            made += [Token("TIMES", token.text[:1], token.start, "x"), Token("DAILY", token.text[1:], token.start + 1, "daily", 1.0)]
+            continue
+        if word == "d" and made and made[-1].type == "TIMES":  # "3 x d"
+            token.type, token.value, token.word = "DAILY", 1.0, "daily"
+            made.append(token)
+            continue
         if word in known.phrases:
             phrase = _phrase(tokens, at - 1, known)
             if phrase is not None:

@@ -65,6 +65,7 @@ HERB_ASKED = looked_for(r"\b(?:herb|plant|leaf|root|flowers)\b[^.;?]*\b(?:only|j
 POUR = looked_for(r"\bpour(?:ing|ed|s)?(?: it)?(?: at)?\s*$", re.IGNORECASE)
 LEAST_POURED, STRONGEST = 20.0, 96.0  # percent
 MOST_ESSENTIAL = 30.0  # percent: no more essential oil goes into anything
+PURE = 100.0  # percent: none is poured so
 LARGEST_DOSE = 15.0  # mL: a tablespoon
 BY_BRIX = frozenset({"sugar_more", "honey_more"})
 LEAST_BRIX, MOST_BRIX = 20.0, 90.0
@@ -327,6 +328,8 @@ def _of_a_dose(s: Said, given: set[str], work: Work) -> str:
     known = given | work.batch.facts.keys()
     if "dose" not in work.frames or work.frames & CHILD_RULES:
         return ""
+    if s.quantity == "stock_strength" and not s.said_unit and s.value >= PURE and not known & {"strength", "herb", "ratio", "menstruum", "bottle_size"}:
+        return "bottle_size"  # "5 mL 3 x d from 100": no spirit is taken so
     of_the_own = {"other_ratio", "ratio"} <= work.facts.keys() and "ratio" in given and "dose" not in given
     own = [o for o in work.reading.said if o.quantity == "ratio" and of_the_own and o.value == work.facts["ratio"].value]
     if s.quantity in ("menstruum", "bottle_size") and own:

@@ -57,3 +57,12 @@ def test_a_finish_tells_how_wet_the_plant_was(said):
 def test_what_i_have_to_charge_is_no_pressing():
     _, reply = talk("100 mL bottle, materials 9, bottle 1.20", "what do I have to charge for 65 % margin")
     assert reply.text.startswith("Sell at")
+
+
+@pytest.mark.parametrize(
+    "said",
+    ["5 ml 2xd 100 ml bottle, how long", "5ml 2 x d from 100, how long", "5 ml 2xdaily from a 100, how long", "5 ml 2xday, 100 ml bottle, how many days"],
+)
+def test_how_often_in_a_letter(said):
+    _, reply = talk(said)
+    assert value(reply, "days") == 10
