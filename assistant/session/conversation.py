@@ -25,8 +25,10 @@ from assistant.session.accounting import accounted
 from assistant.session.adjusting import adjust, weighing_settled
 from assistant.session.aiming import aimed_at, frozen
 from assistant.session.answers import Answers
+from assistant.session.as_sweet import as_sweet
 from assistant.session.asked_again import asked_again
 from assistant.session.batch import Batch
+from assistant.session.boiled_down import boiled_down
 from assistant.session.bottling import holding
 from assistant.session.checking import claimed
 from assistant.session.comparing import variants
@@ -241,6 +243,8 @@ class Session:
         cared = care_talk.handle(self, reading, answers)
         if cared is not None:
             return cared
+        boiled_down(self, reading)
+        as_sweet(self, reading)
         handled = talk.handle(self, reading, answers)
         if handled is not None:
             return handled
