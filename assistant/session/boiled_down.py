@@ -62,7 +62,8 @@ def boiled_down(session: Session, reading: Reading) -> None:
     if boils is None:
         if batch is not None and before:
             _came_of_it(reading)
-            for f in [f for f in reading.loose if f.kind == "#" and THAT.search(reading.heard[: f.start]) and any(batch.facts[k].value == f.value for k in before)]:
+            there = {batch.facts[k].value for k in before}
+            for f in [f for f in reading.loose if f.kind == "#" and f.value in there and THAT.search(reading.heard[: f.start])]:
                 reading.loose.remove(f)  # "sugar into that 800"
                 reading.references.append(Reference("reference", f.start, f.end, f.value))
         return

@@ -42,6 +42,7 @@ from assistant.session.jar_turns import settle_jar
 from assistant.session.journal import Journal, Mark
 from assistant.session.known_words import find_names, lexicon
 from assistant.session.merging import Merged, gives_way, lay_over
+from assistant.session.oil_strained import oil_strained
 from assistant.session.other_measure import asked_otherwise
 from assistant.session.over_time import over_time
 from assistant.session.plans import Plans
@@ -245,6 +246,7 @@ class Session:
             return cared
         boiled_down(self, reading)
         as_sweet(self, reading)
+        oil_strained(reading, self.batch.frames if self.batch is not None else frozenset())
         handled = talk.handle(self, reading, answers)
         if handled is not None:
             return handled
