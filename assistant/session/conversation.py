@@ -25,10 +25,8 @@ from assistant.session.accounting import accounted
 from assistant.session.adjusting import adjust, weighing_settled
 from assistant.session.aiming import aimed_at, frozen
 from assistant.session.answers import Answers
-from assistant.session.as_sweet import as_sweet
 from assistant.session.asked_again import asked_again
 from assistant.session.batch import Batch
-from assistant.session.boiled_down import boiled_down
 from assistant.session.bottling import holding
 from assistant.session.checking import claimed
 from assistant.session.comparing import variants
@@ -42,7 +40,6 @@ from assistant.session.jar_turns import settle_jar
 from assistant.session.journal import Journal, Mark
 from assistant.session.known_words import find_names, lexicon
 from assistant.session.merging import Merged, gives_way, lay_over
-from assistant.session.oil_strained import oil_strained
 from assistant.session.other_measure import asked_otherwise
 from assistant.session.over_time import over_time
 from assistant.session.plans import Plans
@@ -50,6 +47,7 @@ from assistant.session.pointing import as_the_plant, ask_before_name, unnamed
 from assistant.session.renumbering import swap
 from assistant.session.repairing import which_mends
 from assistant.session.spirit_turns import settle_spirit
+from assistant.session.stillroom import stillroom
 from assistant.session.trimmed import clean_weight_wanted
 from assistant.session.year_work import WORK
 
@@ -244,9 +242,7 @@ class Session:
         cared = care_talk.handle(self, reading, answers)
         if cared is not None:
             return cared
-        boiled_down(self, reading)
-        as_sweet(self, reading)
-        oil_strained(reading, self.batch.frames if self.batch is not None else frozenset())
+        stillroom(self, reading)
         handled = talk.handle(self, reading, answers)
         if handled is not None:
             return handled

@@ -268,6 +268,7 @@ def _by_name(placed: dict[str, Said], said: list[Said], work: Work) -> None:
         return
 
 
+GLASS = looked_for(r"\s*(?:bottles?|jars?|flasks?)\b", re.IGNORECASE)
 NEAR = 14  # characters between a strength and the name of its spirit
 
 
@@ -293,6 +294,8 @@ def _of_the_spirit(figure: Said | Loose, heard: str, work: Work) -> str:
     if unit == "mL" and isinstance(figure, Said) and figure.quantity in SOME_LIQUID | {"bottle_size", "syrup", "keeping_spirit"}:
         if OF_SPIRIT.match(behind):
             return "keeping_spirit"
+        if GLASS.match(behind):
+            return ""  # "how many 100 mL bottles"
         if figure.quantity != "syrup" and _follows(work):
             return "keeping_spirit"
         return "syrup" if figure.quantity == "syrup" or not work.facts.keys() & {"syrup"} else ""
