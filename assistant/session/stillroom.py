@@ -98,7 +98,8 @@ def _more_sweet(reading: Reading, batch: Batch) -> None:
     if len(figures) != 1:
         return
     take_as(reading, figures[0], "brix")
-    reading.asked[:] = [Asked(f"{sweets[0]}_more", 0, len(reading.heard))]
+    if not any(a.quantity == f"{sweets[0]}_more" for a in reading.asked):
+        reading.asked[:] = [Asked(f"{sweets[0]}_more", 0, len(reading.heard))]
     reading.let_go("gap")
 
 
