@@ -65,7 +65,7 @@ RELATIONS = (
     practice("honey by weight of plant", "honey = herb * honey_to_herb", "So many times the weight of the plant in honey.", "syrup"),
     balance("vinegar to measure", "vinegar_stock * acidity_stock = menstruum * acidity", "The acid in the stronger vinegar is all the acid.", "vinegar cut"),
     balance("water beside the vinegar", "water = menstruum - vinegar_stock", "Vinegar and water are mixed by volume, without shrinkage.", "vinegar cut"),
-    practice("what is left is the decoction", "decoction = boiled_to", "The reduced liquid is what goes on.", "decoction"),
+    practice("what is left is the decoction", "decoction = boiled_to", "The reduced liquid is what goes on.", "decoction !strained_off"),
     practice(
         "acid is shared", "acidity * menstruum = finished_acidity * in_jar", "The acid poured is spread through vinegar and plant water together.", "vinegar"
     ),

@@ -146,7 +146,7 @@ def assumptions(batch: Batch, water_range: tuple[str, float, float] | None, at_r
         take("honey_density", HONEY_DENSITY, "honey weighs 1.42 g per mL" if sweet else "", "“my honey weighs 1.40 g per mL”")
         spoken_of = facts.keys() & SWEETENED or wanted & {"sugar", "honey", "honey_volume", "sugar_more", "honey_more", "brix"}
         for absent in ("honey", "sugar") if spoken_of else ():
-            by_itself = "corrected" in tags or ("fortified" in tags and not facts.keys() & {"brix", "sugar"})  # there already, whatever sweetened it
+            by_itself = "corrected" in tags or ("fortified" in tags and not facts.keys() & SWEETENED)  # there already, whatever sweetened it
             if by_itself or (absent == "honey" and facts.keys() & {"honey_to_herb", "honey_volumes"}):
                 continue
             if absent not in facts and absent not in wanted and not (absent == "honey" and "honey_volume" in facts):

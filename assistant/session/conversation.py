@@ -48,6 +48,7 @@ from assistant.session.pointing import as_the_plant, ask_before_name, unnamed
 from assistant.session.renumbering import swap
 from assistant.session.repairing import which_mends
 from assistant.session.spirit_turns import settle_spirit
+from assistant.session.stillroom import stillroom
 from assistant.session.trimmed import clean_weight_wanted
 from assistant.session.year_work import WORK
 
@@ -243,6 +244,7 @@ class Session:
         cared = care_talk.handle(self, reading, answers)
         if cared is not None:
             return cared
+        stillroom(self, reading)
         handled = talk.handle(self, reading, answers)
         if handled is not None:
             return handled

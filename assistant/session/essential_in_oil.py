@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from assistant.listening.statements import Asked, Reading, Said
+from assistant.listening.statements import Asked, Reading, Reference, Said, forget
 from assistant.patterns import looked_for
 from assistant.session.batch import Batch
 from assistant.session.merging import Merged
@@ -42,6 +42,7 @@ def essential_in_salve(reading: Reading, batch: Batch) -> None:
         reading.ingredients.remove(line)
         _, value, start, end = line.figures[0]
         reading.said.append(Said("share", value, start, end))
+    _thought_better_of(reading)
     shares = [f for f in reading.figures if (f.quantity in PERCENTS if isinstance(f, Said) else f.kind == "%") and f.value <= MOST_ESSENTIAL]
     if len(shares) != 1 or len(reading.figures) != 1:
         return
@@ -50,6 +51,18 @@ def essential_in_salve(reading: Reading, batch: Batch) -> None:
     reading.frames -= {"oil", "listed"}
     reading.let_go("in_unit")
     reading.asked[:] = [Asked("eo_drops" if DROPS.search(reading.heard) else "eo", 0, len(reading.heard))]
+
+
+NO = looked_for(r"\b(?:no|nah|sorry|rather|actually|make it|make that|i mean)\W+(?:(?:make it|make that|only|just|say|at)\s+)*$", re.IGNORECASE)
+
+
+def _thought_better_of(reading: Reading) -> None:
+    """ "5 percent lavender eo? no 1 percent": the second figure, and the first is no more. Changes the reading."""
+    shares = [f for f in reading.figures if (f.quantity in PERCENTS if isinstance(f, Said) else f.kind == "%")]
+    if len(shares) == 2 and NO.search(reading.heard[: shares[1].start]):
+        first = shares[0]
+        forget(first, reading.said, reading.loose)
+        reading.references.append(Reference("reference", first.start, first.end, first.value))
 
 
 def _with_its_salve(reading: Reading) -> None:

@@ -190,6 +190,8 @@ def relation_tags(batch: Batch) -> frozenset[str]:
         tags.add("corrected")
     if "acidity_stock" in facts:
         tags.add("cut")
+    if "decoction" in facts and facts.keys() & {"boiled_to", "boiled_share", "boiled_off", "boiled_off_share"}:
+        tags.add("strained_off")  # what stays in the marc is no decoction any more
     if "decoction" in frames and "cup_size" in facts:
         tags.add("by_cups")
     if "decoction" in frames and wanted & {"herb_for_days", "water_for_days"}:

@@ -16,6 +16,7 @@ from assistant.session.batch import STATES, Batch, Fact
 from assistant.session.checks import wrong_with
 from assistant.session.frames import relation_tags
 from assistant.session.naming import same_plant, settled
+from assistant.session.oil_strained import goes_on_as_salve
 from assistant.session.placing import place_loose, place_weak
 from assistant.session.proportions import proportions
 from assistant.session.recipes import lay_recipe
@@ -171,6 +172,8 @@ def begins_anew(reading: Reading, batch: Batch, _batches: Sequence[Batch]) -> bo
         return True  # essential oil in a volume of its own
     if any(reading.has(a) for a in CONTINUES):
         return False
+    if "essential" in reading.frames and "salve" in batch.frames and told <= {"eo_share", "strength"}:
+        return False  # "1 % lavender eo" of a comfrey salve
     names = [n.name for n in reading.named]
     recipe = reading.ingredients or reading.liquids
     if recipe and len(reading.ingredients) + len(reading.liquids) >= 2:
@@ -179,6 +182,8 @@ def begins_anew(reading: Reading, batch: Batch, _batches: Sequence[Batch]) -> bo
             return False  # an oxymel by other parts
         if not known and batch.frames & RECIPE_WORK and not any(s.quantity in ("batch", "blend", "bottle_size", "menstruum", "herb") for s in reading.said):
             return False  # the tea was reckoned by its cups: now come the herbs that go in
+        if goes_on_as_salve(reading, batch):
+            return False
         return not known & {i.name for i in (*reading.ingredients, *reading.liquids)}
     figures = [s for s in reading.said if not s.weak]
     if settled(batch.plants, names) != batch.plants:

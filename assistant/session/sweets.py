@@ -64,9 +64,9 @@ def lay_sweet(lines: Sequence[Ingredient], reading: Reading, frames: set[str], f
             if not key:
                 return False
             placed.append((key, value, start, end))
-    if sides.keys() <= {"honey", "sugar"} and len(sides) == 1 and SAME_WEIGHT.search(reading.heard) and any(k in ("decoction", "liquid") for k, *_ in placed):
-        ((sweet, (_, start, end)),) = sides.items()
-        placed.append((BY_WEIGHT[sweet], 1.0, start, end))
+    if sides.keys() <= {"honey", "sugar"} and len(sides) == 1 and any(k in ("decoction", "liquid") for k, *_ in placed):
+        ((sweet, (parts, start, end)),) = sides.items()  # "300 mL decoction, 2 parts sugar"
+        placed.append((BY_WEIGHT[sweet], 1.0 if SAME_WEIGHT.search(reading.heard) else parts, start, end))
     elif sides:
         more = _to_one("vinegar", BY_VOLUME, sides) if "vinegar" in sides else _to_one("liquid", BY_WEIGHT, sides)
         if not more:

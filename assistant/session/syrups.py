@@ -58,6 +58,7 @@ SAME_WEIGHT = looked_for(
     r"|\bas much (honey|sugar) by weight\b",
     re.IGNORECASE,
 )
+BY_VOLUME = looked_for(r"\bby (?:volume|the cup|cups|jug|ml|mls)\b|\bvolumes?\b|\bv/v\b", re.IGNORECASE)
 MOST_TIMES = 20.0
 
 
@@ -68,6 +69,7 @@ def settle_syrup(said: list[Said], loose: list[Loose], work: Work) -> None:
     _as_much_as_it_sweetens(said, work)
     _sweetened_to(said, work)
     _swapped(said, work)
+    _in_all(work)
     _times(said, loose, work)
     _same(said, work)
     if not _with_spirit(said, loose, work):
@@ -97,6 +99,10 @@ def _by(sweet: str, said: Sequence[Said], work: Work) -> str:
 OF_THE_SWEET = looked_for(r"\b(?:honey|sugar)\W{0,2}(?:(?:at|in|by|is|of|to|then)\W+)*$", re.IGNORECASE)
 
 
+TO_THE_SWEET = looked_for(r"\W*(?:(?:parts?|by|weight|volume|of|in|with|the|raw|runny|white|brown|cane|my)\W+)*(?:honey|sugar)\b", re.IGNORECASE)
+BOILED = frozenset({"decoction", "boiled_to", "boiled_from", "boiled_share", "boiled_off_share"})
+
+
 BREW = looked_for(r"\b(?:brew|juice|decoction|infusion|tea|liquid|liquor)\b", re.IGNORECASE)
 
 
@@ -113,9 +119,30 @@ def _as_much_as_it_sweetens(said: list[Said], work: Work) -> None:
 def _sweetened_to(said: list[Said], work: Work) -> None:
     """ "… boiled down to 600, honey to 65 Brix": the honey is looked for, where none is told and no sugar is spoken of."""
     known = {s.quantity for s in said} | work.facts.keys()
-    told = known & {"honey", "honey_volume", "honey_times", "sugar"}
-    if any(s.quantity == "brix" for s in said) and not work.reading.asked and _sweet(work) == "honey" and not told:
-        work.reading.asked.append(Asked("honey", 0, len(work.reading.heard)))
+    told = known & {"honey", "honey_volume", "honey_times", "sugar", "sugar_times"}
+    if any(s.quantity == "brix" for s in said) and not work.reading.asked and not told:
+        sweet = _sweet(work) or ("sugar" if known & OF_THE_SYRUP and not known & {"syrup", "syrup_weight", "brix_had"} else "")
+        if sweet == "honey" or known & {"boiled_to", "boiled_share"}:
+            work.reading.asked.append(Asked(sweet or "sugar", 0, len(work.reading.heard)))
+
+
+IN_ALL = looked_for(
+    r"\b(?:total|whole|in all|altogether|all told|all in all)\b|"
+    r"\bhow much (?:will|do|would|did|does|shall|is|have)\b[^.;?]*\b(?:get|make|come|have|there|it|that|i|be)\b|"
+    r"\bhow much (?:syrup|volume)\b",
+    re.IGNORECASE,
+)
+OF_A_JAR = frozenset({"menstruum", "pressed", "yield_share", "blend", "ratio", "contents", "racked"})
+
+
+def _in_all(work: Work) -> None:
+    """ "Total volume?", "how much will I get" of a syrup told by its liquid and its sweet: the syrup, with the spirit that is in it."""
+    known, asked = work.facts.keys(), work.reading.asked
+    sweet = known & {"sugar", "honey", "honey_volume", "honey_times", "sugar_times", "honey_volumes", "brix"}
+    if not sweet or not known & OF_THE_SYRUP or not asked or {a.quantity for a in asked} - OF_A_JAR or "vinegar" in work.frames:
+        return
+    if IN_ALL.search(work.reading.heard) and not SPIRITS.search(work.reading.heard):
+        asked[:] = [Asked("fortified" if "keeping_spirit" in known else "syrup", 0, len(work.reading.heard))]
 
 
 def _times(said: list[Said], loose: list[Loose], work: Work) -> None:
@@ -124,17 +151,20 @@ def _times(said: list[Said], loose: list[Loose], work: Work) -> None:
         return
     key = _by(sweet, said, work)
     by_weight = re.search(r"\bweight\b", work.reading.heard, re.IGNORECASE) is not None or key in work.facts
-    watery = bool(({s.quantity for s in said} | work.facts.keys()) & {"decoction", "liquid", "boiled_to", "boiled_from"}) and "herb" not in work.facts
-    boiled = any(s.quantity in ("boiled_to", "boiled_from", "decoction") for s in said)
+    known = {s.quantity for s in said} | work.facts.keys()
+    boiled = bool(known & BOILED)
+    watery = boiled or "liquid" in known
     for figure in [f for f in loose if f.kind in ("times", "x", "#") and 0 < f.value <= MOST_TIMES]:
         if by_weight and (figure.kind != "#" or key in work.facts):
             loose.remove(figure)
             said.append(said_as(figure, key))
             return
     for i, s in enumerate(said):
-        planted = "herb" in {x.quantity for x in said} and not (boiled and OF_THE_SWEET.search(work.reading.heard[: s.start]))
+        beside = OF_THE_SWEET.search(work.reading.heard[: s.start]) or TO_THE_SWEET.match(work.reading.heard[s.end :])
+        planted = "herb" in known and not (boiled and beside)
         if s.quantity in ("ratio", "ratio_by_weight") and (key in work.facts or ((by_weight or watery) and not planted)):
             value = s.value if key == "honey_to_herb" else 1 / s.value  # sugar to liquid, as it is said; a plant comes first
+            key = "honey_volumes" if key == "honey_times" and boiled and BY_VOLUME.search(work.reading.heard) else key
             said[i] = replace(s, quantity=key, value=value, weak=False)
             return
 
@@ -173,7 +203,7 @@ def _same(said: list[Said], work: Work) -> None:
 # ── spirit in a syrup ────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
-OF_THE_SYRUP = frozenset({"decoction", "liquid", "juice", "boiled_to", "sugar"})
+OF_THE_SYRUP = frozenset({"decoction", "liquid", "juice", "boiled_to", "boiled_share", "sugar"})
 PERCENT = looked_for(r"%|\bpercent\b", re.IGNORECASE)
 SO_MUCH_SPIRIT = looked_for(rf"\d\s*(?:ml|mls|l|cl|oz|pints?|cups?)?\s*(?:of |more |the |my )*(?!alcohol){SPIRIT}\b", re.IGNORECASE)
 
@@ -218,6 +248,8 @@ def _with_spirit(said: list[Said], loose: list[Loose], work: Work) -> bool:
     elif "keeping_spirit" in placed:
         work.reading.freed.add("syrup_alcohol")
         work.reading.asked[:] = [Asked("syrup_alcohol", 0, len(heard))]
+    elif asks:
+        work.reading.asked[:] = [Asked("syrup_alcohol", 0, len(heard))]
     return True
 
 
@@ -236,6 +268,7 @@ def _by_name(placed: dict[str, Said], said: list[Said], work: Work) -> None:
         return
 
 
+GLASS = looked_for(r"\s*(?:bottles?|jars?|flasks?)\b", re.IGNORECASE)
 NEAR = 14  # characters between a strength and the name of its spirit
 
 
@@ -261,6 +294,8 @@ def _of_the_spirit(figure: Said | Loose, heard: str, work: Work) -> str:
     if unit == "mL" and isinstance(figure, Said) and figure.quantity in SOME_LIQUID | {"bottle_size", "syrup", "keeping_spirit"}:
         if OF_SPIRIT.match(behind):
             return "keeping_spirit"
+        if GLASS.match(behind):
+            return ""  # "how many 100 mL bottles"
         if figure.quantity != "syrup" and _follows(work):
             return "keeping_spirit"
         return "syrup" if figure.quantity == "syrup" or not work.facts.keys() & {"syrup"} else ""

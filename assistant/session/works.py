@@ -162,6 +162,8 @@ def settle(said: list[Said], loose: list[Loose], work: Work) -> None:
         for figure in [f for f in loose if f.kind == "#" and LEAST_BRIX <= f.value <= MOST_BRIX and FOR_SO_SWEET.search(reading.heard[: f.start])][:1]:
             loose.remove(figure)  # "how much sugar for 65 then"
             said.append(said_as(figure, "brix"))
+    if "oxymel" in reading.denied:
+        work.frames.discard("syrup")  # a vinegar after all
     plant_in_honey(said, work)
     settle_syrup(said, loose, work)
     settle_vinegar(said, loose, work)
