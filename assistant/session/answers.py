@@ -229,7 +229,7 @@ class Answers:
 
     def _answered(self, worked: Worked, main: Sequence[str], rest: Sequence[str], reading: Reading, merged: Merged, care: Care, open_: Sequence[str]) -> Reply:
         unit = unit_asked(reading)
-        shelf = ways(worked)
+        shelf = ways(worked, merged.asked, reading.heard)
         head, shown_keys = answering.first_line(worked, main, unit, self.session.measures)
         rest = [k for k in rest if k not in shown_keys and not (shelf and k in SHELF_KEYS)]
         if shelf is not None and not shelf.reaches:

@@ -150,6 +150,8 @@ def place_loose(loose: list[Loose], said: list[Said], batch: Batch, reading: Rea
             and not _changes_nothing(fact, figure)
             and (not more or VOCABULARY[base(key)].unit in ("g", "mL"))
         ]
+        if figure.kind in BARE and ONLY.search(reading.heard[: figure.start]):
+            like = [(k, f) for k, f in like if f.value > figure.value] or like  # "only have 90" is less than what it was
         best = best_like(like, figure.value, figure.words, batch, _bare_number(figure), reading.measures)
         if best is not None and (best[1] > FARTHEST or (more and len(like) == 1)) and (figure.kind in UNIT_OF_KIND or figure.kind in BARE):
             said.append(as_said(figure, best[0], batch.facts.get(best[0]), reading.measures))
@@ -162,6 +164,7 @@ def place_loose(loose: list[Loose], said: list[Said], batch: Batch, reading: Rea
         merged.unplaced.append(figure)
 
 
+ONLY = looked_for(r"\b(?:only|just)(?:\s+(?:have|got|a|an|the|about|at|of|really))*\s*$", re.IGNORECASE)
 AGREED = looked_for(r"^\s*(?:ok|okay|right|yes|yeah|fine|well|good)[,.:]?\s*(?:then\s+)?(?:at\s+)?$", re.IGNORECASE)
 
 

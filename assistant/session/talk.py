@@ -13,6 +13,7 @@ from assistant.session.alcohol_asked import alcohol_asked
 from assistant.session.alligation import by_parts
 from assistant.session.another_dose import times_meant
 from assistant.session.at_the_dispensary import at_the_dispensary
+from assistant.session.back_to_it import back_to_it
 from assistant.session.both_countries import both_countries
 from assistant.session.bottling import several_sizes
 from assistant.session.by_kind import by_kind
@@ -31,6 +32,7 @@ from assistant.session.jar_turns import from_blend
 from assistant.session.let_down import let_down
 from assistant.session.meant_again import meant_again
 from assistant.session.melting_point import melting_point
+from assistant.session.other_pour import other_pour
 from assistant.session.over_harvest import surplus_dried
 from assistant.session.pairs import price_times
 from assistant.session.parting import parted
@@ -70,6 +72,8 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     by_the_label(reading, session.batch)
     fresh_to_dry(reading, session.batch)
     poured_several(reading)
+    back_to_it(session, reading)
+    other_pour(reading, session.batch)
     told_short(reading, session.batch, session.wants)
     strengths_each(reading, session.batch)
     told_anew(reading, session.batch)

@@ -1,0 +1,73 @@
+"""A change of mind behind a plan: another spirit, a figure taken back, less than was wanted. Figures by hand."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.session.talking import talk, value
+
+YARROW = "85 g dried yarrow 1:5 at 50 % from 96 %"
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "what if i use 40% vodka",
+        "use brandy at 40 instead",
+        "ive only vodka, 40",
+        "suppose it's 40 % brandy",
+        "and with vodka of 40",
+        "what if I poured 40 % vodka",
+        "no, 40% rum",
+    ],
+)
+def test_a_spirit_too_weak_to_be_let_down_is_poured_as_it_is(said):
+    session, reply = talk(YARROW, said)
+    assert (session.batch.facts["strength"].value, session.batch.facts["stock_strength"].value) == (40, 40)
+    assert value(reply, "menstruum") == pytest.approx(425)
+    assert value(reply, "stock") == pytest.approx(425)
+
+
+@pytest.mark.parametrize("said", ["and with 60 % vodka", "what if it's 60 % spirit", "brandy of 60 instead"])
+def test_a_stronger_spirit_is_let_down_as_before(said):
+    session, reply = talk(YARROW, said)
+    assert session.batch.facts["strength"].value == 50
+    assert value(reply, "stock") == pytest.approx(425 * 50 / 60)
+
+
+@pytest.mark.parametrize("said", ["and back to the 96", "no back to 96", "go back to the 96", "the 96 again", "put the 96 back", "nah, stick with the 96"])
+def test_what_was_let_go_is_taken_again_with_what_went_with_it(said):
+    session, reply = talk(YARROW, "what if i use 40% vodka", said)
+    assert session.batch.facts["herb"].value == 85
+    assert value(reply, "stock") == pytest.approx(425 * 50 / 96)
+
+
+@pytest.mark.parametrize(
+    ("changed", "said", "key", "figure"),
+    [
+        ("make it 60", "no back to 50", "strength", 50),
+        ("and 120 g", "the 85 again", "herb", 85),
+        ("what if 1:4", "put the 1:5 back", "ratio", 5),
+        ("only have 90", "oh no go back to 96", "stock_strength", 96),
+        ("at 45", "nah stick with the 50", "strength", 50),
+    ],
+)
+def test_one_figure_goes_back_alone(changed, said, key, figure):
+    session, _ = talk(YARROW, changed, said)
+    assert session.batch.facts[key].value == figure
+    assert {k: f.value for k, f in session.batch.facts.items()} == {"herb": 85, "ratio": 5, "strength": 50, "stock_strength": 96}
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "got only 1.1 litre, how much nettle will that do",
+        "i've only 1100 ml, how much nettle does that cover",
+        "only 1.1 l left how many grams of nettle is that good for",
+        "just 1.1 litres here. how much herb then",
+    ],
+)
+@pytest.mark.parametrize("plan", ["640 g fresh nettle 1:2, at 60 %, how much to pour", "640 g nettle 1:2"])
+def test_what_there_is_to_pour_serves_so_much_plant(plan, said):
+    _, reply = talk(plan, said)
+    assert "550 g" in reply.text.split("\n")[0]
