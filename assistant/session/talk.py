@@ -30,8 +30,10 @@ from assistant.session.going_back import asks_for_more, bears_figures, going_bac
 from assistant.session.in_its_state import dry_now, picked_is_fresh, state_said
 from assistant.session.jar_turns import from_blend
 from assistant.session.let_down import let_down
+from assistant.session.lost_of_it import lost_of_it
 from assistant.session.meant_again import meant_again
 from assistant.session.melting_point import melting_point
+from assistant.session.other_country import other_country
 from assistant.session.other_pour import other_pour
 from assistant.session.over_harvest import surplus_dried
 from assistant.session.pairs import price_times
@@ -72,8 +74,10 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     by_the_label(reading, session.batch)
     fresh_to_dry(reading, session.batch)
     poured_several(reading)
+    other_country(reading, session.batch)
     back_to_it(session, reading)
     other_pour(reading, session.batch)
+    lost_of_it(reading, session.batch)
     told_short(reading, session.batch, session.wants)
     strengths_each(reading, session.batch)
     told_anew(reading, session.batch)

@@ -71,3 +71,38 @@ def test_one_figure_goes_back_alone(changed, said, key, figure):
 def test_what_there_is_to_pour_serves_so_much_plant(plan, said):
     _, reply = talk(plan, said)
     assert "550 g" in reply.text.split("\n")[0]
+
+
+@pytest.mark.parametrize(
+    ("said", "pint"), [("sorry imperial pints", 568.261), ("imperial pint, sorry", 568.261), ("no, uk pints", 568.261), ("it's british pints", 568.261)]
+)
+def test_a_measure_is_of_the_other_country_after_all(said, pint):
+    _, reply = talk("2 pints at 40 from 96 %, how much spirit", said)
+    assert value(reply, "stock") == pytest.approx(2 * pint * 40 / 96, rel=1e-3)
+    _, reply = talk("2 pints at 40 from 96 %, how much spirit", said, "no US pints after all")
+    assert value(reply, "stock") == pytest.approx(2 * 473.176 * 40 / 96, rel=1e-3)
+
+
+@pytest.mark.parametrize(
+    ("said", "left"),
+    [
+        ("i lost 1400 ml pressing, what is left", 1100),
+        ("lost 1400 ml when i pressed it, what have i got", 1100),
+        ("1400 ml got lost squeezing it", 1100),
+        ("the cloth kept 1400 ml, what did i get out", 1100),
+        ("1.4 l stayed in the marc, how much have i got", 1100),
+        ("1400 ml soaked up by the muslin", 1100),
+    ],
+)
+def test_what_was_lost_in_pressing_was_not_poured(said, left):
+    session, reply = talk("500 g dried yarrow 1:5 at 50", said)
+    assert value(reply, "pressed") == pytest.approx(left)
+    assert session.batch.facts["herb"].value == 500
+    _, reply = talk("500 g dried yarrow 1:5 at 50", said, "and another 60 ml filtering")
+    assert value(reply, "racked") == pytest.approx(left - 60)
+
+
+@pytest.mark.parametrize("said", ["spilt 50 ml", "knocked over the jug, 50 ml on the floor", "50 ml went down the sink, what have i got", "i spilled 50 ml"])
+def test_what_was_spilt_is_lost_of_what_was_pressed(said):
+    _, reply = talk("500 g dried yarrow 1:5 at 50, pressed by hand", said)
+    assert value(reply, "racked") == pytest.approx(950)
