@@ -15,15 +15,19 @@ LOST = looked_for(
     re.IGNORECASE,
 )
 PRESSING = looked_for(
-    r"\b(?:press(?:ed|ing|es)?|squeez\w*|wring(?:ing)?|wrung|strain(?:ed|ing)?|cloth|muslin|cheesecloth|marc|spent herb|mashed? herb|ricer)\b", re.IGNORECASE
+    r"\b(?:press(?:ed|ing|es)?|squeez\w*|wring(?:ing)?|wrung|strain(?:ed|ing)?|cloth|muslin|cheesecloth|marc|spent herb|mashed? herb|ricer)\b",
+    re.IGNORECASE,
 )
 FILTERING = looked_for(
     r"\b(?:filter\w*|coffee papers?|settl\w+|rack(?:ed|ing)?|decant\w*|siphon\w*|sediment|sludge|dregs|lees|sieve|bottom of the jar)\b", re.IGNORECASE
 )
-SPILT = looked_for(r"\b(?:spil(?:t|led)|knocked over|tipped over|down the (?:sink|drain)|on the floor|leak(?:ed|ing)?|boiled over|overflow\w*)\b", re.IGNORECASE)
+SPILT = looked_for(
+    r"\b(?:spil(?:t|led)|knocked over|tipped over|down the (?:sink|drain)|on the floor|leak(?:ed|ing)?|boiled over|overflow\w*)\b", re.IGNORECASE
+)
 MORE = looked_for(r"\b(?:another|more|too|as well|also|a further|then|plus)\b", re.IGNORECASE)
 LEFT = looked_for(
-    r"\b(?:what(?:'s|s| is| have i| do i| will i| did i|'ve i)?|how (?:much|many ml)s?)\b[^.;?]{0,30}\b(?:left|got|have|get|come|comes|came|remain\w*|bottle|back|end up)\b",
+    r"\b(?:what(?:'s|s| is| have i| do i| will i| did i|'ve i)?|how (?:much|many ml)s?)\b[^.;?]{0,30}"
+    r"\b(?:left|got|have|get|come|comes|came|remain\w*|bottle|back|end up)\b",
     re.IGNORECASE,
 )
 POURS = frozenset({"menstruum", "pressed", "racked", "in_jar", "stock", "rack_lost", "held_back"})

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import pytest
 
 from tests.session.talking import talk, value
@@ -106,3 +108,23 @@ def test_what_was_lost_in_pressing_was_not_poured(said, left):
 def test_what_was_spilt_is_lost_of_what_was_pressed(said):
     _, reply = talk("500 g dried yarrow 1:5 at 50, pressed by hand", said)
     assert value(reply, "racked") == pytest.approx(950)
+
+
+@pytest.mark.parametrize(
+    ("said", "day"),
+    [
+        (("started on the 3rd of march, steep 4 weeks, when do i press",), (3, 31)),
+        (("started on the 3rd of march, steep 4 weeks, when do i press", "make it six weeks"), (4, 14)),
+        (("started on the 3rd of march, steep 4 weeks, when do i press", "and if i start on the 10th instead"), (4, 7)),
+        (("started it march 3, steep 6 weeks", "no, the 12th"), (4, 23)),
+        (("started on the 3rd of march, when to press", "5 weeks"), (4, 7)),
+        (("400 g fresh nettle 1:2 at 60 %", "started on the 3rd of march, 6 weeks"), (4, 14)),
+        (("put up on 1 june, 30 days in the jar, press when?", "what if put up on the 4th"), (7, 4)),
+        (("jarred it 3 march, six weeks. when do i strain",), (4, 14)),
+    ],
+)
+def test_a_jar_begun_on_a_day_is_pressed_so_long_after(said, day):
+    _, reply = talk(*said)
+    found = next(date.fromisoformat(v.date) for v in reply.values if v.quantity == "press_by" and v.date)
+    assert (found.month, found.day) == day
+    assert "What is" not in reply.text
