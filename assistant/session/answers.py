@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING, Any
 
 from assistant.listening.statements import Loose, Reading
 from assistant.matter import FUNCTIONS
-from assistant.quantities.units import SPOONS, units
 from assistant.quantities.vocabulary import VOCABULARY, about, base, bracket
 from assistant.reply import Question, Reply, Status, Step, Used, Value
 from assistant.session import answering, reaching
 from assistant.session.asides import asides
+from assistant.session.asked_unit import unit_asked
 from assistant.session.batch import Batch
 from assistant.session.caring import Care
 from assistant.session.figuring import Worked, work_out
@@ -379,15 +379,6 @@ class Answers:
 
     def overheard(self, reading: Reading) -> Reply | None:
         return Care.overheard(self, reading)
-
-
-def unit_asked(reading: Reading) -> str:
-    act = reading.act("in_unit")
-    if act is None:
-        return ""
-    words = [w.lower() for w in act.arguments if any(c.isalnum() for c in w)] or [""]
-    spoons = [w for w in words if (known := units().spellings.get(w)) is not None and known.name in SPOONS]
-    return " ".join(words[-2:]) if words[-2:] in (["fluid", "ounces"], ["fl", "oz"]) else (spoons or words)[-1]
 
 
 def _measured_first(unplaced: Sequence[Loose]) -> list[str]:

@@ -13,7 +13,7 @@ from assistant.quantities.spelt import SPELT
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.reply import Question, Reply, Step, Value
 from assistant.session import filing
-from assistant.session.answers import unit_asked
+from assistant.session.asked_unit import unit_asked
 from assistant.session.cases import case_of, steps_of
 from assistant.session.repeating import refer
 from assistant.session.steps_told import reckoned

@@ -12,6 +12,7 @@ from assistant.session import comparing, explaining, going_on_from, knowing, lif
 from assistant.session.alcohol_asked import alcohol_asked
 from assistant.session.alligation import by_parts
 from assistant.session.another_dose import times_meant
+from assistant.session.asked_unit import told_in_it
 from assistant.session.at_the_dispensary import at_the_dispensary
 from assistant.session.back_to_it import back_to_it
 from assistant.session.both_countries import both_countries
@@ -74,6 +75,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     by_the_label(reading, session.batch)
     fresh_to_dry(reading, session.batch)
     poured_several(reading)
+    told_in_it(session, reading)
     other_country(reading, session.batch)
     back_to_it(session, reading)
     other_pour(reading, session.batch)

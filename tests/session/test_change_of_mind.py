@@ -128,3 +128,30 @@ def test_a_jar_begun_on_a_day_is_pressed_so_long_after(said, day):
     found = next(date.fromisoformat(v.date) for v in reply.values if v.quantity == "press_by" and v.date)
     assert (found.month, found.day) == day
     assert "What is" not in reply.text
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        ("and in pints", "1.92 pints"),
+        ("in pints?", "1.92 pints"),
+        ("how many pints is that", "1.92 pints"),
+        ("what's that in cups", "3.83 cups"),
+        ("so how many cups", "3.83 cups"),
+        ("in litres please", "0.91 L"),
+        ("how many quarts would that be", "0.96 quarts"),
+    ],
+)
+def test_a_measure_asked_for_is_no_vessel(said, told):
+    session, reply = talk("8 oz dried elderberry 1:4, how much vodka", said)
+    assert f"907 mL ({told})" in reply.text
+    assert session.batch.facts.keys() == {"herb", "ratio"}
+
+
+def test_how_many_of_a_measure_is_told_in_it():
+    assert "907 mL (3.83 cups)" in talk("8 oz dried elderberry 1:4, how many cups of vodka")[1].text
+    assert "2268 mL (2.4 quarts)" in talk("1 lb dried root 1:5 how many quarts of menstruum")[1].text
+
+
+def test_a_vessel_stays_one():
+    assert value(talk("2 litres of tincture into pint jars", "and in quarts")[1], "jars") == 3
