@@ -14,7 +14,7 @@ from assistant.session.batch import Batch, Fact
 from assistant.session.essential_in_oil import essential_in_oil
 from assistant.session.figuring import work_out
 from assistant.session.glycerite_finish import finish_wanted
-from assistant.session.jar_turns import all_thrown_in
+from assistant.session.jar_turns import all_thrown_in, as_many_as_they_hold
 from assistant.session.merging import Merged
 from assistant.session.pointing import alias_of
 from assistant.session.proportions import multiplied
@@ -44,6 +44,7 @@ def adjust(session: Session, reading: Reading, merged: Merged) -> None:
     essential_in_oil(merged)
     finish_wanted(merged, session.batch or Batch())
     _gathered_with_losses(merged)
+    as_many_as_they_hold(merged, session.batch or Batch())
     corrected(reading, merged, session.batch or Batch())
     scale = next((a for a in reading.acts if a.name in ("scale", "scale_n")), None)
     if scale is not None and len(reading.ingredients) >= 2:  # "40 g wax, 160 g oil: do it 3 1/2 times"

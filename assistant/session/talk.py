@@ -34,6 +34,7 @@ from assistant.session.let_down import let_down
 from assistant.session.lost_of_it import lost_of_it
 from assistant.session.meant_again import meant_again
 from assistant.session.melting_point import melting_point
+from assistant.session.of_all_plans import of_all_plans
 from assistant.session.other_country import other_country
 from assistant.session.other_pour import other_pour
 from assistant.session.over_harvest import surplus_dried
@@ -253,7 +254,7 @@ def _explaining(session: Session, reading: Reading, answers: Answers) -> Reply |
 
 
 def _comparing(session: Session, reading: Reading, answers: Answers) -> Reply | None:
-    for two_sided in (enough_for, several_sizes, two_portions, two_presses, than_a_press, swapped, dropped, by_parts):
+    for two_sided in (of_all_plans, enough_for, several_sizes, two_portions, two_presses, than_a_press, swapped, dropped, by_parts):
         both = two_sided(session, reading, answers)
         if both is not None:
             return both

@@ -155,3 +155,88 @@ def test_how_many_of_a_measure_is_told_in_it():
 
 def test_a_vessel_stays_one():
     assert value(talk("2 litres of tincture into pint jars", "and in quarts")[1], "jars") == 3
+
+
+@pytest.mark.parametrize(
+    ("said", "made", "spirit"),
+    [
+        ("tincture is at 48, 380 ml, need it 30, how much water", 608, 380),
+        ("my tincture came out at 52, 600 ml of it, want it at 40, how much water", 780, 600),
+        ("got brandy at 45, 500 ml. get it down to 30", 750, 500),
+        ("its at 60, 200 ml, want it 40, how much water", 300, 200),
+    ],
+)
+def test_all_of_what_there_is_is_brought_down(said, made, spirit):
+    _, reply = talk(said)
+    assert value(reply, "menstruum") == pytest.approx(made)
+    assert value(reply, "stock") == pytest.approx(spirit)
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "what will the jar end at with 70 %",
+        "where does it finish if i pour 70",
+        "how strong will it get with 70 %",
+        "what strength does it end up using 70",
+        "what does it come to with 70%",
+    ],
+)
+def test_what_a_jar_ends_at_with_a_pour_is_asked_and_not_told(said):
+    session, reply = talk("300 g fresh nettle at 80 % water 1:2", said)
+    assert session.batch.facts["strength"].value == 70
+    assert value(reply, "finished_strength") == pytest.approx(50.6, abs=0.1)
+
+
+BOTTLED = "i want 12 bottles of 50 ml, dried echinacea 1:5, pressed by hand, how much root"
+
+
+@pytest.mark.parametrize(
+    ("said", "herb"),
+    [
+        (("make that 30 ml bottles",), 180),
+        (("and 20 of them",), 500),
+        (("make that 30 ml bottles", "and 20 of them"), 300),
+        (("make that 30 ml bottles", "no 15"), 225),
+        (("only 6 bottles",), 150),
+        (("no, 100 ml bottles",), 600),
+    ],
+)
+def test_other_bottles_take_as_much_plant_as_they_hold(said, herb):
+    _, reply = talk(BOTTLED, *said)
+    assert value(reply, "herb") == pytest.approx(herb)  # pressed by hand 2 mL of 5 come back
+
+
+NETTLE_THEN_THYME = ("240 g fresh nettle 1:2 at 60 from 95", "the same for the thyme, 180 g")
+
+
+@pytest.mark.parametrize("said", ["which of the two takes more spirit", "of the two which needs more water", "which of those two is stronger"])
+def test_the_two_are_plans_and_no_strength(said):
+    session, reply = talk(*NETTLE_THEN_THYME, said)
+    assert "2 %" not in reply.text.replace("43.2 %", "")
+    assert all(plan.facts["stock_strength"].value == 95 for plan in session.batches.all())
+
+
+@pytest.mark.parametrize(
+    ("said", "quantity", "total"),
+    [
+        ("how much spirit for both", "stock", (480 + 360) * 60 / 95),
+        ("menstruum altogether?", "menstruum", 840),
+        ("what's the spirit in total", "stock", (480 + 360) * 60 / 95),
+        ("how much menstruum for the two", "menstruum", 840),
+        ("how much spirit for both together, from 96", "stock", 840 * 60 / 96),
+    ],
+)
+def test_what_two_plans_take_together(said, quantity, total):
+    _, reply = talk(*NETTLE_THEN_THYME, said)
+    assert value(reply, quantity) == pytest.approx(total)
+
+
+@pytest.mark.parametrize("said", ["do the mugwort too, 90 g", "also mugwort, 90 g", "90 g mugwort as well"])
+def test_another_plant_is_done_the_same(said):
+    _, reply = talk("150 g dried hops 1:5 at 60 %", said)
+    assert value(reply, "menstruum") == pytest.approx(450)
+
+
+def test_less_than_planned_is_told_as_less():
+    assert talk("planned 500 g 1:5, got 430 g of dried yarrow", "how much less spirit")[1].text.startswith("350 mL less than planned.")
