@@ -46,6 +46,7 @@ def settle_jar(reading: Reading, batch: Batch, first: Batch | None) -> None:
             reading.freed.add("menstruum")
             reading.asked[:] = [a for a in reading.asked if a.quantity != "ratio"]
     _ends_at_what(reading, batch)
+    _how_much_fits(reading, batch)
     given = {s.quantity for s in reading.said}
     if {"spirit_in_hand", "pressed", "herb"} <= given and not (given | batch.facts.keys()) & {"menstruum", "ratio", "strength"}:
         was = {"spirit_in_hand": "menstruum", "stock_strength": "strength"}  # "I have 2 L of 50 %, pressed it …, got 1.4 L back": it was poured
@@ -85,6 +86,26 @@ def settle_jar(reading: Reading, batch: Batch, first: Batch | None) -> None:
         for figure in [f for f in reading.loose if any(k in batch.facts and abs(batch.facts[k].value - f.value) < 1e-9 for k in POURED)]:
             reading.loose.remove(figure)  # "shove it all in the 1200"
             reading.references.append(Reference("reference", figure.start, figure.end, figure.value))
+
+
+def _how_much_fits(reading: Reading, batch: Batch) -> None:
+    """ "I've a 2 L demijohn, dried root 1:5, how much root fits": the plant that it takes, with the room the plant needs where its state is told."""
+    volumes = [s for s in reading.said if s.quantity in ("spirit_in_hand", "menstruum", "jar_size") and s.said_unit]
+    known = {*batch.facts, *(s.quantity for s in reading.said)}
+    if len(volumes) != 1 or known & {"herb", "jars"} or not known & {"ratio"} or not FITS.search(reading.heard):
+        return
+    if not A_VESSEL.search(reading.heard[volumes[0].end :]) or {a.quantity for a in reading.asked} - {"herb", "contents", "dried_equivalent"}:
+        return
+    take_as(reading, volumes[0], "jar_size")
+    reading.asked[:] = [Asked("herb", 0, len(reading.heard))]
+    if (reading.tags | batch.tags) & {"fresh", "dried"}:
+        reading.tags.add("takes_room")
+
+
+FITS = looked_for(
+    r"\bhow (?:much|many g\w*)\b[^.;?]*\b(?:fits?|(?:can|could|will|do) (?:i|we) (?:get|fit|put|cram|stuff|pack)|(?:can|will|does) it (?:take|hold))\b", re.IGNORECASE
+)
+A_VESSEL = looked_for(r"^\s*(?:\w+\s+)?(?:jars?|crocks?|demijohns?|carboys?|vessels?|kilners?|flasks?|fermenters?)\b", re.IGNORECASE)
 
 
 def _ends_at_what(reading: Reading, batch: Batch) -> None:

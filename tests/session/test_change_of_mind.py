@@ -240,3 +240,17 @@ def test_another_plant_is_done_the_same(said):
 
 def test_less_than_planned_is_told_as_less():
     assert talk("planned 500 g 1:5, got 430 g of dried yarrow", "how much less spirit")[1].text.startswith("350 mL less than planned.")
+
+
+@pytest.mark.parametrize(
+    ("said", "herb"),
+    [
+        ("i've a 2 l demijohn, dried root 1:5, how much root fits", 2000 / 5.7),
+        ("how much dried yarrow fits a 2 L jar at 1:5", 2000 / 5.7),
+        ("i have a 2 l jar, how much dried yarrow at 1:5 can i get in it", 2000 / 5.7),
+        ("a 5 litre demijohn and fresh nettle 1:2, how many grams can i get in", 5000 / 3),
+        ("3 l carboy, dried sage 1:4, how much sage can it take", 3000 / 4.7),
+    ],
+)
+def test_so_much_plant_fits_a_vessel_with_its_room(said, herb):
+    assert value(talk(said)[1], "herb") == pytest.approx(herb)
