@@ -103,7 +103,9 @@ def _how_much_fits(reading: Reading, batch: Batch) -> None:
 
 
 FITS = looked_for(
-    r"\bhow (?:much|many g\w*)\b[^.;?]*\b(?:fits?|(?:can|could|will|do) (?:i|we) (?:get|fit|put|cram|stuff|pack)|(?:can|will|does) it (?:take|hold))\b", re.IGNORECASE
+    r"\bhow (?:much|many g\w*)\b[^.;?]*"
+    r"\b(?:fits?|(?:can|could|will|do) (?:i|we) (?:get|fit|put|cram|stuff|pack)|(?:can|will|does) it (?:take|hold))\b",
+    re.IGNORECASE,
 )
 A_VESSEL = looked_for(r"^\s*(?:\w+\s+)?(?:jars?|crocks?|demijohns?|carboys?|vessels?|kilners?|flasks?|fermenters?)\b", re.IGNORECASE)
 

@@ -26,6 +26,7 @@ from assistant.session.dose_converted import dose_converted
 from assistant.session.fortifying import another_spirit, kept_with_spirit, one_more_in
 from assistant.session.fresh_to_dry import fresh_to_dry
 from assistant.session.from_shelf import from_shelf
+from assistant.session.generic_names import as_in_hand
 from assistant.session.glycerine_and_water import glycerine_and_water
 from assistant.session.going_back import asks_for_more, bears_figures, going_back, new_figures
 from assistant.session.in_its_state import dry_now, picked_is_fresh, state_said
@@ -72,6 +73,7 @@ if TYPE_CHECKING:
 
 def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """A reply where the sentence is talk; None where it bears facts to be laid over the batch."""
+    as_in_hand(reading, session.batch)
     glycerine_and_water(reading, session.batch)
     by_the_label(reading, session.batch)
     fresh_to_dry(reading, session.batch)
