@@ -194,7 +194,7 @@ def begins_anew(reading: Reading, batch: Batch, _batches: Sequence[Batch]) -> bo
 def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) -> Merged:
     """The batch with a sentence laid over it."""
     merged = Merged(batch)
-    frames = set(batch.frames) | reading.frames
+    frames = (set(batch.frames) - reading.left) | reading.frames
     if reading.frames & CHILD_RULES:
         frames -= CHILD_RULES - reading.frames  # "what does Clark make of it": one rule of thumb at a time
     of_drying = {a.quantity for a in reading.asked} & OF_DRYING or any(a.name == "set" and a.arguments[:1] == ("dried_water",) for a in reading.acts)

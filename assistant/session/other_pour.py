@@ -14,6 +14,14 @@ NAMED_AHEAD = looked_for(rf"\b{SPIRIT}\b(?:\s+(?:of|at|is|that'?s|thats|which is
 NAMED_BEHIND = looked_for(rf"^\s*(?:%|percent|per cent|abv|proof)?\s*(?:abv\s+)?(?:\w+\s+)?{SPIRIT}\b", re.IGNORECASE)
 LET_DOWN = looked_for(r"\b(?:water|cut|dilut\w+|let down|watered|down to|from|mix\w*|both|as well|too|add|top\w*|per|half|rest)\b", re.IGNORECASE)
 STRENGTHS = frozenset({"strength", "stock_strength"})
+SOBER = frozenset({"oil", "vinegar", "glycerite"})
+OTHER_WORK = frozenset({"salve", "syrup", "essential", "dose", "mix", "formula"})
+OF_SOBER = frozenset({"oil_density", "acidity", "finished_acidity", "glycerine", "finished_glycerine", "menstruum_weight"})
+IN_SPIRIT = looked_for(
+    rf"^\W*(?:(?:no|sorry|oh|wait|actually|ok|but|and|or|what|if|make|do|it|try|use|rather|instead|about|i|mean|meant|let'?s|put)\W+)*"
+    rf"(?:in|with|use|using|into|on|under)\s+(?:a |the |some |my |\d+(?:\.\d+)?\s*%?\s*)?{SPIRIT}\b",
+    re.IGNORECASE,
+)
 POURED_ON = frozenset({"herb", "ratio", "menstruum"})
 
 
@@ -21,6 +29,7 @@ def other_pour(reading: Reading, batch: Batch | None) -> None:
     """Give what is poured in place of what was to be poured its quantity. Changes the reading."""
     if batch is None or batch.members or reading.ingredients or reading.liquids:
         return
+    _no_oil(reading, batch)
     _another_spirit(reading, batch)
     _what_it_will_do(reading, batch)
 
@@ -39,6 +48,21 @@ def _another_spirit(reading: Reading, batch: Batch) -> None:
     taken = take_as(reading, figure, "stock_strength")
     if taken.value <= aim and not reading.asked:
         reading.said.append(Said("strength", taken.value, taken.start, taken.end))
+
+
+def _no_oil(reading: Reading, batch: Batch) -> None:
+    """ "No, in vodka 40 %", of a plant that was to stand in oil, vinegar or glycerine: the same plant and ratio in spirit."""
+    sober = batch.frames & SOBER
+    if not sober or batch.frames & OTHER_WORK or not batch.facts.keys() & POURED_ON or not IN_SPIRIT.search(reading.heard):
+        return
+    if reading.frames & SOBER or any(s.quantity not in STRENGTHS for s in reading.said) or any(f.kind not in ("#", "%") for f in reading.loose):
+        return
+    reading.left |= sober
+    reading.freed |= OF_SOBER
+    reading.denied |= {"in_oil", "in_vinegar", "in_glycerine"} & batch.tags
+    if len(reading.figures) == 1:
+        take_as(reading, reading.figures[0], "strength")
+    reading.asked[:] = [Asked("menstruum", 0, len(reading.heard))]
 
 
 def _is_of_a_spirit(figure: Said | Loose, heard: str) -> bool:

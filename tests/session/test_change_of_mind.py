@@ -254,3 +254,37 @@ def test_less_than_planned_is_told_as_less():
 )
 def test_so_much_plant_fits_a_vessel_with_its_room(said, herb):
     assert value(talk(said)[1], "herb") == pytest.approx(herb)
+
+
+@pytest.mark.parametrize(
+    ("recipe", "said", "grams"),
+    [
+        ("tea of 3 parts peppermint, 2 parts nettle, 1 part ginger, 600 g in all", "two parts mint actually", {"peppermint": 240, "nettle": 240, "ginger": 120}),
+        ("2 parts peppermint 1 part sage, 300 g tea", "make the mint 3 parts", {"peppermint": 225, "sage": 75}),
+        ("2 parts chamomile 1 part spearmint, 300 g tea", "no, 2 parts mint", {"chamomile": 150, "spearmint": 150}),
+    ],
+)
+def test_the_name_of_a_kind_is_the_plant_in_hand(recipe, said, grams):
+    _, reply = talk(recipe, said)
+    assert {v.about: v.value for v in reply.values if v.quantity == "weight"} == pytest.approx(grams)
+
+
+@pytest.mark.parametrize(
+    ("plan", "said", "strength"),
+    [
+        ("100 g dried comfrey 1:5 in oil", "no in vodka 40 %", 40),
+        ("100 g dried calendula 1:5 in oil", "what about in brandy, 38 %", 38),
+        ("100 g dried sage 1:5 in vinegar", "no, use vodka instead, 45%", 45),
+        ("100 g dried mullein 1:5 in oil", "sorry with 60 % alcohol", 60),
+        ("100 g dried mullein 1:5 in oil", "no, with 60 % alcohol from 96", 60),
+    ],
+)
+def test_a_plant_that_stood_in_oil_stands_in_spirit(plan, said, strength):
+    session, reply = talk(plan, said)
+    assert reply.text.startswith(f"Pour 500 mL at {strength} % on 100 g")
+    assert not session.batch.frames & {"oil", "vinegar"}
+
+
+def test_what_was_pressed_is_held_against_no_pour():
+    assert talk("600 g fresh nettle 1:2", "i pressed out 1.3 l, is that right")[1].status == "asking"
+    assert talk("600 g fresh nettle 1:2 at 60", "i pressed out 1.3 l, is that right")[1].text.startswith("Yes: about 1306 mL pressed out.")
