@@ -81,6 +81,9 @@ def _of_the_finish(reading: Reading, batch: Batch) -> None:
 def _weighs_now(reading: Reading, batch: Batch) -> None:
     """ "Now 480 g", of a fresh plant weighed heavier before: it wilted; nothing was weighed wrong."""
     fresh = batch.facts.get("herb")
+    if "wilted" in reading.tags and batch.facts.keys() & {"ratio", "menstruum"} and any(s.quantity == "wilted" for s in reading.said):
+        reading.frames.discard("drying")  # "it was wilted, it weighs 160 g now", of a plant that is poured on: no rack
+        reading.let_go("whatif")
     if fresh is None or "wilted" in batch.facts or "fresh" not in batch.tags or not NOW.match(reading.heard) or reading.asked:
         return
     if [s.quantity for s in reading.said] == ["herb"] and not reading.loose and DRIEST * fresh.value < reading.said[0].value < fresh.value:

@@ -58,6 +58,7 @@ def _no_oil(reading: Reading, batch: Batch) -> None:
     if reading.frames & SOBER or any(s.quantity not in STRENGTHS for s in reading.said) or any(f.kind not in ("#", "%") for f in reading.loose):
         return
     reading.left |= sober
+    reading.frames.discard("dilution")  # "with 60 % from 96": the pour of this very plant
     reading.freed |= OF_SOBER
     reading.denied |= {"in_oil", "in_vinegar", "in_glycerine"} & batch.tags
     if len(reading.figures) == 1:

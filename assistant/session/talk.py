@@ -29,7 +29,7 @@ from assistant.session.from_shelf import from_shelf
 from assistant.session.generic_names import as_in_hand
 from assistant.session.glycerine_and_water import glycerine_and_water
 from assistant.session.going_back import asks_for_more, bears_figures, going_back, new_figures
-from assistant.session.in_its_state import dry_now, picked_is_fresh, state_said
+from assistant.session.in_its_state import dried_first, dry_now, picked_is_fresh, state_said
 from assistant.session.jar_turns import from_blend
 from assistant.session.let_down import let_down
 from assistant.session.lost_of_it import lost_of_it
@@ -55,6 +55,7 @@ from assistant.session.settled_on import settled_on
 from assistant.session.several import several
 from assistant.session.shifting import all_of_them
 from assistant.session.spirit_there import of_what_was_converted
+from assistant.session.state_asked import state_asked
 from assistant.session.still_wet import still_wet
 from assistant.session.strength_terms import in_other_terms
 from assistant.session.strengths_each import strengths_each
@@ -96,6 +97,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     state_said(reading, session.batch)
     picked_is_fresh(reading, session.batch)
     dry_now(reading, session.batch)
+    dried_first(reading, session.batch)
     portion(reading, session.batch)
     plan_alone(reading, session.batch)
     meant_again(reading, session.batch, session.wants)
@@ -107,7 +109,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     for act in reading.acts:
         if act.figures and act.name not in ("scale_n", "swap", "swap_back"):
             answers.used += [Used(text=reading.heard[act.start : act.end][:40], start=act.start, end=min(act.end, act.start + 40), quantity="reference")]
-    own = (how_soft, parted, from_shelf)  # sentences whole in themselves
+    own = (state_asked, how_soft, parted, from_shelf)  # sentences whole in themselves
     for reply in (*own, _teaching, going_back, _asking_about_the_talk, _changing_units, _explaining, _comparing, _lifting, _scaling, _beginning):
         said = reply(session, reading, answers)
         if said is not None:

@@ -288,3 +288,47 @@ def test_a_plant_that_stood_in_oil_stands_in_spirit(plan, said, strength):
 def test_what_was_pressed_is_held_against_no_pour():
     assert talk("600 g fresh nettle 1:2", "i pressed out 1.3 l, is that right")[1].status == "asking"
     assert talk("600 g fresh nettle 1:2 at 60", "i pressed out 1.3 l, is that right")[1].text.startswith("Yes: about 1306 mL pressed out.")
+
+
+@pytest.mark.parametrize("said", ["wilted down to 160", "it was wilted, it weighs 160 now", "it wilted overnight, 160 g now", "its wilted, 160 g"])
+def test_a_plant_that_wilted_has_two_weights(said):
+    session, reply = talk("200 g fresh lemon balm, 1:2 at 60", said)
+    assert reply.status == "asking"
+    assert "200 g before wilting, or 160 g after" in reply.text
+    assert value(session.say("after"), "menstruum") == pytest.approx(320)
+    assert session.batch.facts["water_content"].value == pytest.approx((1 - 200 * 0.185 / 160) * 100)
+
+
+@pytest.mark.parametrize("said", ["and how much dry would 5 kg give", "what would 5 kg dry to", "5 kg, how much dried is that"])
+def test_another_lot_dries_as_the_first_did(said):
+    assert value(talk("dried 2.2 kg of peppermint to 410 g, what was the water", said)[1], "dried") == pytest.approx(5000 * 410 / 2200)
+
+
+@pytest.mark.parametrize(("said", "herb"), [("i lose 15 % drying it first", 255), ("loses 78 % when dried, dry it first", 66)])
+def test_what_is_dried_first_goes_in_dried(said, herb):
+    _, reply = talk("300 g thyme 1:5 at 45 %", said)
+    assert value(reply, "menstruum") == pytest.approx(5 * herb)
+
+
+@pytest.mark.parametrize(
+    ("plan", "said", "told"),
+    [
+        ("200 g nettle 1:5, at 50 %", "are they dried?", "Nothing was said of that"),
+        ("200 g dried nettle 1:5", "are they dried", "Yes: the nettle is taken as dried."),
+        ("200 g dried nettle 1:5", "is it fresh or dried?", "The nettle is taken as dried."),
+        ("200 g fresh nettle 1:2", "wait, is that dried", "No: the nettle is taken as fresh."),
+    ],
+)
+def test_a_state_that_is_asked_for_is_not_told(plan, said, told):
+    session, reply = talk(plan, said)
+    assert reply.text.startswith(told)
+    assert session.batch.tags & {"fresh", "dried"} == session.firsts[0].tags & {"fresh", "dried"}
+
+
+def test_the_state_asked_back_is_answered():
+    assert talk("200 g nettle 1:5, at 50 %", "are they dried?", "yes dried")[1].status == "answered"
+
+
+def test_without_what_ran_short_the_whole_is_made_again():
+    _, reply = talk("tea of 3 parts peppermint, 2 parts nettle, 1 part ginger, 600 g in all", "i have only 50 g ginger", "skip the ginger")
+    assert {v.about: v.value for v in reply.values if v.quantity == "weight"} == pytest.approx({"peppermint": 360, "nettle": 240})
