@@ -69,6 +69,7 @@ def settle_jar(reading: Reading, batch: Batch, first: Batch | None) -> None:
         reading.asked.append(Asked("dried", 0, len(reading.heard)))  # "if I dry 3 kg at 4:1"
     if {"pressed", "menstruum"} <= given and {a.quantity for a in reading.asked} <= {"strength", "hydrometer"} and PERCENT.search(reading.heard):
         reading.asked[:] = [Asked("yield_share", 0, len(reading.heard))]  # "got 680 of the 900 poured, what percent"
+    _over_so_many_jars(reading, batch)
     _bottles_of_them(reading, batch)
     _as_many_bottles(reading, known, batch)
     _into_bottles(reading, given, batch)
@@ -94,20 +95,25 @@ def _how_much_fits(reading: Reading, batch: Batch) -> None:
     known = {*batch.facts, *(s.quantity for s in reading.said)}
     if len(volumes) != 1 or known & {"herb", "jars"} or not known & {"ratio"} or not FITS.search(reading.heard):
         return
-    if not A_VESSEL.search(reading.heard[volumes[0].end :]) or {a.quantity for a in reading.asked} - {"herb", "contents", "dried_equivalent"}:
+    ahead = VESSELS_OF.search(reading.heard[: volumes[0].start])
+    if not (ahead or A_VESSEL.search(reading.heard[volumes[0].end :])) or {a.quantity for a in reading.asked} - {"herb", "contents", "dried_equivalent"}:
         return
     take_as(reading, volumes[0], "jar_size")
+    for count in [f for f in reading.loose if ahead and f.kind in ("#", "n") and f.end <= ahead.start() + 1]:
+        take_as(reading, count, "jars")
     reading.asked[:] = [Asked("herb", 0, len(reading.heard))]
     if (reading.tags | batch.tags) & {"fresh", "dried"}:
         reading.tags.add("takes_room")
 
 
 FITS = looked_for(
-    r"\bhow (?:much|many g\w*)\b[^.;?]*"
+    r"\bhow (?:much|many (?:g\w*|kilos?|kg|lbs?|pounds|oz|ounces))\b[^.;?]*"
     r"\b(?:fits?|(?:can|could|will|do) (?:i|we) (?:get|fit|put|cram|stuff|pack)|(?:can|will|does) it (?:take|hold))\b",
     re.IGNORECASE,
 )
-A_VESSEL = looked_for(r"^\s*(?:\w+\s+)?(?:jars?|crocks?|demijohns?|carboys?|vessels?|kilners?|flasks?|fermenters?)\b", re.IGNORECASE)
+VESSEL = r"(?:jars?|crocks?|demijohns?|carboys?|vessels?|kilners?|flasks?|fermenters?)"
+A_VESSEL = looked_for(rf"^\s*(?:\w+\s+)?{VESSEL}\b", re.IGNORECASE)
+VESSELS_OF = looked_for(rf"\b{VESSEL}(?:\s+(?:of|holding|that hold|each|at|is|are|,))*\s*$", re.IGNORECASE)
 
 
 def _ends_at_what(reading: Reading, batch: Batch) -> None:
@@ -158,6 +164,14 @@ def as_many_as_they_hold(merged: Merged, before: Batch) -> None:
     if abs(was[out].value - was["bottles"].value * was["bottle_size"].value) <= 1e-6:
         merged.batch = merged.batch.with_facts({out: replace(was[out], value=facts["bottles"].value * facts["bottle_size"].value)})
         merged.new_keys.add(out)
+
+
+def _over_so_many_jars(reading: Reading, batch: Batch) -> None:
+    """ "Split it over 4 jars", of a plan in hand: what each of them gets."""
+    if [s.quantity for s in reading.said] != ["jars"] or reading.asked or reading.loose or "jar_size" in batch.facts or batch.frames:
+        return
+    if batch.facts.keys() & {"herb", "menstruum"} and batch.facts.keys() & {"ratio", "menstruum"}:
+        reading.asked += [Asked("in_each", 0, 0), Asked("herb_in_each", 0, 0)]
 
 
 def _bottles_of_them(reading: Reading, batch: Batch) -> None:

@@ -28,6 +28,8 @@ LEAST, MOST = 15.0, 96.0  # percent
 def meant_again(reading: Reading, batch: Batch | None, wants: Sequence[str]) -> None:
     """Give these sentences their meaning. Changes the reading."""
     _left_free(reading)
+    if batch is not None:
+        _as_wet(reading, batch)
     if batch is None or reading.ingredients or reading.liquids or reading.named:
         return
     if not wants or reading.asked:
@@ -36,6 +38,22 @@ def meant_again(reading: Reading, batch: Batch | None, wants: Sequence[str]) -> 
         _of_the_finish(reading, batch)
     if not set(wants) & {"herb", "wilted", "dried", "tare"}:
         _weighs_now(reading, batch)
+
+
+def _as_wet(reading: Reading, batch: Batch) -> None:
+    """ "The other one is 600 g burdock root at 70", behind a plant of which the water was told and nothing poured: its water, and no strength."""
+    if "water_content" not in batch.facts or batch.facts.keys() & POURED or {s.quantity for s in reading.said} != {"herb", "strength"} or reading.asked:
+        return
+    wet = next(s for s in reading.said if s.quantity == "strength")
+    if wet.said_unit.endswith("proof") or not WETTEST[0] <= wet.value <= WETTEST[1] or OF_SPIRIT.search(reading.heard) or "dried" in reading.tags:
+        return
+    take_as(reading, wet, "water_content")
+    reading.tags.add("fresh")
+
+
+POURED = frozenset({"ratio", "menstruum", "strength", "stock_strength", "finished_strength", "planned_menstruum"})
+WETTEST = (40.0, 95.0)  # percent of water in a plant
+OF_SPIRIT = looked_for(r"\b(?:spirit|vodka|brandy|alcohol|proof|pour\w*|tincture|menstruum|abv|rum|gin|everclear|into|cover\w*)\b", re.IGNORECASE)
 
 
 def _left_free(reading: Reading) -> None:

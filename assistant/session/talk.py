@@ -20,6 +20,7 @@ from assistant.session.bottling import several_sizes
 from assistant.session.by_kind import by_kind
 from assistant.session.by_the_label import by_the_label
 from assistant.session.checking import check, with_theirs
+from assistant.session.claimed_parts import claimed_parts
 from assistant.session.converting import converted
 from assistant.session.course_in_bottles import course_in_bottles
 from assistant.session.dose_converted import dose_converted
@@ -75,6 +76,7 @@ if TYPE_CHECKING:
 def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """A reply where the sentence is talk; None where it bears facts to be laid over the batch."""
     as_in_hand(reading, session.batch)
+    claimed_parts(reading, session.batch)
     glycerine_and_water(reading, session.batch)
     by_the_label(reading, session.batch)
     fresh_to_dry(reading, session.batch)
@@ -262,7 +264,7 @@ def _comparing(session: Session, reading: Reading, answers: Answers) -> Reply | 
         both = two_sided(session, reading, answers)
         if both is not None:
             return both
-    plans = comparing.two_plans(session, reading, answers)
+    plans = comparing.two_plans(session, reading, answers) or comparing.once_more(session, reading, answers)
     if plans is not None:
         return plans
     counted = all(f.value == 2 and f.kind == "#" for f in reading.loose)
@@ -272,9 +274,6 @@ def _comparing(session: Session, reading: Reading, answers: Answers) -> Reply | 
         return comparing.gap(session, answers)
     if bare and (comparing.asks_to_compare(reading) or reading.has("gap")) and session.draft is None and not reading.has("whatif"):
         return comparing.kept_plans(session, reading, answers)
-    more = comparing.once_more(session, reading, answers)
-    if more is not None:
-        return more
     return comparing.against_this(session, reading, answers)
 
 

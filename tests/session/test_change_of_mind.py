@@ -259,7 +259,7 @@ def test_so_much_plant_fits_a_vessel_with_its_room(said, herb):
 @pytest.mark.parametrize(
     ("recipe", "said", "grams"),
     [
-        ("tea of 3 parts peppermint, 2 parts nettle, 1 part ginger, 600 g in all", "two parts mint actually", {"peppermint": 240, "nettle": 240, "ginger": 120}),
+        ("tea of 3 parts peppermint, 2 parts nettle, 1 part ginger, 600 g", "two parts mint actually", {"peppermint": 240, "nettle": 240, "ginger": 120}),
         ("2 parts peppermint 1 part sage, 300 g tea", "make the mint 3 parts", {"peppermint": 225, "sage": 75}),
         ("2 parts chamomile 1 part spearmint, 300 g tea", "no, 2 parts mint", {"chamomile": 150, "spearmint": 150}),
     ],
@@ -332,3 +332,40 @@ def test_the_state_asked_back_is_answered():
 def test_without_what_ran_short_the_whole_is_made_again():
     _, reply = talk("tea of 3 parts peppermint, 2 parts nettle, 1 part ginger, 600 g in all", "i have only 50 g ginger", "skip the ginger")
     assert {v.about: v.value for v in reply.values if v.quantity == "weight"} == pytest.approx({"peppermint": 360, "nettle": 240})
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        ("521 ml spirit and 511 ml water, is that right", ("Yes: 521 mL of the stock.", "Yes: 511 mL of water.")),
+        ("i make that 480 ml vodka and 520 ml water, correct?", ("No: 521 mL of the stock, not 480 mL.", "No: 511 mL of water, not 520 mL.")),
+        ("260 ml spirit and 190 water is what i make it, right?", ("No: 521 mL of the stock, not 260 mL.", "No: 511 mL of water, not 190 mL.")),
+        ("i get 521 spirit and 479 water, is that right?", ("Yes: 521 mL of the stock.", "No: 511 mL of water, not 479 mL.")),
+    ],
+)
+def test_spirit_and_water_claimed_together_are_both_looked_at(said, told):
+    session, reply = talk("200 g yarrow dried 1:5 at 50, from 96", said)
+    assert all(line in reply.text for line in told)
+    assert session.batch.facts.keys() == {"herb", "ratio", "strength", "stock_strength"}
+
+
+@pytest.mark.parametrize(("said", "each"), [("split it over 4 jars", 325), ("share that between 4 jars", 325), ("over 5 jars", 260)])
+def test_a_plan_over_so_many_jars(said, each):
+    assert value(talk("650 g fresh nettle 1:2", said)[1], "in_each") == pytest.approx(each)
+    assert value(talk("650 g fresh nettle 1:2", said, "make it 2")[1], "in_each") == pytest.approx(650)
+
+
+@pytest.mark.parametrize("said", ["the other one is 600 g burdock root at 70", "and 600 g burdock root at 70 %", "then 600 g burdock, 70"])
+def test_a_percent_behind_a_water_content_is_water(said):
+    session, _ = talk("1 kg fresh dandelion root, 75 % water", "what's that dry", said)
+    assert value(session.say("and that dry?"), "dried") == pytest.approx(200)
+    assert "strength" not in session.batch.facts
+
+
+def test_which_is_stronger_of_two_ratios_goes_by_the_herb():
+    _, reply = talk("compare 200 g dried sage at 1:4 with 1:5", "which is stronger")
+    assert [v.value for v in reply.values if v.quantity == "herb_per_ml"][:2] == [0.25, 0.2]
+
+
+def test_several_vessels_of_one_size():
+    assert value(talk("two demijohns of 5 l, fresh nettle 1:2, how many kilos fit")[1], "herb") == pytest.approx(10000 / 3)
