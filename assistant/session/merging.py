@@ -84,6 +84,8 @@ WHOLES = frozenset({"bottle_size", "bottles", "blend", "batch", "times"})  # a n
 RIVALS = {
     "finished_strength": "strength", "strength": "finished_strength", "finished_glycerine": "glycerine", "glycerine": "finished_glycerine",
     "yield_share": "held_per_gram",
+    "rack_loss": "rack_lost",
+    "rack_lost": "rack_loss",
     "held_per_gram": "yield_share",
     "mark_up": "on_cost",
     "on_cost": "mark_up",

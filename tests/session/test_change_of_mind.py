@@ -369,3 +369,12 @@ def test_which_is_stronger_of_two_ratios_goes_by_the_herb():
 
 def test_several_vessels_of_one_size():
     assert value(talk("two demijohns of 5 l, fresh nettle 1:2, how many kilos fit")[1], "herb") == pytest.approx(10000 / 3)
+
+
+@pytest.mark.parametrize(
+    ("said", "racked"),
+    [(("lost 2 % filtering", "15 ml stuck in the filter"), 385), (("15 ml stuck in the filter", "no, i lose 2 % filtering"), 392)],
+)
+def test_one_loss_in_filtering_takes_the_place_of_the_other(said, racked):
+    _, reply = talk("200 g dried root 1:4 at 50, pressed in a ricer", *said)
+    assert value(reply, "racked") == pytest.approx(racked)
