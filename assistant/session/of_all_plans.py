@@ -27,6 +27,11 @@ BOTH = looked_for(
     re.IGNORECASE,
 )
 ALL = looked_for(r"\b(?:altogether|in total|in all|all told|all together|total)\b", re.IGNORECASE)
+ONLY_THAT = looked_for(
+    r"^\W*(?:(?:and|so|now|then|ok|what'?s|what|is|that|the|how much|for|of|them|both"
+    r"|altogether|all together|in total|in all|all told|total|together|again)\b\W*)+$",
+    re.IGNORECASE,
+)
 SUMMED = frozenset({"menstruum", "stock", "water", "herb", "pressed", "in_jar", "alcohol", "to_gather"})
 POUR_WORDS = looked_for(r"\b(?:menstruum|pour|spirit|vodka|liquid|alcohol|water|brandy|stock)\b", re.IGNORECASE)
 
@@ -40,6 +45,8 @@ def of_all_plans(session: Session, reading: Reading, answers: Answers) -> Reply 
     if not both and not (ALL.search(reading.heard) and len(session.batches) == 2):
         return None
     keys = [k for k in dict.fromkeys(a.quantity for a in reading.asked if not a.member) if k in SUMMED]
+    if not keys and ONLY_THAT.match(reading.heard):
+        keys = [base(k) for k in session.last_keys[:1] if base(k) in SUMMED]  # "and altogether now"
     if not keys and not POUR_WORDS.search(reading.heard):
         return None
     places = plans_named(reading, session) if len(reading.named) >= 2 else []

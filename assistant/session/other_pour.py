@@ -27,6 +27,7 @@ POURED_ON = frozenset({"herb", "ratio", "menstruum"})
 
 def other_pour(reading: Reading, batch: Batch | None) -> None:
     """Give what is poured in place of what was to be poured its quantity. Changes the reading."""
+    _enough_there(reading)
     if batch is None or batch.members or reading.ingredients or reading.liquids:
         return
     _no_oil(reading, batch)
@@ -70,6 +71,23 @@ def _is_of_a_spirit(figure: Said | Loose, heard: str) -> bool:
     """Whether a percent stands right beside the name of a spirit."""
     percent = figure.quantity in STRENGTHS if isinstance(figure, Said) else figure.kind in ("#", "%")
     return percent and bool(NAMED_AHEAD.search(heard[: figure.start]) or NAMED_BEHIND.match(heard[figure.end :]))
+
+
+CLAUSE_END = looked_for(r"[,;?]|\.(?=\s|$)")
+ENOUGH = looked_for(r"\b(?:enough|reach|suffice|do it|cover it|will do|stretch)\b", re.IGNORECASE)
+
+
+def _enough_there(reading: Reading) -> None:
+    """ "400 g fresh nettle 1:2 at 60 from 95, enough with 500 ml?": what is asked after is what there is of the spirit. Changes the reading."""
+    told = {s.quantity: s for s in reading.said if not s.member}
+    if not {"herb", "ratio", "menstruum", "stock_strength"} <= told.keys() or "spirit_in_hand" in told:
+        return
+    start = max(reading.heard.rfind(c, 0, told["menstruum"].start) for c in ",.;") + 1
+    if not ENOUGH.search(CLAUSE_END.split(reading.heard[start:])[0]):
+        return
+    volume, needed = told["menstruum"], told["herb"].value * told["ratio"].value
+    if abs(volume.value - needed) > 0.02 * needed:
+        take_as(reading, volume, "spirit_in_hand")
 
 
 def _what_it_will_do(reading: Reading, batch: Batch) -> None:

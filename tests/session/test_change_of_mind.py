@@ -378,3 +378,22 @@ def test_several_vessels_of_one_size():
 def test_one_loss_in_filtering_takes_the_place_of_the_other(said, racked):
     _, reply = talk("200 g dried root 1:4 at 50, pressed in a ricer", *said)
     assert value(reply, "racked") == pytest.approx(racked)
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "400 g fresh nettle 1:2 at 60 from 95, enough with 300 ml?",
+        "400 g fresh nettle 1:2 at 60 from 95, will 300 ml do it?",
+        "fresh nettle 400 g 1:2 at 60 from 95. does 300 ml reach",
+    ],
+)
+def test_what_is_asked_to_be_enough_is_what_there_is(said):
+    session, reply = talk(said)
+    assert session.batch.facts["spirit_in_hand"].value == 300
+    assert value(reply, "herb_served") == pytest.approx(300 * 95 / 60 / 2)
+
+
+def test_altogether_once_more():
+    _, reply = talk(*NETTLE_THEN_THYME, "how much menstruum for both", "make the thyme 200", "and altogether now")
+    assert value(reply, "menstruum") == pytest.approx(880)
