@@ -6,6 +6,9 @@ from assistant.listening.pieces import Piece
 from assistant.listening.statements import Reading, Reference
 
 TOGETHER = frozenset("together combined mixed blended joined halves".split())
+VERBS = {""} | frozenset(
+    "takes take needs need uses use wants is has gives give makes comes holds costs would will does do goes gets , ? ends finishes which".split()
+)
 ONE_VESSEL = frozenset("jug jar pot bowl pan go lot vessel crock bucket batch bottle demijohn kettle".split())
 
 
@@ -16,6 +19,9 @@ def set_references_aside(pieces: list[Piece], reading: Reading, taken: set[int])
         number = piece.item.said if piece.item is not None and piece.item.said is not None else piece.item.value if piece.item is not None else None
         if piece.code == "<#>" and i and pieces[i - 1].code in ("the", "that", "those") and (number in said or _is_both(pieces, i)):
             reading.references.append(Reference("reference", piece.start, piece.end, number))  # "… takes 600 g. Menstruum for the 600?"
+            taken.add(i)
+        elif piece.code == "<#>" and _of_the_two(pieces, i):
+            reading.references.append(Reference("reference", piece.start, piece.end, number))  # "which of the two takes more spirit"
             taken.add(i)
         elif piece.is_island and number is not None and (piece.code in ("<g>", "<mL>", "<oz>") or (piece.item is not None and piece.item.kind == "proof")):
             said.add(number)
@@ -35,6 +41,13 @@ def _is_both(pieces: list[Piece], at: int) -> bool:
     """ "The two together", "the two halves": both of them."""
     behind = [p.code for p in pieces[at + 1 : at + 2]]
     return pieces[at].text.lower() in ("two", "2") and bool(TOGETHER.intersection(behind))
+
+
+def _of_the_two(pieces: list[Piece], at: int) -> bool:
+    """ "Of the two", "of those two": plans or plants spoken of, where nothing that is counted stands behind."""
+    led = [p.code for p in pieces[max(at - 2, 0) : at]]
+    behind = pieces[at + 1].code if at + 1 < len(pieces) else ""
+    return pieces[at].text.lower() == "two" and len(led) == 2 and led[0] in ("of", "between", "for") and led[1] in ("the", "these", "those") and behind in VERBS
 
 
 def _is_one_vessel(pieces: list[Piece], at: int) -> bool:

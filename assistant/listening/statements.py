@@ -221,6 +221,7 @@ class Reading:
     denied: set[str] = field(default_factory=set)
     passing: set[str] = field(default_factory=set)
     frames: set[str] = field(default_factory=set)
+    left: set[str] = field(default_factory=set)
     notes: list[str] = field(default_factory=list)
     unread: list[str] = field(default_factory=list)
     clauses: list[tuple[int, int]] = field(default_factory=list)

@@ -22,6 +22,7 @@ SPENT = frozenset("used shelf unaccounted missing left".split())
 _MONTH, _DAY = f"(?:{'|'.join(sorted(MONTHS))})", r"\d{1,2}(?:st|nd|rd|th)?"
 DATE = looked_for(rf"\b(?:{_DAY}\s+(?:of\s+)?{_MONTH}|{_MONTH}\s+(?:the\s+)?{_DAY})\b", re.IGNORECASE)
 STARTS = frozenset("start started starting begin begun put_up".split())
+STARTED = frozenset("started begun jarred put_up".split())
 OF_DAYS = STARTS | frozenset("bottle bottled bottling bottles ready press pressed pressing strain jar settle settling clear macerate steep stands sits".split())
 WHEN = frozenset("when latest which what by".split())
 GROWING = frozenset("bed beds patch plot border cut cuts".split())
@@ -45,6 +46,8 @@ def hear_work(tokens: Sequence[str], reading: Reading) -> None:
         reading.frames.add("year")
     if "<time>" in words and "<day>" in words and words & WHEN and words & OF_DAYS and not words & NO_DATES and DATE.search(reading.heard):
         reading.frames.add("timeline")
+    if words & STARTED and not words & NO_DATES and DATE.search(reading.heard):
+        reading.frames.add("timeline")  # "started on the 3rd of march, when to press"
     if words & GROWING and not words & ON_RACKS:
         reading.frames.discard("racks")  # "600 g a square metre" off a bed is what grows there
     if words & BOUGHT and words & SPENT and tokens.count("<mL>") >= 2 and not words & NOT_IN_A_LEDGER:

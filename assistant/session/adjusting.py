@@ -14,7 +14,7 @@ from assistant.session.batch import Batch, Fact
 from assistant.session.essential_in_oil import essential_in_oil
 from assistant.session.figuring import work_out
 from assistant.session.glycerite_finish import finish_wanted
-from assistant.session.jar_turns import all_thrown_in
+from assistant.session.jar_turns import all_thrown_in, as_many_as_they_hold
 from assistant.session.merging import Merged
 from assistant.session.pointing import alias_of
 from assistant.session.proportions import multiplied
@@ -37,6 +37,27 @@ def _gathered_with_losses(merged: Merged) -> None:
         merged.batch = batch.having(wanted=("to_gather",))
 
 
+def _total_again(session: Session, merged: Merged) -> None:
+    """ "Skip the ginger", of a recipe that the ginger ran short in: nothing holds it down any more, and it makes what it was to make."""
+    batch, before = merged.batch, session.batch
+    gone = set(before.members) - set(batch.members) if before is not None else set()
+    if not any(base(k) in SHORT and about(k) in gone for k in (before.facts if before is not None else ())):
+        return
+    if batch.facts.keys() & TOTALS or any(base(k) in SHORT | {"weight", "volume"} for k in batch.facts):
+        return
+    for mark in reversed(session.journal.before):
+        held = mark.in_hand.facts if mark.in_hand is not None and mark.current == session.current else {}
+        total = next((k for k in TOTALS if k in held), "")
+        if total:
+            merged.batch = batch.with_facts({total: held[total]})
+            merged.new_keys.add(total)
+            return
+
+
+SHORT = frozenset({"have", "have_weight"})
+TOTALS = frozenset({"batch", "blend", "bottle_size"})
+
+
 def adjust(session: Session, reading: Reading, merged: Merged) -> None:
     """What acts in the sentence do to the facts: half the dose, no margin, all of it in, by the parts, in proportion."""
     by_ratio(merged, reading)
@@ -44,6 +65,8 @@ def adjust(session: Session, reading: Reading, merged: Merged) -> None:
     essential_in_oil(merged)
     finish_wanted(merged, session.batch or Batch())
     _gathered_with_losses(merged)
+    _total_again(session, merged)
+    as_many_as_they_hold(merged, session.batch or Batch())
     corrected(reading, merged, session.batch or Batch())
     scale = next((a for a in reading.acts if a.name in ("scale", "scale_n")), None)
     if scale is not None and len(reading.ingredients) >= 2:  # "40 g wax, 160 g oil: do it 3 1/2 times"

@@ -11,6 +11,7 @@ from assistant.quantities.vocabulary import VOCABULARY, about, base, bracket
 from assistant.reply import Question, Reply, Status, Step, Used, Value
 from assistant.session import answering, reaching
 from assistant.session.asides import asides
+from assistant.session.asked_unit import unit_asked
 from assistant.session.batch import Batch
 from assistant.session.caring import Care
 from assistant.session.figuring import Worked, work_out
@@ -21,7 +22,6 @@ from assistant.session.plain_words import in_plain_words
 from assistant.session.questions import ASKABLE, first_counted, question_for, unplaced_question
 from assistant.session.reconcile import ways
 from assistant.session.telling import told_keys
-from assistant.session.unit_alone import unit_asked
 from assistant.session.wording import number, shown
 from assistant.session.year_work import WORK
 from assistant.solving.missing import missing
@@ -229,7 +229,7 @@ class Answers:
 
     def _answered(self, worked: Worked, main: Sequence[str], rest: Sequence[str], reading: Reading, merged: Merged, care: Care, open_: Sequence[str]) -> Reply:
         unit = unit_asked(reading)
-        shelf = ways(worked)
+        shelf = ways(worked, merged.asked, reading.heard)
         head, shown_keys = answering.first_line(worked, main, unit, self.session.measures)
         rest = [k for k in rest if k not in shown_keys and not (shelf and k in SHELF_KEYS)]
         if shelf is not None and not shelf.reaches:

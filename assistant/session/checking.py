@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from assistant.dataclass import replace
-from assistant.listening.statements import Act, Loose, Reading, Said
+from assistant.listening.statements import Act, Asked, Loose, Reading, Reference, Said
 from assistant.patterns import looked_for
 from assistant.quantities.units import of_liquid
 from assistant.quantities.vocabulary import VOCABULARY, base
@@ -35,12 +35,8 @@ YES_OR_NO = looked_for(
 ASKS_HOW = looked_for(r"\b(?:how|what|which|where|why|when|enough|need|fit|keep|safe|too|if|instead|ok|okay|fine|cover)\b", re.IGNORECASE)
 BECAUSE = looked_for(r"\b(?:because|since|cos|cause|seeing as|being|that's|given)\b", re.IGNORECASE)
 Claim = Said | Loose
-
-
 UNIT_WORD = looked_for(r"\b(?:mls?|millilit\w+|grams?|g|percent)\b", re.IGNORECASE)  # names no figure by itself
 PRESSING = looked_for(r"\b(?:press\w*|squeez\w*|strain\w*|marc|wrung|back|yield\w*|hand|cloth)\b", re.IGNORECASE)
-
-# ── before the sentence is laid over the batch ───────────────────────────────────────────────────────────────────────────
 
 
 def check(session: Session, reading: Reading, answers: Answers) -> Reply | None:
@@ -88,6 +84,10 @@ def check(session: Session, reading: Reading, answers: Answers) -> Reply | None:
         said, is_new = [c for c in claims if isinstance(c, Said)], bool(merged.new_keys)
         unnamed = [(_key_of(replace(c, weak=True), aside, session, is_new, reading.heard.replace("?", "")), c.value) for c in said]
         pairs = [(key, value) for key, value in unnamed if key and worked.solution.figures[key].origin == "found"]
+    if "pressed" in wanted and PRESSING.search(reading.heard) and all(base(key) in ("menstruum", "stock", "water") for key, _ in pairs):
+        reading.said[:], reading.asked[:] = rest.said, [Asked("pressed", 0, len(reading.heard))]  # held against no pour: what is lacking for it is asked
+        reading.references += [Reference("claim", start, end) for start, end in spans]
+        return None
     if not pairs:
         return None
     answers.used += [Used(text=reading.heard[a:b][:40], start=a, end=min(b, a + 40), quantity=q) for a, b, q in merged.used]

@@ -48,6 +48,8 @@ LIKE_WITH_LIKE = (
 )
 FOR_EXAMPLE = "100 g dried 1:5 at 60 % against 100 g fresh 1:2 at 80 % water, poured at 60 %"
 STATE = looked_for(r"\b(?:fresh|dried|dry)\b", re.IGNORECASE)
+STRONGER = looked_for(r"\bwhich\b[^.?!]{0,24}\b(?:stronger|strongest|weaker|weakest)\b", re.IGNORECASE)
+POURED_AT = frozenset({"strength", "stock_strength"})
 POURED = frozenset({"herb", "menstruum", "strength", "stock_strength", "finished_strength"})
 FOR_EACH = 100.0  # grams of plant where none were named
 BOTH = frozenset({"both", "each", "either", "respectively"})
@@ -163,9 +165,14 @@ def kept_plans(session: Session, reading: Reading, answers: Answers) -> Reply | 
 
 def once_more(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """ "Same again in g per mL", right after a comparison: the same two plans by another figure."""
-    if session.pair is None or session.pair[0] != session.turn - 1 or not reading.asked or reading.said or reading.named:
+    if session.pair is None or session.pair[0] != session.turn - 1 or reading.said or reading.named or reading.loose:
         return None
-    plans = [work_out(b, wanted=tuple(a.key for a in reading.asked if not a.member)) for b in session.pair[1]]
+    keys = tuple(a.key for a in reading.asked if not a.member)
+    if not keys and STRONGER.search(reading.heard):  # with no spirit's strength told: by the herb in each mL
+        keys = ("finished_strength",) if all(b.facts.keys() & POURED_AT for b in session.pair[1]) else ("herb_per_ml",)
+    if not keys:
+        return None
+    plans = [work_out(b.having(wanted=keys), wanted=keys) for b in session.pair[1]]
     common = _common(plans)
     if not common or not all(k in p.solution.figures for k in common for p in plans):
         return None

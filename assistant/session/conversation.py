@@ -173,7 +173,7 @@ class Session:
         if (reading.frames | context) & WORK:
             from assistant.session.year_dates import place_dates
 
-            place_dates(reading, context, self._today(), self.batch.members if self.batch is not None else ())
+            place_dates(reading, context, self._today(), self.batch)
         tags = read_tags(text)
         reading.tags |= tags.tags
         reading.denied |= tags.denied

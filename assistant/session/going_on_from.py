@@ -98,7 +98,7 @@ STATE_ONLY = looked_for(
 def copied(session: Session, reading: Reading) -> Batch | None:
     """ "The same but dried", "the same with sage, 90 g": a new plan that keeps what was said of the one in hand."""
     batch = session.batch
-    if batch is None or session.draft is not None or batch.members or not (reading.has("same") or _only_the_state(reading, batch)):
+    if batch is None or session.draft is not None or batch.members or not (reading.has("same") or _too(reading) or _only_the_state(reading, batch)):
         return None
     names = [n.name for n in reading.named if not any(same_plant(n.name, own) for own in (batch.name, *batch.plants))]
     state = next((t for t in ("dried", "fresh") if t in reading.tags and t not in batch.tags), "")
@@ -113,6 +113,14 @@ def copied(session: Session, reading: Reading) -> Batch | None:
     if state:
         copy = copy.having(tags=(copy.tags - {"fresh", "dried"}) | {state})
     return copy
+
+
+TOO = looked_for(r"\b(?:too|as well|also|likewise|the same way|while i'?m at it)\b", re.IGNORECASE)
+
+
+def _too(reading: Reading) -> bool:
+    """ "Do the mugwort too, 90 g": another plant with its weight alone, done as the one in hand."""
+    return {s.quantity for s in reading.said} == {"herb"} and not reading.loose and len(reading.named) == 1 and TOO.search(reading.heard) is not None
 
 
 OF_THE_SHELF = frozenset(

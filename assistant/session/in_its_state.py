@@ -9,6 +9,7 @@ from assistant.listening.statements import Reading
 from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import base
 from assistant.session.batch import STATES
+from assistant.session.work import take_as
 
 if TYPE_CHECKING:
     from assistant.session.batch import Batch
@@ -22,7 +23,7 @@ DRY_NOW = looked_for(
 
 
 STATE_ALONE = looked_for(
-    r"^\W*(?P<led>(?:no|nope|not fresh|not dried|not dry|sorry|wait|oops|actually|hang on|i mean|i meant|i should say|it'?s|it"
+    r"^\W*(?P<led>(?:no|nope|yes|yeah|yep|yup|not fresh|not dried|not dry|sorry|wait|oops|actually|hang on|i mean|i meant|i should say|it'?s|it"
     r"|they'?re|they|that'?s|was|were|is|are|all|the)\b\W*)*"
     r"(?P<state>dried|dry|fresh)(?:\s+(?:herb|plant|leaf|root|flowers?|stuff|ones?|one|not fresh|not dried))?\W*$",
     re.IGNORECASE,
@@ -44,6 +45,25 @@ def state_said(reading: Reading, batch: Batch | None) -> None:
     reading.denied.add(other)
     if state == "dried" and batch.facts.keys() & POURED:
         reading.freed.add("water_content")
+
+
+DRIED_FIRST = looked_for(
+    r"\b(?:drying|dry|dries|dried)\b[^.;?]*\b(?:first|before|beforehand)\b|\b(?:first|before)\b[^.;?]*\b(?:drying|dry|dried)\b",
+    re.IGNORECASE,
+)
+
+
+def dried_first(reading: Reading, batch: Batch | None) -> None:
+    """ "I lose 15 % drying it first", of a plant that is poured on: what is left of it goes in, dried. Changes the reading."""
+    if batch is None or batch.members or not {"herb"} <= batch.facts.keys() or not batch.facts.keys() & POURED or reading.asked:
+        return
+    if [s.quantity for s in reading.said] != ["drying_loss"] or reading.loose or not DRIED_FIRST.search(reading.heard):
+        return
+    loss = reading.said[0]
+    take_as(reading, loss, "herb", batch.facts["herb"].value * (1 - loss.value / 100))
+    reading.freed.add("water_content")
+    reading.denied.add("fresh")
+    reading.in_state("dried")
 
 
 PICKED = looked_for(r"\b(?:pick(?:ed|d)|gathered|harvested|foraged)\s+(?:(?:in|home|just|only|about|around|some|me|another)\s+)*\d", re.IGNORECASE)

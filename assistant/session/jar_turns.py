@@ -6,13 +6,15 @@ import re
 from typing import TYPE_CHECKING
 
 from assistant.dataclass import replace
-from assistant.listening.statements import Asked, Reading, Reference, Said
+from assistant.listening.statements import Asked, Loose, Reading, Reference, Said
 from assistant.patterns import looked_for
 from assistant.session.as_planned import settle_plan
 from assistant.session.batch import Batch, Fact
+from assistant.session.work import take_as
 
 if TYPE_CHECKING:
     from assistant.session.conversation import Session
+    from assistant.session.merging import Merged
 
 PER_GRAM = looked_for(r"\bper (?:dry )?(?:g|gram|gramme)\s*[?.!]*\s*$", re.IGNORECASE)
 AS_PERCENT = looked_for(r"^\W*(?:and |so |or |what'?s that |that's )*(?:in|as)(?: a)? (?:percent\w*|%)\W*$", re.IGNORECASE)
@@ -43,6 +45,8 @@ def settle_jar(reading: Reading, batch: Batch, first: Batch | None) -> None:
             reading.said.append(Said("ratio", ratio, 0, 0))
             reading.freed.add("menstruum")
             reading.asked[:] = [a for a in reading.asked if a.quantity != "ratio"]
+    _ends_at_what(reading, batch)
+    _how_much_fits(reading, batch)
     given = {s.quantity for s in reading.said}
     if {"spirit_in_hand", "pressed", "herb"} <= given and not (given | batch.facts.keys()) & {"menstruum", "ratio", "strength"}:
         was = {"spirit_in_hand": "menstruum", "stock_strength": "strength"}  # "I have 2 L of 50 %, pressed it …, got 1.4 L back": it was poured
@@ -65,6 +69,8 @@ def settle_jar(reading: Reading, batch: Batch, first: Batch | None) -> None:
         reading.asked.append(Asked("dried", 0, len(reading.heard)))  # "if I dry 3 kg at 4:1"
     if {"pressed", "menstruum"} <= given and {a.quantity for a in reading.asked} <= {"strength", "hydrometer"} and PERCENT.search(reading.heard):
         reading.asked[:] = [Asked("yield_share", 0, len(reading.heard))]  # "got 680 of the 900 poured, what percent"
+    _over_so_many_jars(reading, batch)
+    _bottles_of_them(reading, batch)
     _as_many_bottles(reading, known, batch)
     _into_bottles(reading, given, batch)
     _all_there_is(reading, known)
@@ -83,6 +89,56 @@ def settle_jar(reading: Reading, batch: Batch, first: Batch | None) -> None:
             reading.references.append(Reference("reference", figure.start, figure.end, figure.value))
 
 
+def _how_much_fits(reading: Reading, batch: Batch) -> None:
+    """ "I've a 2 L demijohn, dried root 1:5, how much root fits": the plant that it takes, with the room the plant needs where its state is told."""
+    volumes = [s for s in reading.said if s.quantity in ("spirit_in_hand", "menstruum", "jar_size") and s.said_unit]
+    known = {*batch.facts, *(s.quantity for s in reading.said)}
+    if len(volumes) != 1 or known & {"herb", "jars"} or not known & {"ratio"} or not FITS.search(reading.heard):
+        return
+    ahead = VESSELS_OF.search(reading.heard[: volumes[0].start])
+    if not (ahead or A_VESSEL.search(reading.heard[volumes[0].end :])) or {a.quantity for a in reading.asked} - {"herb", "contents", "dried_equivalent"}:
+        return
+    take_as(reading, volumes[0], "jar_size")
+    for count in [f for f in reading.loose if ahead and f.kind in ("#", "n") and f.end <= ahead.start() + 1]:
+        take_as(reading, count, "jars")
+    reading.asked[:] = [Asked("herb", 0, len(reading.heard))]
+    if (reading.tags | batch.tags) & {"fresh", "dried"}:
+        reading.tags.add("takes_room")
+
+
+FITS = looked_for(
+    r"\bhow (?:much|many (?:g\w*|kilos?|kg|lbs?|pounds|oz|ounces))\b[^.;?]*"
+    r"\b(?:fits?|(?:can|could|will|do) (?:i|we) (?:get|fit|put|cram|stuff|pack)|(?:can|will|does) it (?:take|hold))\b",
+    re.IGNORECASE,
+)
+VESSEL = r"(?:jars?|crocks?|demijohns?|carboys?|vessels?|kilners?|flasks?|fermenters?)"
+A_VESSEL = looked_for(rf"^\s*(?:\w+\s+)?{VESSEL}\b", re.IGNORECASE)
+VESSELS_OF = looked_for(rf"\b{VESSEL}(?:\s+(?:of|holding|that hold|each|at|is|are|,))*\s*$", re.IGNORECASE)
+
+
+def _ends_at_what(reading: Reading, batch: Batch) -> None:
+    """ "What will the jar end at with 70 %": the end is asked for, and the figure is what is poured."""
+    poured = {"finished_strength"} if "stock_strength" in batch.facts else {"finished_strength", "stock_strength"}
+    ends: list[Said | Loose] = [s for s in reading.said if s.quantity in poured and not s.member]
+    ends += [f for f in reading.loose if f.kind in ("#", "%") and LEAST_POURED <= f.value <= 100]
+    if len(ends) != 1 or any(s.quantity == "strength" for s in reading.said) or not ENDS_AT_WHAT.search(reading.heard[: ends[0].start]):
+        return
+    if not {"herb", "ratio", "menstruum"} & {*batch.facts, *(s.quantity for s in reading.said)}:
+        return
+    take_as(reading, ends[0], "strength")
+    others = [a for a in reading.asked if a.quantity not in ("finished_strength", "strength", "stock_strength", "blend_strength")]
+    reading.asked[:] = [Asked("finished_strength", 0, len(reading.heard)), *others]
+    reading.let_go("right", "claim")
+
+
+LEAST_POURED = 15.0  # percent
+ENDS_AT_WHAT = looked_for(
+    r"\b(?:what|where|how strong)\b[^.;?]*\b(?:end|ends|finish(?:es)?|lands?|come|comes|settles?|be|get|gets)\b[^.;?]*"
+    r"\b(?:with|using|if (?:i|we) (?:use|pour|take|used|poured|took)|from|pouring|in)(?: (?:a|the|my|some|about))*\s*$",
+    re.IGNORECASE,
+)
+
+
 def _as_many_bottles(reading: Reading, known: set[str], batch: Batch) -> None:
     """ "24 bottles of 50 mL, dried 1:4: how much berry?": what is filled has to come out of the press, or out of the racking first."""
     given = {s.quantity: s for s in reading.said}
@@ -97,6 +153,38 @@ def _as_many_bottles(reading: Reading, known: set[str], batch: Batch) -> None:
         reading.references += [Reference(s.quantity, s.start, s.end, s.value) for s in (count, size)]
     elif "ratio" in known and asked & {"herb", "menstruum", "stock", "water"}:
         reading.said.append(Said("racked" if "rack_loss" in known else "pressed", count.value * size.value, 0, 0))
+
+
+def as_many_as_they_hold(merged: Merged, before: Batch) -> None:
+    """ "Make that 30 mL bottles", "no, 15", where what has to come out was told by its bottles: as much as those hold now. Changes the batch merged."""
+    facts, was = merged.batch.facts, before.facts
+    out = next((k for k in ("pressed", "racked") if k in was and k in facts and k not in merged.new_keys), "")
+    if not out or not merged.new_keys & {"bottles", "bottle_size"} or not {"bottles", "bottle_size"} <= facts.keys() & was.keys():
+        return
+    if abs(was[out].value - was["bottles"].value * was["bottle_size"].value) <= 1e-6:
+        merged.batch = merged.batch.with_facts({out: replace(was[out], value=facts["bottles"].value * facts["bottle_size"].value)})
+        merged.new_keys.add(out)
+
+
+def _over_so_many_jars(reading: Reading, batch: Batch) -> None:
+    """ "Split it over 4 jars", of a plan in hand: what each of them gets."""
+    if [s.quantity for s in reading.said] != ["jars"] or reading.asked or reading.loose or "jar_size" in batch.facts or batch.frames:
+        return
+    if batch.facts.keys() & {"herb", "menstruum"} and batch.facts.keys() & {"ratio", "menstruum"}:
+        reading.asked += [Asked("in_each", 0, 0), Asked("herb_in_each", 0, 0)]
+
+
+def _bottles_of_them(reading: Reading, batch: Batch) -> None:
+    """ "And 20 of them", of the bottles that are to be filled: so many of those, and no plants of a stand."""
+    if not {"bottles", "bottle_size"} <= batch.facts.keys() or len(reading.figures) != 1:
+        return
+    figure = reading.figures[0]
+    counted = figure.quantity in ("plants_taken", "stand_plants", "count_wanted") if isinstance(figure, Said) else figure.kind in ("#", "n")
+    if counted and OF_THEM.match(reading.heard[figure.end :]):
+        take_as(reading, figure, "bottles")
+
+
+OF_THEM = looked_for(r"^\s*(?:of (?:them|those|these)|bottles?|ones)\b\W*(?:of them|instead|then|please|actually|in all)?\W*$", re.IGNORECASE)
 
 
 def _into_bottles(reading: Reading, given: set[str], batch: Batch) -> None:

@@ -28,6 +28,8 @@ LEAST, MOST = 15.0, 96.0  # percent
 def meant_again(reading: Reading, batch: Batch | None, wants: Sequence[str]) -> None:
     """Give these sentences their meaning. Changes the reading."""
     _left_free(reading)
+    if batch is not None:
+        _as_wet(reading, batch)
     if batch is None or reading.ingredients or reading.liquids or reading.named:
         return
     if not wants or reading.asked:
@@ -36,6 +38,22 @@ def meant_again(reading: Reading, batch: Batch | None, wants: Sequence[str]) -> 
         _of_the_finish(reading, batch)
     if not set(wants) & {"herb", "wilted", "dried", "tare"}:
         _weighs_now(reading, batch)
+
+
+def _as_wet(reading: Reading, batch: Batch) -> None:
+    """ "The other one is 600 g burdock root at 70", behind a plant of which the water was told and nothing poured: its water, and no strength."""
+    if "water_content" not in batch.facts or batch.facts.keys() & POURED or {s.quantity for s in reading.said} != {"herb", "strength"} or reading.asked:
+        return
+    wet = next(s for s in reading.said if s.quantity == "strength")
+    if wet.said_unit.endswith("proof") or not WETTEST[0] <= wet.value <= WETTEST[1] or OF_SPIRIT.search(reading.heard) or "dried" in reading.tags:
+        return
+    take_as(reading, wet, "water_content")
+    reading.tags.add("fresh")
+
+
+POURED = frozenset({"ratio", "menstruum", "strength", "stock_strength", "finished_strength", "planned_menstruum"})
+WETTEST = (40.0, 95.0)  # percent of water in a plant
+OF_SPIRIT = looked_for(r"\b(?:spirit|vodka|brandy|alcohol|proof|pour\w*|tincture|menstruum|abv|rum|gin|everclear|into|cover\w*)\b", re.IGNORECASE)
 
 
 def _left_free(reading: Reading) -> None:
@@ -81,6 +99,9 @@ def _of_the_finish(reading: Reading, batch: Batch) -> None:
 def _weighs_now(reading: Reading, batch: Batch) -> None:
     """ "Now 480 g", of a fresh plant weighed heavier before: it wilted; nothing was weighed wrong."""
     fresh = batch.facts.get("herb")
+    if "wilted" in reading.tags and batch.facts.keys() & {"ratio", "menstruum"} and any(s.quantity == "wilted" for s in reading.said):
+        reading.frames.discard("drying")  # "it was wilted, it weighs 160 g now", of a plant that is poured on: no rack
+        reading.let_go("whatif")
     if fresh is None or "wilted" in batch.facts or "fresh" not in batch.tags or not NOW.match(reading.heard) or reading.asked:
         return
     if [s.quantity for s in reading.said] == ["herb"] and not reading.loose and DRIEST * fresh.value < reading.said[0].value < fresh.value:

@@ -86,6 +86,8 @@ WHOLES = frozenset({"bottle_size", "bottles", "blend", "batch", "times"})  # a n
 RIVALS = {
     "finished_strength": "strength", "strength": "finished_strength", "finished_glycerine": "glycerine", "glycerine": "finished_glycerine",
     "yield_share": "held_per_gram",
+    "rack_loss": "rack_lost",
+    "rack_lost": "rack_loss",
     "held_per_gram": "yield_share",
     "mark_up": "on_cost",
     "on_cost": "mark_up",
@@ -200,7 +202,7 @@ def begins_anew(reading: Reading, batch: Batch, _batches: Sequence[Batch]) -> bo
 def lay_over(batch: Batch, reading: Reading, turn: int, wants: Sequence[str]) -> Merged:
     """The batch with a sentence laid over it."""
     merged = Merged(batch)
-    frames = set(batch.frames) | reading.frames
+    frames = (set(batch.frames) - reading.left) | reading.frames
     if reading.frames & CHILD_RULES:
         frames -= CHILD_RULES - reading.frames  # "what does Clark make of it": one rule of thumb at a time
     of_drying = {a.quantity for a in reading.asked} & OF_DRYING or any(a.name == "set" and a.arguments[:1] == ("dried_water",) for a in reading.acts)

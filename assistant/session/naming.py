@@ -14,7 +14,8 @@ WORD = looked_for(r"[^\W\d_]+(?:-[^\W\d_]+)*")
 # What people call a figure beyond the vocabulary's own words.
 CALLED = {
     "herb": "weight herb plant grams scale scales material", "menstruum": "volume liquid pour menstruum ml millilitres", "ratio": "ratio proportion",
-    "strength": "strength percent percentage abv pour poured", "stock": "spirit stock alcohol", "stock_strength": "stock", "water": "water",
+    "strength": "strength percent percentage abv pour poured", "stock": "spirit stock alcohol vodka brandy rum everclear",
+    "stock_strength": "stock", "water": "water",
     "water_content": "water moisture wet", "finished_strength": "finish finishes finished final ends",
     "in_jar": "jar", "pressed": "pressed press pressing yield", "dried": "dry dried dries", "to_gather": "pick gather picked",
 }  # fmt: skip

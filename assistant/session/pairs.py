@@ -159,6 +159,8 @@ def not_on_the_scale(said: list[Said], loose: list[Loose], work: Work) -> None:
     heard, facts = work.reading.heard, work.batch.facts
     for s in [s for s in said if s.quantity == "wilted" and heard[s.start : s.end].strip().isdigit()]:
         herb = next((o.value for o in said if o.quantity == "herb"), facts["herb"].value if "herb" in facts else 0.0)
+        if "wilted" in work.reading.tags and s.value < herb:
+            continue  # "wilted down to 160"
         if not s.value < herb or (facts.keys() | {o.quantity for o in said}) & {"ratio", "menstruum", "materials", "bottles"}:
             said.remove(s)
             loose.append(Loose("#", s.value, "1", s.start, s.end, heard[s.start : s.end], s.words))

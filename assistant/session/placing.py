@@ -11,6 +11,7 @@ from assistant.listening.common import COMMON
 from assistant.listening.statements import Loose, Reading, Said
 from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, about, base
+from assistant.quantities.working_year import DATES
 from assistant.session.added_on import said_on_top
 from assistant.session.batch import Batch, Fact
 from assistant.session.checks import wrong_with
@@ -61,7 +62,7 @@ def place_weak(said: list[Said], batch: Batch, wants: Sequence[str]) -> None:
             continue
         if s.quantity in batch.facts and not (s.words & told):
             continue
-        like = [(key, fact) for key, fact in batch.facts.items() if VOCABULARY[base(key)].unit == unit]
+        like = [(key, fact) for key, fact in batch.facts.items() if VOCABULARY[base(key)].unit == unit and base(key) not in DATES]
         best = best_like(like, s.value, s.words, batch)
         if best is not None and (s.quantity not in batch.facts or best[1] >= 3.0):
             said[i] = renamed(s, base(best[0]), about(best[0]))
@@ -146,10 +147,13 @@ def place_loose(loose: list[Loose], said: list[Said], batch: Batch, reading: Rea
             if key not in given
             and not (figure.kind == "#" and figure.value > MOST_RATIO and base(key) in RATIOS)
             and (not unit or VOCABULARY[base(key)].unit == unit)
+            and base(key) not in DATES
             and not wrong_with(key, figure.value)
             and not _changes_nothing(fact, figure)
             and (not more or VOCABULARY[base(key)].unit in ("g", "mL"))
         ]
+        if figure.kind in BARE and ONLY.search(reading.heard[: figure.start]):
+            like = [(k, f) for k, f in like if f.value > figure.value] or like  # "only have 90" is less than what it was
         best = best_like(like, figure.value, figure.words, batch, _bare_number(figure), reading.measures)
         if best is not None and (best[1] > FARTHEST or (more and len(like) == 1)) and (figure.kind in UNIT_OF_KIND or figure.kind in BARE):
             said.append(as_said(figure, best[0], batch.facts.get(best[0]), reading.measures))
@@ -162,6 +166,7 @@ def place_loose(loose: list[Loose], said: list[Said], batch: Batch, reading: Rea
         merged.unplaced.append(figure)
 
 
+ONLY = looked_for(r"\b(?:only|just)(?:\s+(?:have|got|a|an|the|about|at|of|really))*\s*$", re.IGNORECASE)
 AGREED = looked_for(r"^\s*(?:ok|okay|right|yes|yeah|fine|well|good)[,.:]?\s*(?:then\s+)?(?:at\s+)?$", re.IGNORECASE)
 
 

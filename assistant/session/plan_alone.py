@@ -116,10 +116,21 @@ def _the_spirit_used_up(reading: Reading, batch: Batch) -> None:
         reading.asked[:] = [Asked("bottles" if "bottle_size" in told else "pressed", 0, len(reading.heard))]
 
 
+HOW_DRY = looked_for(
+    r"\b(?:how much|what|how many)\b[^.;?]*\b(?:dry|dried|dries)\b|\b(?:dry|dried|dries)\b[^.;?]*\b(?:how much|what|to)\W*$", re.IGNORECASE
+)
+
+
 def _more_of_the_sample(reading: Reading, batch: Batch) -> None:
-    """ "If I put 600 g of that in": as wet as the sample that was dried."""
+    """ "If I put 600 g of that in": as wet as the sample that was dried. "How much dry would 5 kg give": it dries as that did."""
     facts, told = batch.facts, {s.quantity for s in reading.said}
     herb, dried = facts.get("herb"), facts.get("dried")
+    of_another = told == {"herb"} and not reading.loose and not facts.keys() & {"ratio", "menstruum"} and HOW_DRY.search(reading.heard)
+    if herb is not None and dried is not None and of_another and {a.quantity for a in reading.asked} <= {"herb_left", "left_dried", "dried"}:
+        reading.asked[:] = [Asked("dried", 0, len(reading.heard))]
+        reading.said.append(Said("drying_ratio", herb.value / dried.value, 0, 0))
+        reading.freed |= {"dried", "dried_water", "water_content"}
+        return
     if herb is None or dried is None or "dried_water" not in facts or "herb" not in told or not told & {"ratio", "menstruum", "strength"}:
         return
     if told & {"dried", "water_content"} or "dried" in reading.tags or (reading.named and batch.name and reading.named[0].name != batch.name):

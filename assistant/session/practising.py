@@ -13,10 +13,10 @@ from assistant.quantities.spelt import SPELT
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.reply import Question, Reply, Step, Value
 from assistant.session import filing
+from assistant.session.asked_unit import unit_asked
 from assistant.session.cases import case_of, steps_of
 from assistant.session.repeating import refer
 from assistant.session.steps_told import reckoned
-from assistant.session.unit_alone import unit_asked
 from assistant.session.wording import in_unit
 from assistant.teaching import mistakes
 from assistant.teaching.practice import ALSO_CALLED, LEVELS, Hears, Missed, hint, set_problems, topic

@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Sequence
+
 from assistant.dataclass import dataclass
+from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY
 from assistant.reply import Value
 from assistant.session.figuring import Worked, work_out
 from assistant.session.wording import shown
+
+HOW_MUCH = looked_for(r"\bhow (?:much|many)\b|\b(?:most|biggest|largest)\b", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,8 +25,11 @@ class Ways:
     reaches: bool
 
 
-def ways(worked: Worked) -> Ways | None:
-    """The ways out of a batch that wants more spirit than there is; None where no shelf was spoken of or the batch is not yet settled."""
+def ways(worked: Worked, asked: Sequence[str] = (), heard: str = "") -> Ways | None:
+    """The ways out of a batch that wants more spirit than there is; None where no shelf was spoken of or the batch is not yet settled.
+
+    asked    what this sentence, `heard`, asks: the plant that the spirit serves is told ahead of all else where its amount was asked for
+    """
     need, have, strength = worked.value("stock"), worked.value("spirit_in_hand"), worked.value("stock_strength")
     if need is None or have is None or strength is None or "spirit_in_hand" not in worked.batch.facts:
         return None
@@ -30,7 +39,9 @@ def ways(worked: Worked) -> Ways | None:
         left = have - need
         head = f"Yes, it reaches: {shown('stock', need)} of your {spirit}, {shown('stock', left)} left."
         return Ways(head, (), (_value(worked, "stock", need), _named("left on the shelf", "rest", left, batch.title)), True)
-    head = f"The shelf does not reach: it takes {shown('stock', need)} and you have {spirit}."
+    served = worked.value("herb_served") if "herb_served" in asked and HOW_MUCH.search(heard) else None
+    head = "" if served is None else f"It serves {shown('herb', served)} of plant. "
+    head += f"The shelf does not reach: it takes {shown('stock', need)} and you have {spirit}."
     lines: list[str] = []
     values = [_value(worked, "stock", need)]
     _largest(worked, lines, values)

@@ -32,6 +32,12 @@ IT_AT = looked_for(
     r"(?:right |all )?(?:brought |cut |let |watered |thinned )?(?:down |back |up )?(?:at|to|down to|around|about)\s*(?:about |around |a )?$",
     re.IGNORECASE,
 )
+IT_ALONE = looked_for(r"\b(?:want|need|needs|like|make|get|needed|wanted)\s+(?:it|this|that)(?: to be)?\s*$", re.IGNORECASE)
+IS_AT = looked_for(
+    r"\b(?:is|it'?s|its|was|at|of|reads|got|have"
+    r"|came out|comes out|tincture|mine|stuff)(?:\s+(?:at|about|of|a|an|the|only|just|out|now|up))*\s*$",
+    re.IGNORECASE,
+)
 WANTED = looked_for(r"\b(?:want|need|make|wanted|needed|after|for|making)\b[\w\s']*$", re.IGNORECASE)
 DIGITS = looked_for(r"\d+(?:\.\d+)?")
 OF_A = looked_for(r"^\s*of (?:the |my |a |some )?$", re.IGNORECASE)
@@ -236,7 +242,10 @@ def _all_of_it_down(reading: Reading, batch: Batch) -> None:
     if of_the_stock and WANTED.search(reading.heard[: volume.start]) is None:
         reading.said[:] = [replace(s, quantity="stock", weak=False) if s is volume else s for s in reading.said]  # "a cup of 95, want 40 %"
         return
-    if WANTED.search(reading.heard[: volume.start]) or not BY_NAME.search(reading.heard[: target.start]) or not IT_AT.search(between):
+    ahead = stock is not None and IS_AT.search(reading.heard[: stock.start]) and stock.end <= volume.start  # "tincture is at 48, 380 mL, need it 30"
+    if WANTED.search(reading.heard[: volume.start]) or not (ahead or BY_NAME.search(reading.heard[: target.start])):
+        return
+    if not IT_AT.search(between) and not (ahead and IT_ALONE.search(between)):
         return
     reading.said[:] = [replace(s, quantity="stock", weak=False) if s is volume else s for s in reading.said]
     reading.frames |= {"dilution"}

@@ -12,13 +12,16 @@ from assistant.session import comparing, explaining, going_on_from, knowing, lif
 from assistant.session.alcohol_asked import alcohol_asked
 from assistant.session.alligation import by_parts
 from assistant.session.another_dose import times_meant
+from assistant.session.asked_unit import told_in_it
 from assistant.session.at_the_dispensary import at_the_dispensary
+from assistant.session.back_to_it import back_to_it
 from assistant.session.both_countries import both_countries
 from assistant.session.bottling import several_sizes
 from assistant.session.brought_up import brought_up
 from assistant.session.by_kind import by_kind
 from assistant.session.by_the_label import by_the_label
 from assistant.session.checking import check, with_theirs
+from assistant.session.claimed_parts import claimed_parts
 from assistant.session.converting import converted
 from assistant.session.course_in_bottles import course_in_bottles
 from assistant.session.dose_converted import dose_converted
@@ -27,16 +30,21 @@ from assistant.session.enough_there import enough_there
 from assistant.session.fortifying import another_spirit, kept_with_spirit, one_more_in
 from assistant.session.fresh_to_dry import dries_to, fresh_to_dry
 from assistant.session.from_shelf import from_shelf
+from assistant.session.generic_names import as_in_hand
 from assistant.session.glycerine_and_water import glycerine_and_water
 from assistant.session.going_back import asks_for_more, bears_figures, going_back, new_figures
 from assistant.session.herb_in_it import herb_in_it
 from assistant.session.hydrometer_told import hydrometer_told
-from assistant.session.in_its_state import dry_now, picked_is_fresh, state_said
+from assistant.session.in_its_state import dried_first, dry_now, picked_is_fresh, state_said
 from assistant.session.jar_turns import from_blend
 from assistant.session.let_down import let_down
+from assistant.session.lost_of_it import lost_of_it
 from assistant.session.meant_again import meant_again
 from assistant.session.melting_point import melting_point
+from assistant.session.of_all_plans import of_all_plans
 from assistant.session.of_that_one import of_that_one
+from assistant.session.other_country import other_country
+from assistant.session.other_pour import other_pour
 from assistant.session.over_harvest import surplus_dried
 from assistant.session.pairs import price_times
 from assistant.session.parting import parted
@@ -56,6 +64,7 @@ from assistant.session.several import several
 from assistant.session.shifting import all_of_them, back_in
 from assistant.session.so_many_of_that import so_many_of_that
 from assistant.session.spirit_there import of_what_was_converted
+from assistant.session.state_asked import state_asked
 from assistant.session.still_wet import still_wet
 from assistant.session.strength_terms import in_other_terms
 from assistant.session.strengths_each import strengths_each
@@ -64,7 +73,6 @@ from assistant.session.told_anew import told_anew
 from assistant.session.told_dry import told_dry
 from assistant.session.told_short import told_short
 from assistant.session.two_sided import dropped, than_a_press, two_portions, two_presses
-from assistant.session.unit_alone import unit_alone
 from assistant.session.watered import cut_by_parts, watered
 from assistant.session.weights_together import weights_together
 from assistant.session.which_weight import which_weight
@@ -77,13 +85,19 @@ if TYPE_CHECKING:
 
 def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """A reply where the sentence is talk; None where it bears facts to be laid over the batch."""
-    unit_alone(reading, session.batch, session.last is not None)
+    as_in_hand(reading, session.batch)
+    claimed_parts(reading, session.batch)
     glycerine_and_water(reading, session.batch)
     by_the_label(reading, session.batch)
     fresh_to_dry(reading, session.batch)
     dries_to(reading, session.batch)
     end_up_with(reading, session.batch)
     poured_several(reading)
+    told_in_it(session, reading)
+    other_country(reading, session.batch)
+    back_to_it(session, reading)
+    other_pour(reading, session.batch)
+    lost_of_it(reading, session.batch)
     told_short(reading, session.batch, session.wants)
     strengths_each(reading, session.batch)
     prices_each(reading, session.batch)
@@ -105,6 +119,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     state_said(reading, session.batch)
     picked_is_fresh(reading, session.batch)
     dry_now(reading, session.batch)
+    dried_first(reading, session.batch)
     portion(reading, session.batch)
     plan_alone(reading, session.batch)
     meant_again(reading, session.batch, session.wants)
@@ -116,7 +131,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     for act in reading.acts:
         if act.figures and act.name not in ("scale_n", "swap", "swap_back"):
             answers.used += [Used(text=reading.heard[act.start : act.end][:40], start=act.start, end=min(act.end, act.start + 40), quantity="reference")]
-    own = (how_soft, parted, from_shelf, herb_in_it, watered)  # sentences whole in themselves
+    own = (state_asked, how_soft, parted, from_shelf, herb_in_it, watered)  # sentences whole in themselves
     for reply in (*own, _teaching, going_back, _asking_about_the_talk, _changing_units, _explaining, _comparing, _lifting, _scaling, _beginning):
         said = reply(session, reading, answers)
         if said is not None:
@@ -266,11 +281,11 @@ def _explaining(session: Session, reading: Reading, answers: Answers) -> Reply |
 
 
 def _comparing(session: Session, reading: Reading, answers: Answers) -> Reply | None:
-    for two_sided in (enough_for, several_sizes, two_portions, two_presses, than_a_press, swapped, dropped, by_parts):
+    for two_sided in (of_all_plans, enough_for, several_sizes, two_portions, two_presses, than_a_press, swapped, dropped, by_parts):
         both = two_sided(session, reading, answers)
         if both is not None:
             return both
-    plans = comparing.two_plans(session, reading, answers)
+    plans = comparing.two_plans(session, reading, answers) or comparing.once_more(session, reading, answers)
     if plans is not None:
         return plans
     counted = all(f.value == 2 and f.kind == "#" for f in reading.loose)
@@ -280,9 +295,6 @@ def _comparing(session: Session, reading: Reading, answers: Answers) -> Reply | 
         return comparing.gap(session, answers)
     if bare and (comparing.asks_to_compare(reading) or reading.has("gap")) and session.draft is None and not reading.has("whatif"):
         return comparing.kept_plans(session, reading, answers)
-    more = comparing.once_more(session, reading, answers)
-    if more is not None:
-        return more
     return comparing.against_this(session, reading, answers)
 
 

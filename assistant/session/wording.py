@@ -213,6 +213,8 @@ def phrase_for(key: str, value: float, sure: str = "") -> str:
         return f"{caption} {text}"
     if name == "days_to_spare" and value < 0:
         return f"{shown(key, -value)} too late"
+    if name == "more_menstruum" and value < 0:
+        return f"{shown(key, -value)} less than planned"
     if name == "rest" and value < 0:
         return f"{shown(key, -value)} short"
     if name in ("batches_lack", "batches_lack_weight") and value <= 0:

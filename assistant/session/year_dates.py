@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
 from datetime import date
 
 from assistant.book.dates import MONTHS, said_date
 from assistant.dataclass import replace
-from assistant.faults import BenchError
-from assistant.listening.statements import Reading, Said
+from assistant.faults import BenchError, SentenceFault
+from assistant.listening.statements import Reading, Said, forget
 from assistant.patterns import looked_for
+from assistant.session.batch import Batch
 from assistant.session.year_work import sort_asked
 
 STARTED = looked_for(r"\b(?:start(?:ed|ing)?|begun|put up|set up|begin|went in|from|jarred)\b[^.;]{0,24}$", re.IGNORECASE)
@@ -29,21 +29,23 @@ MONTH = looked_for(rf"\b({'|'.join(_NAMES)})\b", re.IGNORECASE)
 OF_THE_ONLY_LOT = frozenset({"lot_has", "promised"})
 
 
-def place_dates(reading: Reading, frames: frozenset[str], today: date, members: Sequence[str] = ()) -> None:
+def place_dates(reading: Reading, frames: frozenset[str], today: date, batch: Batch | None = None) -> None:
     """What a sentence asks sorted to its work, and its days and months made figures of it. Changes the reading; does nothing in other work.
 
     frames    those of the batch in hand, which the sentence may go on about
-    members   its members: where there is one, a lot without a name is of that one
+    batch     the one in hand: where it has one member, a lot without a name is of that one; a day without its month is in that of its days
 
     A day that no calendar has is kept in `reading.fault`, to be told.
     """
     here = reading.frames | frames
     sort_asked(reading, here)
+    members = batch.members if batch is not None else ()
     if "orders" in here and len(members) == 1:
         reading.said[:] = [replace(s, member=members[0]) if s.quantity in OF_THE_ONLY_LOT and not s.member else s for s in reading.said]
     if here & {"timeline", "reserve"}:
         try:
             _days(reading, today)
+            _day_alone(reading, batch)
             _feast(reading, today)
         except BenchError as fault:
             reading.fault = fault
@@ -83,7 +85,32 @@ def _days(reading: Reading, today: date) -> None:
         name = "latest_start" if STARTED.search(before) else "press_by" if PRESSED.search(before) else "needed_by"
         if not re.fullmatch(r"\s*(?:today|yesterday)\s*", text[start:end], re.IGNORECASE) or name != "needed_by":
             reading.said.append(Said(name, float(day.toordinal()), start, end))
+        for figure in [f for f in reading.loose if start <= f.start < end]:
+            forget(figure, reading.said, reading.loose)  # the 3 of "march 3"
         at = end
+
+
+NTH = looked_for(r"\b(?:the\s+)?(\d{1,2})(?:st|nd|rd|th)\b(?!\s+(?:of\s+)?[a-z]*(?:day|week|month|bottle|jar))", re.IGNORECASE)
+OF_A_DAY = ("latest_start", "press_by", "needed_by")
+
+
+def _day_alone(reading: Reading, batch: Batch | None) -> None:
+    """ "And if I start on the 10th instead", behind the 3rd of March: in the same month. What followed from the other day is let go."""
+    held = [k for k in OF_A_DAY if batch is not None and k in batch.facts]
+    hit = NTH.search(reading.heard)
+    if batch is None or hit is None or len(held) != 1 or any(s.quantity in OF_A_DAY for s in reading.said):
+        return
+    before = date.fromordinal(round(batch.facts[held[0]].value))
+    try:
+        day = before.replace(day=int(hit.group(1)))
+    except ValueError:
+        raise SentenceFault(f"there is no day “{hit.group()}” in that month", where=hit.group(), try_this="a date like “12 June”") from None
+    for figure in [f for f in reading.figures if hit.start() <= f.start < hit.end()]:
+        forget(figure, reading.said, reading.loose)
+    ahead = reading.heard[: hit.start()]
+    name = "latest_start" if STARTED.search(ahead) else "press_by" if PRESSED.search(ahead) else held[0]
+    reading.said.append(Said(name, float(day.toordinal()), hit.start(), hit.end()))
+    reading.freed |= set(held) - {name}
 
 
 def _month(reading: Reading) -> None:
