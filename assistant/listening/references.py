@@ -31,10 +31,31 @@ def set_references_aside(pieces: list[Piece], reading: Reading, taken: set[int])
         if piece.code == "<#>" and number == 1 and [p.code for p in pieces[i + 1 : i + 3]] == ["to", "what"]:
             reading.references.append(Reference("reference", piece.start, piece.end, 1.0))  # "that's really 1 to what"
             taken.add(i)
+        if piece.code == "<#>" and i and number is not None and (_is_the_hour(pieces, i, number) or _is_a_year(pieces, i, number)):
+            reading.references.append(Reference("time", piece.start, piece.end, number))  # "before they come at four", "back in seventy-nine"
+            taken.add(i)
         if piece.code in ("<label>", "<time>", "<ref>"):
             what = {"<label>": "label", "<time>": "time", "<ref>": "reference"}[piece.code]
             reading.references.append(Reference(what, piece.start, piece.end, piece.item.value if piece.item else None))
             taken.add(i)
+
+
+HOURS = frozenset({"at", "by", "before", "till", "until", "since", "around"})
+YEARS = frozenset({"back", "way", "since", "winter", "summer", "spring", "autumn", "year", "born", "started", "learnt", "learned"})
+LATEST_HOUR, EARLIEST_YEAR = 12, 40
+
+
+def _is_the_hour(pieces: list[Piece], at: int, number: float) -> bool:
+    """An hour spelt out behind "at" or "by": no strength is told in such small words."""
+    piece, ahead = pieces[at], [p.code for p in pieces[at + 1 : at + 2]]
+    spelt = piece.text.isalpha() and 1 <= number <= LATEST_HOUR and pieces[at - 1].code in HOURS
+    return spelt and not (ahead and (ahead[0].startswith("<") or ahead[0] in ("percent", "%", "times", "parts", "to", "in")))
+
+
+def _is_a_year(pieces: list[Piece], at: int, number: float) -> bool:
+    """ "The hard way in seventy-nine": two figures of a year, spelt out."""
+    spelt = "-" in pieces[at].text and not any(c.isdigit() for c in pieces[at].text) and number >= EARLIEST_YEAR and pieces[at - 1].code == "in"
+    return spelt and not YEARS.isdisjoint(p.code for p in pieces[max(0, at - 5) : at])
 
 
 def _is_both(pieces: list[Piece], at: int) -> bool:

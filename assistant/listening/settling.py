@@ -162,6 +162,12 @@ def poured_at(reading: Reading) -> None:
             reading.tags.add("dried")
 
 
+RATHER_HONEY = looked_for(
+    r"\bhoney (?:rather|instead|and not|not)\b[^.;?]{0,20}\bsugar\b|\bhoney than sugar\b"
+    r"|\b(?:instead of|rather than|in place of|no) (?:the )?sugar\b",
+    re.IGNORECASE,
+)
+SELDOM = 0.1  # times a day: what comes once a fortnight or once a month is no dose beside one of every day
 ONE_TO = looked_for(r"^\s*(?:1|one)\s*(?::|/|to)", re.IGNORECASE)
 DRY_MATTER_OF = looked_for(r"^\W*(?:(?:what['’]?s?|is|the|and|so|how|much)\W+)*dry matter\W+(?:is |are )?(?:there )?(?:of|in)\W+(?:a\W+)?$", re.IGNORECASE)
 OTHER_VOLUMES = frozenset({"herb", "menstruum", "stock", "pressed", "bottles", "spirit_in_hand", "blend", "dose"})
@@ -246,6 +252,16 @@ def imply(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Read
         reading.asked = [a for a in reading.asked if a.quantity != "menstruum"]  # "what do I pour at to finish at 60": how strong, not how much
     asked = {a.quantity for a in reading.asked}
     _of_a_jar(reading, said)
+    if asked >= {"honey", "sugar"} and RATHER_HONEY.search(reading.heard):
+        reading.asked = [a for a in reading.asked if a.quantity != "sugar"]
+        asked = asked - {"sugar"}
+    if "decoction" in reading.frames and {"herb", "ratio"} <= said and "boiled_to" in asked and not said & {"boiled_from", "boiled_to", "menstruum"}:
+        reading.asked = [replace(a, quantity="menstruum") if a.quantity == "boiled_to" else a for a in reading.asked]  # "1:20, how much water goes in the pot"
+    often = [s for s in reading.said if s.quantity == "times_a_day"]
+    if len(often) > 1 and min(s.value for s in often) < SELDOM < max(s.value for s in often):  # "4 mL twice a day … the post goes once a month"
+        for s in [s for s in often if s.value < SELDOM]:
+            reading.said.remove(s)
+            reading.references.append(Reference("time", s.start, s.end, s.value))
     reading.asked = [a for a in reading.asked if a.quantity != "pressed" or not HAVE_TO.match(reading.heard[a.start :])]
     if "plant_water" in asked and {"finished_strength", "ratio"} <= said and not said & {"herb", "water_content"}:  # no weight told: how wet it was
         reading.asked = [Asked("water_content", a.start, a.end) for a in reading.asked if a.quantity == "plant_water"]

@@ -271,7 +271,7 @@ def _key_of(claim: Claim, worked: Worked, session: Session, is_new: bool, heard:
     asked = [k for k in worked.batch.wanted if k in figures]
     likely = [] if is_new else [k for k in session.last_keys if k in figures and figures[k].origin == "found"]
     told = answering.told(worked)
-    rest = [k for k, f in figures.items() if f.origin == "found"]
+    rest = [k for k, f in figures.items() if f.origin == "found" and k != "strength_by_weight"]  # nobody means that who does not name it
     if "?" in heard:
         rest += [k for k, f in figures.items() if f.origin in ("said", "measured")]  # "is it still 1:2?"
     by_name = [

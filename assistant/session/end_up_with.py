@@ -19,6 +19,7 @@ WHEN_PRESSED = looked_for(
     r"(?:it['’]?s )?(?:press\w*|strain\w*|squeez\w*|done|finished)",
     re.IGNORECASE,
 )
+GET_OUT = looked_for(r"\bto (?:get|have|press) (?:that|so|this|it)(?: much)? (?:out|pressed|back)\b|\bget (?:that|so) much out\b", re.IGNORECASE)
 NOT_OF_A_JAR = frozenset({"dilution", "maybe_dilution", "mix", "formula", "syrup", "tea", "salve", "oil", "decoction", "vinegar", "percolation", "written"})
 STATES = frozenset({"fresh", "dried"})
 
@@ -33,7 +34,7 @@ def end_up_with(reading: Reading, batch: Batch | None) -> None:
     if not (reading.named or reading.tags & STATES or (batch is not None and batch.tags & STATES)):
         return
     for figure in [s for s in reading.said if s.quantity in ("menstruum", "bottle_size", "in_jar")]:
-        if ENDS_WITH.search(reading.heard[: figure.start]) or WHEN_PRESSED.match(reading.heard[figure.end :]):
+        if GET_OUT.search(reading.heard) or ENDS_WITH.search(reading.heard[: figure.start]) or WHEN_PRESSED.match(reading.heard[figure.end :]):
             take_as(reading, figure, "pressed")
             reading.asked[:] = [a for a in reading.asked if a.quantity != "pressed"] or [Asked("herb", 0, len(reading.heard))]
             return

@@ -37,7 +37,9 @@ TOTAL = looked_for(
     r"|\baltogether\b|\bin total\b|\btotal\b|\bin all\b|\beverything\b|\btogether\b",
     re.IGNORECASE,
 )
-COMES_TO = looked_for(r"\b(?:comes?|adds?|amounts?|works? out|makes?|is|are|weighs?|heavy|how much|how many|what|weight|total|volume|grams)\b", re.IGNORECASE)
+COMES_TO = looked_for(
+    r"\b(?:comes?|adds?|amounts?|works? out|makes?|is|are|leaves?|weighs?|heavy|how much|how many|what|weight|total|volume|grams)\b", re.IGNORECASE
+)
 # Words that ask for something else than a change of measure.
 ELSEWHERE = looked_for(
     r"\b(?:melted|molten|strong|strength|percent|ratio|cost|price|why|bottles?|tins|jars|days?|last|lasts|if|instead|drops?|each|per|another|more|add|same)\b|%",
@@ -55,6 +57,7 @@ PAIRS = (
     ("alcohol", "alcohol_grams"),
     ("volume", "weight"),
 )
+SENTENCES = looked_for(r"(?<=[.?!])\s+")
 PER = looked_for(
     r"^\W*(?:and |so |then )?(?:what'?s |what is |how much )?(?:is )?(?:that )?(?:a|per|each|for each|to the|in each|every) "
     r"(gram|g|ml|dose|day|bottle|tin)s?\W*$",
@@ -116,7 +119,7 @@ def asked_otherwise(session: Session, reading: Reading) -> None:
         return
     if reading.said or reading.loose or reading.ingredients or reading.liquids or reading.references:
         return
-    if ELSEWHERE.search(reading.heard) or OF_THE_PLANT.search(reading.heard):
+    if ELSEWHERE.search(_its_sentence(reading.heard)) or OF_THE_PLANT.search(reading.heard):
         return
     if any(a.quantity not in SOME_WEIGHT | SOME_LIQUID | VAGUE for a in reading.asked):
         return  # "what weight of pure alcohol": something of its own
@@ -134,6 +137,11 @@ def asked_otherwise(session: Session, reading: Reading) -> None:
             kept = {"in_unit"} if "lit" in reading.heard.lower() else set()  # a litre is no change of what is told, only of how
             reading.acts[:] = [a for a in reading.acts if a.name not in {"in_unit", "whatif", "scale_n"} - kept]
             return
+
+
+def _its_sentence(heard: str) -> str:
+    """The sentence that asks for the whole; what is chatted behind it asks nothing."""
+    return next((part for part in SENTENCES.split(heard) if TOTAL.search(part) or WEIGHS.search(part) or MEASURES.search(part)), heard)
 
 
 def _per(session: Session, batch: Batch, reading: Reading, one: str) -> None:
@@ -174,3 +182,4 @@ def _meant(session: Session, batch: Batch, reading: Reading, unit: str, total: b
         return
     for pair in PAIRS[:-1]:
         yield pair[side], ""
+    yield from ((quantity, "") for quantity in WHOLE[unit])  # "and how many ml" behind a strength

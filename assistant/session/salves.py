@@ -200,6 +200,18 @@ def from_infused(merged: Merged, reading: Reading) -> None:
         merged.batch = batch.having(facts=facts, wanted=tuple(k for k in batch.wanted if k not in OF_THE_OIL))
 
 
+TINS_OF = looked_for(r"\b(?:tins|pots|tubs|jars|bottles)\s+of\s+(?:about\s+)?$", re.IGNORECASE)
+
+
+def tins_of_it(reading: Reading) -> None:
+    """ "24 tins of 30 mL of the plantain salve, 1 to 5 wax to oil": the size of a tin, and no part of the salve. Changes the reading."""
+    for line in list(reading.ingredients):
+        if len(line.figures) == 1 and line.figures[0][0] == "volume" and TINS_OF.search(reading.heard[: line.figures[0][2]]):
+            _, value, start, end = line.figures[0]
+            reading.ingredients.remove(line)
+            reading.said.append(Said("tin_size", value, start, end, said_unit="mL"))
+
+
 def _by_share(merged: Merged, reading: Reading) -> None:
     """ "20 % beeswax, 200 g in all": the rest is oil. Changes `merged.batch`."""
     batch = merged.batch

@@ -34,7 +34,7 @@ from assistant.session.generic_names import as_in_hand
 from assistant.session.glycerine_and_water import glycerine_and_water
 from assistant.session.going_back import asks_for_more, bears_figures, going_back, new_figures
 from assistant.session.herb_in_it import herb_in_it
-from assistant.session.hydrometer_told import hydrometer_told
+from assistant.session.hydrometer_told import gauged, hydrometer_told
 from assistant.session.in_its_state import dried_first, dry_now, picked_is_fresh, state_said
 from assistant.session.jar_turns import from_blend
 from assistant.session.let_down import let_down
@@ -55,25 +55,28 @@ from assistant.session.poured_mixed import poured_mixed
 from assistant.session.poured_several import poured_several
 from assistant.session.pressed_alike import pressed_alike
 from assistant.session.prices_each import prices_each
+from assistant.session.proof_checked import proof_checked
 from assistant.session.reaching import enough_for
 from assistant.session.repairing import repair
 from assistant.session.repeating import again, refer
-from assistant.session.salves import how_soft
+from assistant.session.salves import how_soft, tins_of_it
 from assistant.session.settled_on import settled_on
 from assistant.session.several import several
 from assistant.session.shifting import all_of_them, back_in
 from assistant.session.so_many_of_that import so_many_of_that
+from assistant.session.spirit_owned import spirit_owned
 from assistant.session.spirit_there import of_what_was_converted
 from assistant.session.state_asked import state_asked
 from assistant.session.still_wet import still_wet
 from assistant.session.strength_terms import in_other_terms
 from assistant.session.strengths_each import strengths_each
 from assistant.session.swapping import carried_by_the_other, swapped
+from assistant.session.told_already import told_already
 from assistant.session.told_anew import told_anew
 from assistant.session.told_dry import told_dry
 from assistant.session.told_short import told_short
 from assistant.session.two_sided import dropped, than_a_press, two_portions, two_presses
-from assistant.session.watered import cut_by_parts, watered
+from assistant.session.watered import cut_by_parts, two_poured_together, watered
 from assistant.session.weights_together import weights_together
 from assistant.session.which_weight import which_weight
 
@@ -87,6 +90,10 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     """A reply where the sentence is talk; None where it bears facts to be laid over the batch."""
     as_in_hand(reading, session.batch)
     claimed_parts(reading, session.batch)
+    told_already(reading, session.batch)
+    two_poured_together(reading)
+    spirit_owned(reading, session.batch)
+    tins_of_it(reading)
     glycerine_and_water(reading, session.batch)
     by_the_label(reading, session.batch)
     fresh_to_dry(reading, session.batch)
@@ -131,7 +138,7 @@ def handle(session: Session, reading: Reading, answers: Answers) -> Reply | None
     for act in reading.acts:
         if act.figures and act.name not in ("scale_n", "swap", "swap_back"):
             answers.used += [Used(text=reading.heard[act.start : act.end][:40], start=act.start, end=min(act.end, act.start + 40), quantity="reference")]
-    own = (state_asked, how_soft, parted, from_shelf, herb_in_it, watered)  # sentences whole in themselves
+    own = (state_asked, proof_checked, gauged, how_soft, parted, from_shelf, herb_in_it, watered)  # sentences whole in themselves
     for reply in (*own, _teaching, going_back, _asking_about_the_talk, _changing_units, _explaining, _comparing, _lifting, _scaling, _beginning):
         said = reply(session, reading, answers)
         if said is not None:

@@ -36,6 +36,7 @@ def settle_vinegar(said: list[Said], loose: list[Loose], work: Work) -> None:
     del loose
     if "vinegar" not in work.frames or work.members:
         return
+    _two_acidities(said, work)
     _stays_at(said, work)
     _which_vinegar(said, work)
     _as_much_as_keeps(said, work)
@@ -44,6 +45,22 @@ def settle_vinegar(said: list[Said], loose: list[Loose], work: Work) -> None:
         _jars(said, work)
     elif not work.reading.ingredients:
         _cut_down(said, work)
+
+
+def _two_acidities(said: list[Said], work: Work) -> None:
+    """ "How much of the 6 % must I pour so it stays at 5 %": the greater is the vinegar's, the lesser what the jar keeps; how much is asked anew."""
+    strong = sorted((s for s in said if s.quantity in ("stock_strength", "strength", "finished_strength")), key=lambda s: -s.value)
+    if len(strong) != 2 or strong[0].value == strong[1].value or strong[0].value > STRONGEST_ACID or any(s.quantity == "acidity" for s in said):
+        return
+    for s, quantity in zip(strong, ("acidity", "finished_acidity"), strict=True):
+        said[said.index(s)] = replace(s, quantity=quantity, weak=False)
+    reading = work.reading
+    if any(a.quantity in ("stock", "menstruum") for a in reading.asked):
+        reading.asked[:] = [replace(a, quantity="menstruum") if a.quantity in ("stock", "menstruum") else a for a in reading.asked]
+        reading.freed |= {"menstruum", "ratio"} - {s.quantity for s in said}
+
+
+STRONGEST_ACID = 30.0  # percent
 
 
 def _stays_at(said: list[Said], work: Work) -> None:

@@ -90,6 +90,43 @@ def cut_by_parts(reading: Reading) -> None:
     reading.asked[:] = [Asked("blend_strength", 0, 0)]  # of all of it, whatever the word beside the question
 
 
+SO_MUCH_OF = (
+    r"(?P<{v}>\d+(?:\.\d+)?)\s*(?P<{u}>mls?|l|lit(?:re|er)s?)?"
+    r"\s*(?:of (?:the |my )?|at |@ )(?P<{s}>\d+(?:\.\d+)?)\s*(?:%|percent)?\s*(?:spirit|vodka|brandy|alcohol|one)?"
+)
+TOGETHER = looked_for(
+    r"\b(?:tip(?:ped)?|pour(?:ed)?|mix(?:ed)?|stir(?:red)?|add(?:ed)?|chuck(?:ed)?|put|got|combined?|blend(?:ed)?)\b[^.;?\d]{0,16}"
+    + SO_MUCH_OF.format(v="one", u="unit_one", s="strong_one")
+    + r"\s*,?\s*(?:in(?:to)?|with|w|and|plus|onto?|to)(?:\s+(?:in|with|w|with the|the|my))*\s+"
+    + SO_MUCH_OF.format(v="two", u="unit_two", s="strong_two"),
+    re.IGNORECASE,
+)
+LITRE = 1000.0  # mL
+
+
+def two_poured_together(reading: Reading) -> None:
+    """ "Tipped 700 mL of 40 % in with 300 of 96": so much of each, and no strength to be reached. Changes the reading."""
+    hit = TOGETHER.search(reading.heard)
+    if hit is None or len(reading.liquids) == 2 or reading.named or reading.ingredients or any(not hit.start() <= f.start < hit.end() for f in reading.figures):
+        return
+    reading.said.clear()
+    reading.loose.clear()
+    reading.liquids[:] = [
+        Ingredient(
+            f"{float(hit[f'strong_{n}']):g} %",
+            (
+                ("volume", float(hit[n]) * (LITRE if (hit[f"unit_{n}"] or "").lower().startswith("l") else 1), *hit.span(n)),
+                ("strength_of", float(hit[f"strong_{n}"]), *hit.span(f"strong_{n}")),
+            ),
+            *hit.span(n),
+        )
+        for n in ("one", "two")
+    ]
+    reading.frames -= {"maybe_dilution", "dilution"}
+    reading.frames.add("mix")
+    reading.asked[:] = [Asked("blend_strength", 0, 0), Asked("blend", 0, 0)]
+
+
 def _is_volume(figure: Said | Loose) -> bool:
     if isinstance(figure, Said):
         return figure.quantity in ("menstruum", "blend", "pressed", "stock", "water", "bottle_size", "in_jar", "spirit_in_hand", "jar_size", "water_added")

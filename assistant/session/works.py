@@ -326,6 +326,14 @@ def _of_a_child(s: Said, given: set[str], work: Work) -> str:
     return "child_weight" if s.quantity in SOME_WEIGHT and CHILD_GRAMS[0] <= s.value <= CHILD_GRAMS[1] else ""
 
 
+def _of_a_cup(s: Said, given: set[str], work: Work) -> str:
+    """ "5 g?" where the tea by the cup and the bag were told: the one it is like."""
+    cup, bag = work.facts.get("per_cup"), work.facts.get("batch")
+    if "tea" not in work.frames or s.quantity not in SOME_WEIGHT or not s.weak or cup is None or bag is None or "per_cup" in given:
+        return ""
+    return "per_cup" if s.value > 0 and s.value / cup.value < bag.value / s.value else ""
+
+
 def _of_a_dose(s: Said, given: set[str], work: Work) -> str:
     known = given | work.batch.facts.keys()
     if "dose" not in work.frames or work.frames & CHILD_RULES:
@@ -384,6 +392,7 @@ RULES: tuple[Callable[[Said, set[str], Work], str], ...] = (
     _sour,
     _of_a_dose,
     _of_a_child,
+    _of_a_cup,
     _of_a_melt,
     _of_glycerine,
     _of_essential_oil,

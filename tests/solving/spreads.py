@@ -56,21 +56,21 @@ def base_values(instance):
     """Values for every slot for which the equation holds, the same at every run; None where none were met."""
     network = instance.network
     draw = random.Random(zlib.crc32(instance.relation.name.encode()))
-    target = next((s for s in instance.slots if (f := instance.towards(s)).form is not None and "inverse_" not in to_text(f.form)), None)
-    if target is None:
-        return None
-    for _ in range(TRIES):
-        values = [0.0] * len(network.keys)
-        for slot in instance.slots:
-            if slot != target:
-                values[slot] = _sensible(network.keys[slot], draw)
-        try:
-            values[target] = instance.towards(target).evaluate(values)
-        except NO_VALUE:
-            continue
-        low, high = bracket(network.keys[target])
-        if low < values[target] < high and abs(values[target]) > 1e-2:
-            return values
+    # what is left over is seldom above nothing: then a sum of the others is found in its place
+    targets = [s for s in instance.slots if (f := instance.towards(s)).form is not None and "inverse_" not in to_text(f.form)]
+    for target in targets:
+        for _ in range(TRIES):
+            values = [0.0] * len(network.keys)
+            for slot in instance.slots:
+                if slot != target:
+                    values[slot] = _sensible(network.keys[slot], draw)
+            try:
+                values[target] = instance.towards(target).evaluate(values)
+            except NO_VALUE:
+                continue
+            low, high = bracket(network.keys[target])
+            if low < values[target] < high and abs(values[target]) > 1e-2:
+                return values
     return None
 
 
