@@ -28,6 +28,9 @@ def set_references_aside(pieces: list[Piece], reading: Reading, taken: set[int])
         if piece.code == "<#>" and i and piece.text.lower() == "one" and pieces[i - 1].code in ("in", "into") and _is_one_vessel(pieces, i):
             reading.references.append(Reference("reference", piece.start, piece.end, 1.0))  # "all in one jug": together
             taken.add(i)
+        if piece.code == "<#>" and piece.text.lower() == "one" and pieces[i + 1 : i + 2] and pieces[i + 1].code == "of" and _is_of_them(pieces, i):
+            reading.references.append(Reference("reference", piece.start, piece.end, 1.0))  # "one of my mothers"
+            taken.add(i)
         if piece.code == "<#>" and number == 1 and [p.code for p in pieces[i + 1 : i + 3]] == ["to", "what"]:
             reading.references.append(Reference("reference", piece.start, piece.end, 1.0))  # "that's really 1 to what"
             taken.add(i)
@@ -38,6 +41,15 @@ def set_references_aside(pieces: list[Piece], reading: Reading, taken: set[int])
             what = {"<label>": "label", "<time>": "time", "<ref>": "reference"}[piece.code]
             reading.references.append(Reference(what, piece.start, piece.end, piece.item.value if piece.item else None))
             taken.add(i)
+
+
+OF_THEM = frozenset("my our her his their the these those them us you".split())
+
+
+def _is_of_them(pieces: list[Piece], at: int) -> bool:
+    """ "One of my mothers", "one of the girls": somebody, and no count of a thing; "one of those jars" counts."""
+    whose, what = (pieces[at + 2 : at + 3] or [None])[0], (pieces[at + 3 : at + 4] or [None])[0]
+    return whose is not None and whose.code in OF_THEM and (what is None or what.code.isalpha()) and (at == 0 or not pieces[at - 1].code.startswith("<"))
 
 
 HOURS = frozenset({"at", "by", "before", "till", "until", "since", "around"})

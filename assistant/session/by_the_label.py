@@ -11,6 +11,7 @@ from assistant.session.work import take_as
 
 VESSEL = r"(?:label|sticker|bottle|jug|drum|tub|canister|carton|jerrycan|container|demijohn)"
 SAYS = looked_for(rf"\b{VESSEL}\b\W*(?:it )?(?:says|said|reads|states|has|gives|shows)\W*(?:it['’]?s |it is |its |at |about |only |just )*$", re.IGNORECASE)
+IT_SAYS = looked_for(r"\b(?:it|that|this)\W+says\W+(?:it['’]?s |about |only )*$", re.IGNORECASE)
 ON_IT = looked_for(rf"^\s*(?:%|percent)?\s*(?:is |it says |says |written |printed )*(?:on|by|going by) (?:the |my |its |that )?{VESSEL}\b", re.IGNORECASE)
 LEAST, MOST = 3.0, 100.0  # percent
 STRENGTHS = frozenset({"strength", "stock_strength", "glycerine", "acidity"})
@@ -25,9 +26,12 @@ def by_the_label(reading: Reading, batch: Batch | None) -> None:
     percent = figure.quantity in STRENGTHS if isinstance(figure, Said) else figure.kind in ("#", "%")
     if not percent or not LEAST <= figure.value <= MOST:
         return
-    if not (SAYS.search(reading.heard[: figure.start]) or ON_IT.match(reading.heard[figure.end :])):
+    itself = IT_SAYS.search(reading.heard[: figure.start]) is not None  # "hold on, it says 95 %"
+    if not (itself or SAYS.search(reading.heard[: figure.start]) or ON_IT.match(reading.heard[figure.end :])):
         return
     quantity = _strength_of(figure, batch)
+    if itself and quantity != "stock_strength":
+        return
     if not quantity:
         return
     take_as(reading, figure, quantity)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from assistant.listening.statements import Reading, Reference, Said
+from assistant.listening.statements import Asked, Reading, Reference, Said
 from assistant.patterns import looked_for
 from assistant.quantities.units import units
 from assistant.session.batch import Batch
@@ -20,6 +20,10 @@ BARE = frozenset({"#", "n", "part", "share", "strength_of", "strength", "stock_s
 BY_UNIT = frozenset({"per", "herb_price", "spirit_price", "price_of"})
 PARTS = looked_for(r"^\s*(?:parts?|%|percent|ml|mls|g\b|drops?|days?)", re.IGNORECASE)
 OF_RECIPE = frozenset({"listed", "salve", "maybe_formula", "maybe_mix", "mix", "maybe_dilution", "dilution", "formula"})
+
+
+THE_LOT = looked_for(r"\b(?:whole lot|the lot|altogether|in all|all told|total|in herbs?|come to|comes to)\b", re.IGNORECASE)
+COSTS = frozenset({"materials", "batch_cost", "bottle_cost", "selling_price"})
 
 
 def prices_each(reading: Reading, batch: Batch | None) -> None:
@@ -53,6 +57,8 @@ def prices_each(reading: Reading, batch: Batch | None) -> None:
     reading.frames -= OF_RECIPE
     reading.frames.add("cost")
     reading.let_go("claim", "check")
+    if THE_LOT.search(reading.heard) and not any(a.quantity in COSTS for a in reading.asked):
+        reading.asked[:] = [Asked("materials", 0, 0)]
 
 
 def _is_told_of_all(of_unit: re.Match[str], beside: list[Figure], heard: str) -> bool:

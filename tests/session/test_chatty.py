@@ -95,3 +95,20 @@ def test_what_comes_once_a_month_is_no_dose():
 def test_what_is_to_go_into_jars(said, jars):
     _, reply = talk(said)
     assert value(reply, "jars") == jars
+
+
+def test_what_it_says_on_it_is_the_stock_and_not_the_pour():
+    _, reply = talk("600 g dried passionflower 1:5", "I want that menstruum at 50 %", "Hold on, it says 95 %.")
+    assert value(reply, "stock") == pytest.approx(3000 * 50 / 95)
+
+
+def test_somebody_coming_once_a_month_takes_no_dose_then():
+    session, reply = talk("5 mL three times a day from a 100 mL bottle", "she comes once a month. How much would I have to make up for a month?")
+    assert session.batch.facts["times_a_day"].value == 3
+    assert value(reply, "supply") == 450
+
+
+def test_one_of_my_mothers_is_no_figure():
+    _, reply = talk("One of my mothers won't have spirit, so a glycerite of dried chamomile, 200 g, 1:5 at 60 % glycerine.")
+    assert not reply.questions
+    assert value(reply, "glycerine_volume") == pytest.approx(600)
