@@ -48,8 +48,8 @@ OF_THEM = frozenset("my our her his their the these those them us you".split())
 
 def _is_of_them(pieces: list[Piece], at: int) -> bool:
     """ "One of my mothers", "one of the girls": somebody, and no count of a thing; "one of those jars" counts."""
-    whose, what = (pieces[at + 2 : at + 3] or [None])[0], (pieces[at + 3 : at + 4] or [None])[0]
-    return whose is not None and whose.code in OF_THEM and (what is None or what.code.isalpha()) and (at == 0 or not pieces[at - 1].code.startswith("<"))
+    behind = [p.code for p in pieces[at + 2 : at + 4]]
+    return behind[:1] != [] and behind[0] in OF_THEM and all(code.isalpha() for code in behind[1:]) and (at == 0 or not pieces[at - 1].code.startswith("<"))
 
 
 HOURS = frozenset({"at", "by", "before", "till", "until", "since", "around"})

@@ -35,6 +35,7 @@ YES_OR_NO = looked_for(
 ASKS_HOW = looked_for(r"\b(?:how|what|which|where|why|when|enough|need|fit|keep|safe|too|if|instead|ok|okay|fine|cover)\b", re.IGNORECASE)
 BECAUSE = looked_for(r"\b(?:because|since|cos|cause|seeing as|being|that's|given)\b", re.IGNORECASE)
 Claim = Said | Loose
+IS_IT_SO = looked_for(r"^\W*(?:(?:so|and|then)\W+)*(?:is|isn['’]?t|was) (?:it|that) (?:really |about |only )?\d", re.IGNORECASE)  # asked without its mark
 UNIT_WORD = looked_for(r"\b(?:mls?|millilit\w+|grams?|g|percent)\b", re.IGNORECASE)  # names no figure by itself
 PRESSING = looked_for(r"\b(?:press\w*|squeez\w*|strain\w*|marc|wrung|back|yield\w*|hand|cloth)\b", re.IGNORECASE)
 
@@ -121,7 +122,7 @@ def _as_liquid(claim: Claim, session: Session) -> Claim:
 
 def _said_to(claim: Claim, heard: str) -> float:
     """Half of the last digit of a claim in another unit than the bench's: "7.6 fl oz" is right for 224 mL."""
-    from assistant.teaching.mistakes import said_to
+    from assistant.teaching.mistakes import said_to  # opened only then
 
     return said_to(heard[claim.start : claim.end], claim.value)
 
@@ -162,9 +163,9 @@ def _claims(session: Session, reading: Reading) -> list[Claim]:
     reading.claims = []
     _out_of_the_lists(reading)
     figures: list[Claim] = sorted([*reading.said, *reading.loose], key=lambda f: f.start)
+    questioning = is_questioned(reading)
     if not figures or reading.has("correct_it"):
         return []
-    questioning = is_questioned(reading)
     if reading.has("check") and len(figures) > 1:
         made = [f for f in figures if OUTCOME.search(reading.heard[: f.start])]
         if made:
@@ -189,7 +190,7 @@ def _claims(session: Session, reading: Reading) -> list[Claim]:
         return (made or before)[-1:]
     if (
         session.batch is not None
-        and "?" in reading.heard
+        and ("?" in reading.heard or IS_IT_SO.search(reading.heard))
         and YES_OR_NO.search(reading.heard)
         and not ASKS_HOW.search(reading.heard)
         and not reading.has("whatif")
@@ -287,7 +288,6 @@ def _key_of(claim: Claim, worked: Worked, session: Session, is_new: bool, heard:
         if unit == "1":
             fitting = [k for k in fitting if base(k).endswith("ratio") or base(k).startswith("ratio")]
         from assistant.teaching.mistakes import is_right  # the catalogue of slips is opened only when a claim is checked
-
         exact = [k for k in fitting if is_right(k, claim.value, figures[k].value, _said_to(claim, heard))]
         if exact:
             return exact[0]

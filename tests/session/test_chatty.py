@@ -112,3 +112,10 @@ def test_one_of_my_mothers_is_no_figure():
     _, reply = talk("One of my mothers won't have spirit, so a glycerite of dried chamomile, 200 g, 1:5 at 60 % glycerine.")
     assert not reply.questions
     assert value(reply, "glycerine_volume") == pytest.approx(600)
+
+
+@pytest.mark.parametrize(("said", "head"), [("is it 224", "Yes: pour 224 mL"), ("so is it 300", "No: pour 224 mL, not 300 mL")])
+def test_a_question_without_its_mark_changes_nothing(said, head):
+    session, reply = talk("112 g fresh nettle, 1:2 at 60", said)
+    assert reply.text.startswith(head)
+    assert session.batch.facts["herb"].value == 112
