@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import re
-import tempfile
 from pathlib import Path
 
 from assistant.faults import FileFault
@@ -21,6 +20,8 @@ def write_new(place: Path, text: str, *, replace: bool = False, try_this: str = 
     fails     FileFault, where there is one already, or none can be made
     """
     try:
+        import tempfile  # only a page that is written needs it
+
         handle, name = tempfile.mkstemp(dir=place.parent, prefix=f".{place.name}.")
         try:
             with os.fdopen(handle, "w", encoding="utf-8", newline="") as file:

@@ -45,9 +45,9 @@ def read_batches_out(reading: Reading, context: frozenset[str]) -> None:
         return
     heard, figures = reading.heard, reading.figures
     amounts = [f for f in figures if _kind(f)]
-    each = [f for f in figures if _is_each(f, heard)]
-    if any(not _kind(f) and not _is_count(f) for f in figures):
+    if any(not _kind(f) and not _is_count(f) for f in figures) or (len(figures) > 2 and not going_on):
         return
+    each = [f for f in figures if _is_each(f, heard)]
     if len(figures) == 2 and HOW_MANY.search(heard):
         alike = len({_kind(f) for f in amounts}) == 1 and (len(amounts) == 2 or not going_on)  # "1.4 L, a batch takes 120": in the same unit
         if len(each) == 1 and alike:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import json
 import re
 from collections.abc import Mapping
@@ -80,6 +79,8 @@ def phrase_texts() -> list[tuple[str, str]]:
 
 def digest(texts: list[tuple[str, str]], units: Mapping[str, str]) -> str:
     """A fingerprint of the phrase files and of the quantities they speak of."""
+    import hashlib  # only where the texts are held against what was kept
+
     made = hashlib.blake2b(digest_size=16)
     for name, text in texts:
         made.update(name.encode() + b"\0" + text.encode() + b"\0")

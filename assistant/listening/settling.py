@@ -180,7 +180,7 @@ BOTTLES_BEHIND = looked_for(r"^\s*(?:of )?(?:\w+ )?bottles?\b", re.IGNORECASE)
 
 def _of_a_jar(reading: Reading, said: set[str]) -> None:
     """Figures that other words of the sentence make something else of. Changes the reading."""
-    asks_plant = any(a.quantity == "herb" for a in reading.asked) or HOW_MANY_OF.search(reading.heard) is not None
+    asks_plant = "bottle_size" in said and (any(a.quantity == "herb" for a in reading.asked) or HOW_MANY_OF.search(reading.heard) is not None)
     for i, s in enumerate(reading.said):
         text, before, behind = reading.heard[s.start : s.end], reading.heard[: s.start], reading.heard[s.end :]
         if s.quantity == "drying_ratio" and said & {"strength", "water_content", "stock_strength"} and "dried" not in said and ONE_TO.match(text):

@@ -40,7 +40,7 @@ def unit_asked(reading: Reading) -> str:
 def told_in_it(session: Session, reading: Reading) -> None:
     """ "And in pints", "how many cups is that" behind a volume that was told: no jars of that size, but the same once more. Changes the reading."""
     batch = session.batch
-    hit = ALONE.match(reading.heard)
+    hit = ALONE.match(reading.heard) if batch is not None and len(reading.figures) <= 1 else None
     if hit is None or batch is None or session.draft is not None or batch.facts.keys() & VESSELS or len(reading.figures) > 1 or reading.named:
         return
     unit = units().spellings.get(hit[1].lower())

@@ -19,12 +19,15 @@ MIXES = looked_for(r"\b(?:mix|mixing|of each|blend|both|make|makes)\b(?! (?:only
 SO_MUCH = looked_for(r"\bhow (?:much|many)\b|\bwhat(?:'s| is)? (?:needed|wanted)\b", re.IGNORECASE)
 VOLUMES = frozenset({"menstruum", "blend", "pressed", "stock", "in_jar", "spirit_in_hand", "racked"})
 STRENGTHS = frozenset({"strength", "stock_strength", "finished_strength", "blend_strength"})
+SO_MANY_TOLD = 4  # a volume and three strengths
 LEAST, MOST = 10.0, 97.0  # percent
 Placed = tuple[float, int, int]  # a figure with where it stands
 
 
 def brought_up(reading: Reading) -> None:
     """Make of it what is there and what is added, with the volume of that looked for. Changes the reading."""
+    if len(reading.numbers) < SO_MANY_TOLD:
+        return
     asks = ADDS.search(reading.heard) and SO_MUCH.search(reading.heard) and not MIXES.search(reading.heard)
     if not asks or reading.ingredients:
         return

@@ -41,7 +41,7 @@ LEAST, MOST = 1.0, 100.0  # percent
 def kept_with_spirit(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """ "How much 95 to put in the 600 so it keeps at 20 %": spirit added to a decoction, which counts as plain water."""
     told = {s.quantity for s in reading.said}
-    if not HOW_MUCH_SPIRIT.search(reading.heard) or told & {"herb", "ratio"} or reading.ingredients or "water" in {a.quantity for a in reading.asked}:
+    if told & {"herb", "ratio"} or reading.ingredients or not HOW_MUCH_SPIRIT.search(reading.heard) or "water" in {a.quantity for a in reading.asked}:
         return None
     batch = session.batch
     known = next((batch.facts[k].value for k in EXTRACTS if k in batch.facts), None) if batch is not None and not batch.members else None

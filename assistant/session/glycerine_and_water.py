@@ -34,6 +34,8 @@ MOST_PARTS = 12.0
 
 def glycerine_and_water(reading: Reading, batch: Batch | None) -> None:
     """Take the shares for the percent of glycerine that is poured. Changes the reading."""
+    if "glyc" not in reading.heard.lower():
+        return
     found = next(((hit, turned) for pattern, turned in ORDERS if (hit := pattern.search(reading.heard)) is not None), None)
     if found is None:
         return

@@ -26,7 +26,7 @@ LARGEST = 60.0  # mL: more is a bottle
 
 def herb_in_it(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """The grams in that much; None for the herb in each mL, for any other sentence, and where the batch in hand has that ratio and a dose to go by."""
-    if reading.ingredients or reading.liquids or not ASKS.search(reading.heard) or len(reading.figures) != 2:
+    if len(reading.figures) != 2 or reading.ingredients or reading.liquids or not ASKS.search(reading.heard):
         return None
     ratio = next((s for s in reading.said if s.quantity in RATIOS and s.value >= 1), None)
     pour = next((f for f in reading.figures if f is not ratio), None)

@@ -27,8 +27,8 @@ TWO_AT_HAND = looked_for(
 
 def two_at_hand(reading: Reading) -> None:
     """ "200 mL at 3:2 sage thyme but have just 90 sage and 90 thyme": the parts are told by the ratio, the numbers are what there is. Changes the reading."""
-    hit = TWO_AT_HAND.search(reading.heard)
     lines = reading.ingredients
+    hit = TWO_AT_HAND.search(reading.heard) if len(lines) == 2 else None
     if hit is None or len(lines) != 2 or any(len(i.figures) != 1 or i.figures[0][0] not in ("part", "volume") for i in lines):
         return
     if any(i.figures[0][2] < hit.end("two") for i in lines):

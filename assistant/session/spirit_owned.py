@@ -16,6 +16,7 @@ ALL_THERE_IS = looked_for(
 )
 STRENGTH_ALONE = looked_for(r"^\s*(?:%|percent|per cent)?\s*(?:$|[.,;?!-]|spirit|vodka|alcohol|in the|here|left)", re.IGNORECASE)
 MIXED = looked_for(r"\bhow much (?:of (?:that|it|this|the)|spirit)\b", re.IGNORECASE)
+OWNS = frozenset("got have ve ive own only just".split())
 LEAST, MOST = 30.0, 97.0  # percent
 STRENGTHS = frozenset({"strength", "stock_strength", "water_content"})
 
@@ -29,7 +30,7 @@ def spirit_owned(reading: Reading, batch: Batch | None) -> None:
         return
     for figure in reading.figures:
         strong = figure.quantity in STRENGTHS if isinstance(figure, Said) else figure.kind in ("#", "%")
-        if not strong or not LEAST <= figure.value <= MOST:
+        if not strong or not LEAST <= figure.value <= MOST or not OWNS.intersection(reading.heard.lower().replace("'", " ").replace("’", " ").split()):
             continue
         if not ALL_THERE_IS.search(reading.heard[: figure.start]) or not STRENGTH_ALONE.match(reading.heard[figure.end :]):
             continue

@@ -25,7 +25,8 @@ ASKS = looked_for(
 
 def state_asked(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """What the plant in hand is taken as, where a sentence asks just that."""
-    hit, batch = ASKS.match(reading.heard), session.batch
+    batch = session.batch
+    hit = ASKS.match(reading.heard) if batch is not None else None
     if hit is None or batch is None or session.draft is not None or batch.members or "herb" not in batch.facts or reading.said or reading.loose:
         return None
     plant = f"the {batch.name}" if batch.name else "the plant"

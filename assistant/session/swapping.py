@@ -45,10 +45,10 @@ NOMINAL = 100.0  # g
 def swapped(session: Session, reading: Reading, answers: Answers) -> Reply | None:
     """The dose of the one tincture that carries what a dose of the other does, fresh for dried or dried for fresh; None for every other sentence."""
     ratios = [s for s in reading.said if s.quantity == "ratio" and not s.member]
-    if len(ratios) > 2 or not _asks_to_swap(session, reading) or reading.ingredients or reading.liquids:
+    if len(ratios) > 2 or reading.ingredients or reading.liquids:
         return None
     dose = next((s for s in reading.said if s.quantity in ("dose", "daily", "menstruum", "bottle_size") and s.value <= MOST_DOSE), None)
-    if dose is None:
+    if dose is None or not _asks_to_swap(session, reading):
         return None
     told = {s.quantity: s for s in reading.said}
     own = _swapped_before(session.batch)

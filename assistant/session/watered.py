@@ -73,7 +73,7 @@ WEAKEST_SPIRIT, STRONGEST_SPIRIT = 15.0, 97.0  # percent
 
 def cut_by_parts(reading: Reading) -> None:
     """ "Dilute 95 1:1 with water, what %": so many parts of the spirit to so many of water. Changes the reading."""
-    cut = CUT_BY.search(reading.heard)
+    cut = CUT_BY.search(reading.heard) if WATER in reading.heard.lower() else None
     if cut is None or reading.named or any(not cut.start() <= f.start < cut.end() for f in reading.figures):
         return
     strong = float(cut["strong"])
@@ -102,11 +102,12 @@ TOGETHER = looked_for(
     re.IGNORECASE,
 )
 LITRE = 1000.0  # mL
+SO_MANY_TOLD = 4  # two volumes, two strengths
 
 
 def two_poured_together(reading: Reading) -> None:
     """ "Tipped 700 mL of 40 % in with 300 of 96": so much of each, and no strength to be reached. Changes the reading."""
-    hit = TOGETHER.search(reading.heard)
+    hit = TOGETHER.search(reading.heard) if len(reading.numbers) >= SO_MANY_TOLD else None
     if hit is None or len(reading.liquids) == 2 or reading.named or reading.ingredients or any(not hit.start() <= f.start < hit.end() for f in reading.figures):
         return
     reading.said.clear()

@@ -21,10 +21,12 @@ WEIGHTS = frozenset({"herb", "dried"})
 
 def weights_together(reading: Reading) -> None:
     """Lay them together. Changes the reading."""
-    if reading.ingredients or reading.liquids or APART.search(reading.heard) or len({n.name for n in reading.named if n.known}) > 1:
+    if reading.ingredients or reading.liquids or len({n.name for n in reading.named if n.known}) > 1:
         return
     weights: list[Said | Loose] = [f for f in reading.figures if (f.quantity in WEIGHTS if isinstance(f, Said) else f.kind == "g")]
-    if len(weights) < 2 or (any(s.quantity == "dried" for s in reading.said) and OF_A_STATE.search(reading.heard[weights[0].start : weights[-1].end])):
+    if len(weights) < 2 or APART.search(reading.heard):
+        return
+    if any(s.quantity == "dried" for s in reading.said) and OF_A_STATE.search(reading.heard[weights[0].start : weights[-1].end]):
         return
     if any(not _joined(reading, a, b) for a, b in itertools.pairwise(weights)):
         return
