@@ -71,6 +71,7 @@ NO_DRYING = frozenset(
     extract decoction infusion press pressed jar parts""".split()
 )
 ENDS = frozenset(".;?!,")
+FARTHEST = 240  # characters to either side: what is said farther off is not of this figure, and a long sentence costs no more for each
 
 
 def read_dry_rates(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Reading) -> None:
@@ -84,9 +85,10 @@ def read_dry_rates(pieces: list[Piece], tokens: list[str], taken: set[int], read
         item = pieces[i].item
         if i in taken or item is None or not item.value:
             continue
-        before, behind = reading.heard[: pieces[i].start], reading.heard[pieces[i].end :]
-        clause = _clause(before[::-1])[::-1] + " " + _clause(behind)
+        start, end = pieces[i].start, pieces[i].end
+        before, behind = reading.heard[max(0, start - FARTHEST) : start], reading.heard[end : end + FARTHEST]
         if token in ("<%>", "<share>"):
+            clause = _clause(before[::-1])[::-1] + " " + _clause(behind)
             percent = item.value * (100 if token == "<share>" else 1)
             if not 5 < percent < 98 or TRIMMED.search(clause):
                 continue

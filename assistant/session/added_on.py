@@ -54,6 +54,7 @@ def _of_what_is_short(s: Said, before: Mapping[str, Fact], heard: str) -> Said:
     return replace(s, quantity=base(short[0]), member=about(short[0]), weak=False)
 
 
+NEAR = 80  # characters: right beside the figure
 UNNAMED = frozenset({"batch", "herb", "blend", "menstruum", "pressed", "weight", "volume", "have", "have_weight"})
 
 
@@ -65,7 +66,7 @@ def on_top_of(key: str, start: int, heard: str, facts: Mapping[str, Fact]) -> fl
 
 def said_on_top(start: int, end: int, heard: str) -> bool:
     """Whether the figure at heard[start:end] is one more of something: "another 20", "20 more"."""
-    return ANOTHER.search(heard[:start]) is not None or MORE.match(heard[end:]) is not None
+    return ANOTHER.search(heard[max(0, start - NEAR) : start]) is not None or MORE.match(heard[end : end + NEAR]) is not None
 
 
 def _comes_on_top(s: Said, heard: str) -> bool:

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 BOILS = looked_for(
     r"\b(?:boil(?:s|ed|ing)?|simmer(?:s|ed|ing)?|reduc(?:e|es|ed|ing)|decoct(?:ed|ing|ion)?|evaporated|bubbled)\b|\bcook(?:s|ed|ing)?\b(?=.*\bdown\b)"
     r"|\bcooked\b(?=.*\b(?:in|with)\b.*\b(?:left|got|gave|juice)\b)"
-    r"|(?<=\d)[^.;]*\bdown to\b(?=[^.;]*\d)",
+    r"|\d[^.;]{0,80}\bdown to\b(?=[^.;]*\d)",  # so far at most: a long sentence costs no more at each of its figures
     re.IGNORECASE,
 )
 OTHERWISE = frozenset("mix formula salve oil glycerite vinegar percolation dilution maybe_dilution essential dose cost tea".split())

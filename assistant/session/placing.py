@@ -12,7 +12,7 @@ from assistant.listening.statements import Loose, Reading, Said
 from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, about, base
 from assistant.quantities.working_year import DATES
-from assistant.session.added_on import said_on_top
+from assistant.session.added_on import NEAR, said_on_top
 from assistant.session.batch import Batch, Fact
 from assistant.session.checks import wrong_with
 from assistant.session.naming import words_of
@@ -152,7 +152,7 @@ def place_loose(loose: list[Loose], said: list[Said], batch: Batch, reading: Rea
             and not _changes_nothing(fact, figure)
             and (not more or VOCABULARY[base(key)].unit in ("g", "mL"))
         ]
-        if figure.kind in BARE and ONLY.search(reading.heard[: figure.start]):
+        if figure.kind in BARE and ONLY.search(reading.heard[max(0, figure.start - NEAR) : figure.start]):
             like = [(k, f) for k, f in like if f.value > figure.value] or like  # "only have 90" is less than what it was
         best = best_like(like, figure.value, figure.words, batch, _bare_number(figure), reading.measures)
         if best is not None and (best[1] > FARTHEST or (more and len(like) == 1)) and (figure.kind in UNIT_OF_KIND or figure.kind in BARE):

@@ -140,6 +140,9 @@ def _more_of_the_sample(reading: Reading, batch: Batch) -> None:
     reading.freed |= {"dried", "dried_water"}
 
 
+FARTHEST = 160  # characters ahead of a figure that tell what it is
+
+
 def _the_strongest(reading: Reading) -> None:
     """ "My strongest is 95", "I have 96, how much of it and how much water": the spirit there is."""
     told = {s.quantity: s.value for s in reading.said}
@@ -150,7 +153,7 @@ def _the_strongest(reading: Reading) -> None:
     bare: list[Said | Loose] = [f for f in reading.loose if f.kind in ("#", "%")]
     bare += [s for s in reading.said if s.quantity == "pressed" and not s.said_unit and "ml" not in reading.heard[s.end : s.end + 4].lower()]
     for figure in [f for f in bare if least <= f.value <= MOST]:
-        before = FILLING.sub("", reading.heard[: figure.start])
+        before = FILLING.sub("", reading.heard[max(0, figure.start - FARTHEST) : figure.start])
         held = asked and least > LEAST and HAVE.search(before) is not None and not A_UNIT.match(reading.heard[figure.end :])
         if STRONGEST.search(before) or held:
             take_as(reading, figure, "stock_strength")
