@@ -260,8 +260,7 @@ def imply(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Read
     often = [s for s in reading.said if s.quantity == "times_a_day"]
     if len(often) > 1 and min(s.value for s in often) < SELDOM < max(s.value for s in often):  # "4 mL twice a day … the post goes once a month"
         for s in [s for s in often if s.value < SELDOM]:
-            reading.said.remove(s)
-            reading.references.append(Reference("time", s.start, s.end, s.value))
+            reading.only_points(s, "time")
     reading.asked = [a for a in reading.asked if a.quantity != "pressed" or not HAVE_TO.match(reading.heard[a.start :])]
     if "plant_water" in asked and {"finished_strength", "ratio"} <= said and not said & {"herb", "water_content"}:  # no weight told: how wet it was
         reading.asked = [Asked("water_content", a.start, a.end) for a in reading.asked if a.quantity == "plant_water"]
@@ -280,8 +279,7 @@ def imply(pieces: list[Piece], tokens: list[str], taken: set[int], reading: Read
         instead("bottle_cost", of=frozenset())
     if any(a.quantity == "bottle_cost" for a in reading.asked):  # "what's one bottle cost me": the one of the question fills none
         for one in [s for s in reading.said if s.quantity == "bottles" and s.value == 1 and reading.heard[s.start : s.end].lower() in ("one", "1", "a")]:
-            reading.said.remove(one)
-            reading.references.append(Reference("reference", one.start, one.end, one.value))
+            reading.only_points(one)
     if "rest" in asked and any(q == "rest" for i in reading.ingredients for q, *_ in i.figures):
         instead(of=frozenset({"rest", "spare", "herb_left"}))  # the rest of the bottle was given away, not asked for
     if bag & {"alcohol", "ethanol", "purealcohol"} and asked & {"alcohol_per_day", "alcohol_ml_per_day"}:

@@ -257,6 +257,11 @@ class Reading:
         """The sentence is nothing of this kind after all: no claim, no undoing."""
         self.acts[:] = [a for a in self.acts if a.name not in acts]
 
+    def only_points(self, figure: Said | Loose, what: str = "reference") -> None:
+        """The figure tells nothing new: it points at what was said already, or at a time. It is used, and is no quantity."""
+        forget(figure, self.said, self.loose)
+        self.references.append(Reference(what, figure.start, figure.end, figure.value))
+
     def in_state(self, state: str) -> None:
         """The plant spoken of is fresh, or it is dried: never both."""
         self.tags.discard("fresh" if state == "dried" else "dried")

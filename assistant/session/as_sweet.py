@@ -9,7 +9,7 @@ import re
 from typing import TYPE_CHECKING
 
 from assistant.dataclass import replace
-from assistant.listening.statements import Asked, Ingredient, Reading, Reference, Said
+from assistant.listening.statements import Asked, Ingredient, Reading, Said
 from assistant.patterns import looked_for
 from assistant.session.renumbering import size_said
 from assistant.session.sweets import SPIRITS, WATERY
@@ -91,8 +91,7 @@ def as_sweet(session: Session, reading: Reading) -> None:
     }
     reading.loose[:] = [f for f in reading.loose if not hit.start() <= f.start < hit.end()]
     for f in [f for f in reading.loose if f.kind == "#" and batch is not None and any(batch.facts[k].value == f.value for k in running & LIQUID)]:
-        reading.loose.remove(f)  # "into the 700": what is there
-        reading.references.append(Reference("reference", f.start, f.end, f.value))
+        reading.only_points(f)  # "into the 700": what is there
     reading.acts[:] = [a for a in reading.acts if a.name not in ("same", "scale_n", "scale_one", "scale", "set")]
     _ask(reading, sweet, by_volume)
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from assistant.listening.statements import Loose, Reading, Reference, Said
+from assistant.listening.statements import Loose, Reading, Said
 from assistant.patterns import looked_for
 from assistant.session.renumbering import size_said
 from assistant.session.sweets import WATERY
@@ -64,8 +64,7 @@ def boiled_down(session: Session, reading: Reading) -> None:
             _came_of_it(reading)
             there = {batch.facts[k].value for k in before}
             for f in [f for f in reading.loose if f.kind == "#" and f.value in there and THAT.search(reading.heard[: f.start])]:
-                reading.loose.remove(f)  # "sugar into that 800"
-                reading.references.append(Reference("reference", f.start, f.end, f.value))
+                reading.only_points(f)  # "sugar into that 800"
         return
     if any(s.quantity in STRENGTHS for s in reading.said):
         return

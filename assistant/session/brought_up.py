@@ -9,6 +9,7 @@ import re
 
 from assistant.listening.statements import Asked, Ingredient, Reading, Said
 from assistant.patterns import looked_for
+from assistant.session.watered import all_mixed
 
 ADDS = looked_for(
     r"\b(?:add(?:ed|ing)?|bring|lift|raise|fortify|strengthen|boost|top|push|chuck|up)\b"
@@ -39,16 +40,12 @@ def brought_up(reading: Reading) -> None:
         return
     (volume,) = volumes
     there, added = f"{weak[0]:g} %", f"{strong[0]:g} %"
-    reading.said[:] = [Said("blend_strength", *wanted)]
-    reading.loose.clear()
-    reading.let_go("top_up", "top_up_to", "claim", "aside", "right", "correct", "whatif")
-    reading.liquids[:] = [
-        Ingredient(there, (("volume", *volume), ("strength_of", *weak)), weak[1], weak[2]),
-        Ingredient(added, (("strength_of", *strong),), strong[1], strong[2]),
-    ]
+    one = Ingredient(there, (("volume", *volume), ("strength_of", *weak)), weak[1], weak[2])
+    other = Ingredient(added, (("strength_of", *strong),), strong[1], strong[2])
+    all_mixed(reading, (one, other))
+    reading.said.append(Said("blend_strength", *wanted))
     reading.asked[:] = [Asked("volume", 0, len(reading.heard), added)]
-    reading.frames -= {"maybe_dilution", "dilution"}
-    reading.frames.add("mix")
+    reading.let_go("top_up", "top_up_to", "claim", "aside", "right", "correct", "whatif")
 
 
 def _figures(reading: Reading) -> tuple[list[Placed], list[Placed]]:

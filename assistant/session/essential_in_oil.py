@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from assistant.listening.statements import Asked, Reading, Reference, Said, forget
+from assistant.listening.statements import Asked, Reading, Said
 from assistant.patterns import looked_for
 from assistant.session.batch import Batch
 from assistant.session.merging import Merged
@@ -61,8 +61,7 @@ def _thought_better_of(reading: Reading) -> None:
     shares = [f for f in reading.figures if (f.quantity in PERCENTS if isinstance(f, Said) else f.kind == "%")]
     if len(shares) == 2 and NO.search(reading.heard[: shares[1].start]):
         first = shares[0]
-        forget(first, reading.said, reading.loose)
-        reading.references.append(Reference("reference", first.start, first.end, first.value))
+        reading.only_points(first)
 
 
 def _with_its_salve(reading: Reading) -> None:

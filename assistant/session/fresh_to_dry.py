@@ -44,8 +44,7 @@ def dries_to(reading: Reading, batch: Batch | None) -> None:
     question = HOW_MUCH_DRY.search(reading.heard)
     if asked and asked <= {"herb", "to_gather"} and question is not None and not PICKING.search(reading.heard, question.start()):
         reading.asked[:] = [Asked("dried", 0, len(reading.heard))]
-        reading.tags.discard("dried")
-        reading.tags.add("fresh")
+        reading.in_state("fresh")
 
 
 def fresh_to_dry(reading: Reading, batch: Batch | None) -> None:
@@ -68,5 +67,4 @@ def fresh_to_dry(reading: Reading, batch: Batch | None) -> None:
             break
     if picks and any(s.quantity == "dried" for s in reading.said) and not any(a.quantity == "to_gather" for a in reading.asked):
         reading.asked[:] = [Asked("to_gather", 0, len(reading.heard))]
-    reading.tags.discard("dried")
-    reading.tags.add("fresh")
+    reading.in_state("fresh")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from assistant.listening.statements import Asked, Loose, Reading, Reference, Said
+from assistant.listening.statements import Asked, Loose, Reading, Said
 from assistant.patterns import looked_for
 from assistant.reply import Reply
 from assistant.session.batch import Batch
@@ -35,8 +35,7 @@ def hydrometer_told(reading: Reading) -> None:
     if len(warm) != 1 or len(read) != 1:
         return
     for figure in standard:  # "what's it at 20": as all true strengths are told
-        (reading.said if isinstance(figure, Said) else reading.loose).remove(figure)  # type: ignore[arg-type]
-        reading.references.append(Reference("reference", figure.start, figure.end, figure.value))
+        reading.only_points(figure)
     take_as(reading, warm[0], "celsius")
     take_as(reading, read[0], "hydrometer")
     reading.let_go("right", "claim")

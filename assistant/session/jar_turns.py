@@ -85,8 +85,7 @@ def settle_jar(reading: Reading, batch: Batch, first: Batch | None) -> None:
         reading.asked.append(Asked("pressed", 0, len(reading.heard)))  # "get 85 % back", of a jar in hand
     if reading.has("all_in"):
         for figure in [f for f in reading.loose if any(k in batch.facts and abs(batch.facts[k].value - f.value) < 1e-9 for k in POURED)]:
-            reading.loose.remove(figure)  # "shove it all in the 1200"
-            reading.references.append(Reference("reference", figure.start, figure.end, figure.value))
+            reading.only_points(figure)  # "shove it all in the 1200"
 
 
 def _how_much_fits(reading: Reading, batch: Batch) -> None:

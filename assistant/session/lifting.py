@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
 from assistant.dataclass import replace
@@ -9,7 +10,7 @@ from assistant.listening.statements import Act, Reading, Said
 from assistant.reply import Reply
 from assistant.session import answering
 from assistant.session.batch import Batch, Fact
-from assistant.session.figuring import work_out
+from assistant.session.figuring import Worked, work_out
 from assistant.session.merging import WATERY_MEMBERS
 from assistant.session.repeating import again, refer
 from assistant.session.wording import shown
@@ -37,25 +38,30 @@ def topped_up(session: Session, answers: Answers, act: Act) -> Reply | None:
         added, target = 0.0, act.figures[-1]
     else:
         added, target = act.figures[:2] if act.name == "top_up" else (act.figures[1], act.figures[0])
+    more = f"{added:g} %" if added else "water"
+    for have, now in pools(session, worked):
+        batch = with_more(worked.batch, (have, now), (more, added), {"blend_strength": target}, (f"volume[{more}]",), session.turn)
+        return again(answers, batch, session.current)
+    return None
+
+
+def pools(session: Session, worked: Worked) -> Iterator[tuple[float, float]]:
+    """What "it" may be when something is put to it: mL and percent, what was told last first."""
     recent = [POOL[k] for k in session.last_keys if k in POOL]
     for volume, strength in (*recent, *POOLS):
         have, now = worked.value(volume), worked.value(strength)
-        if have is None or now is None:
-            continue
-        more = f"{added:g} %" if added else "water"
-        there = THERE
-        facts = {
-            f"volume[{there}]": Fact(have, "said", session.turn),
-            f"strength_of[{there}]": Fact(now, "said", session.turn),
-            f"strength_of[{more}]": Fact(added, "said", session.turn),
-            "blend_strength": Fact(target, "said", session.turn),
-        }
-        batch = Batch(
-            name=worked.batch.name, plants=worked.batch.plants, frames=frozenset({"mix"}), tags=worked.batch.tags - {"fresh", "dried"}, members=(there, more),
-            wanted=(f"volume[{more}]",), spoken=worked.batch.spoken,
-        ).with_facts(facts)  # fmt: skip
-        return again(answers, batch, session.current)
-    return None
+        if have is not None and now is not None:
+            yield have, now
+
+
+def with_more(batch: Batch, there: tuple[float, float], more: tuple[str, float], told: Mapping[str, float], wanted: tuple[str, ...], turn: int) -> Batch:
+    """What is there (mL, percent) and a liquid put to it (name, percent) as a mix of two, with what is told of it and what is looked for."""
+    name, strength = more
+    facts = {f"volume[{THERE}]": there[0], f"strength_of[{THERE}]": there[1], f"strength_of[{name}]": strength, **told}
+    return Batch(
+        name=batch.name, plants=batch.plants, frames=frozenset({"mix"}), tags=batch.tags - {"fresh", "dried"}, members=(THERE, name), wanted=wanted,
+        spoken=batch.spoken,
+    ).with_facts({k: Fact(v, "said", turn) for k, v in facts.items()})  # fmt: skip
 
 
 def had_wanted(session: Session, reading: Reading, answers: Answers, target: float) -> Reply | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import re
 
-from assistant.listening.statements import Asked, Loose, Reading, Reference
+from assistant.listening.statements import Asked, Loose, Reading
 from assistant.patterns import looked_for
 from assistant.session.batch import Batch
 from assistant.session.work import CHILD_GRAMS, CHILD_RULES, DAYS_A_MONTH, SOME_WEIGHT, renamed, take_as
@@ -56,8 +56,7 @@ def _age_and_weight(reading: Reading) -> None:
         if not any(s.quantity == aged[0] for s in reading.said):
             take_as(reading, figure, *aged)
         else:  # "she's 3 and her brother 7": the second is no figure of the work either
-            reading.loose.remove(figure)
-            reading.references.append(Reference("reference", figure.start, figure.end, figure.value))
+            reading.only_points(figure)
 
 
 def _aged(figure: Loose) -> tuple[str, float] | None:

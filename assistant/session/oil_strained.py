@@ -9,7 +9,7 @@ import re
 from typing import TYPE_CHECKING
 
 from assistant.dataclass import replace
-from assistant.listening.statements import Loose, Reading, Reference, Said
+from assistant.listening.statements import Loose, Reading, Said
 from assistant.patterns import looked_for
 from assistant.session.renumbering import size_said
 from assistant.session.work import take_as
@@ -91,8 +91,7 @@ def _the_oil_of_it(reading: Reading) -> None:
     strained, one = pressed[0], reading.ingredients[line]
     reading.ingredients[line] = replace(one, figures=(*one.figures, ("volume", strained.value, strained.start, strained.end)))
     for s in [s for s in reading.said if s.quantity in OF_THE_JAR and not s.member]:
-        reading.said.remove(s)
-        reading.references.append(Reference("reference", s.start, s.end, s.value))
+        reading.only_points(s)
     reading.said.remove(strained)
     reading.frames.discard("oil")
     reading.asked[:] = [a for a in reading.asked if a.quantity != "menstruum"]

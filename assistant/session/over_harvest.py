@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 
 from assistant.dataclass import replace
-from assistant.listening.statements import Asked, Loose, Reading, Reference, Said
+from assistant.listening.statements import Asked, Loose, Reading, Said
 from assistant.patterns import looked_for
 from assistant.session.batch import Batch
 from assistant.session.work import Work, take_as
@@ -105,8 +105,7 @@ def surplus_dried(reading: Reading, batch: Batch | None) -> None:
         return
     surplus = came - known["planned_herb"]
     for figure in [f for f in reading.loose if f.kind in ("#", "g", "oz") and abs(f.value - surplus) <= NEAR * surplus]:
-        reading.loose.remove(figure)
-        reading.references.append(Reference("reference", figure.start, figure.end, figure.value))
+        reading.only_points(figure)
     reading.asked[:] = [Asked("left_dried" if dries else "herb_left", 0, len(reading.heard))]
     reading.let_go("whatif")
     if not dries:

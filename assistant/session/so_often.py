@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from assistant.listening.statements import Asked, Loose, Reading, Reference, Said
+from assistant.listening.settling import SELDOM
+from assistant.listening.statements import Asked, Loose, Reading, Said
 from assistant.patterns import looked_for
 from assistant.quantities.units import of_liquid, spoon_of
 from assistant.session.work import take_as
@@ -37,7 +38,6 @@ BY_TIMES = looked_for(r"\b(?P<n>\d{1,2}) ?[x×] ?(?P<size>\d{2,4}) ?(?:ml|mls)\b
 ASKED = frozenset({"days", "bottles_needed", "daily", "supply", "bottles", "doses", "menstruum"})
 
 
-SELDOM = 0.1  # times a day: once a fortnight, once a month
 COMES = looked_for(r"\b(?:come|comes|coming|visits?|post|sees?|calls?|market|delivers?|shop|drives?|here|in town|there)\b[^.;?]{0,24}$", re.IGNORECASE)
 
 
@@ -46,8 +46,7 @@ def _seldom(reading: Reading, batch: Batch | None) -> None:
     daily = batch is not None and "times_a_day" in batch.facts and batch.facts["times_a_day"].value > SELDOM
     for s in [s for s in reading.said if s.quantity == "times_a_day" and s.value < SELDOM]:
         if daily and COMES.search(reading.heard[: s.start]):
-            reading.said.remove(s)
-            reading.references.append(Reference("time", s.start, s.end, s.value))
+            reading.only_points(s, "time")
 
 
 def so_often(reading: Reading, batch: Batch | None) -> None:

@@ -28,9 +28,11 @@ def spirit_owned(reading: Reading, batch: Batch | None) -> None:
         s.quantity for s in reading.said if not s.weak
     }:
         return
+    if not OWNS.intersection(reading.heard.lower().replace("'", " ").replace("’", " ").split()):
+        return  # spares the dear pattern
     for figure in reading.figures:
         strong = figure.quantity in STRENGTHS if isinstance(figure, Said) else figure.kind in ("#", "%")
-        if not strong or not LEAST <= figure.value <= MOST or not OWNS.intersection(reading.heard.lower().replace("'", " ").replace("’", " ").split()):
+        if not strong or not LEAST <= figure.value <= MOST:
             continue
         if not ALL_THERE_IS.search(reading.heard[: figure.start]) or not STRENGTH_ALONE.match(reading.heard[figure.end :]):
             continue

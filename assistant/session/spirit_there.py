@@ -94,8 +94,7 @@ def _less_what_was_used(reading: Reading) -> None:
     for other in [s for s in reading.said if s.quantity == "stock_strength" and s is not strong[0]]:
         take_as(reading, other, "strength")
     take_as(reading, strong[0], "stock_strength")
-    reading.said.remove(used)
-    reading.references.append(Reference("stock", used.start, used.end, used.value))
+    reading.only_points(used, "stock")
     take_as(reading, whole, "stock", whole.value - used.value)
     reading.asked[:] = [a for a in reading.asked if a.quantity not in ("stock", "menstruum")] or [Asked("menstruum", 0, len(reading.heard))]
     reading.frames |= {"dilution"}

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from assistant.dataclass import replace
-from assistant.listening.statements import Asked, Ingredient, Loose, Reading, Reference, Said, forget
+from assistant.listening.statements import Asked, Ingredient, Loose, Reading, Said
 from assistant.patterns import looked_for
 from assistant.session.batch import Batch
 from assistant.session.spirit_there import settle_spirit_there
@@ -77,8 +77,7 @@ def _is_bare(figure: Said | Loose) -> bool:
 
 
 def _refer(reading: Reading, figure: Said | Loose) -> None:
-    forget(figure, reading.said, reading.loose)
-    reading.references.append(Reference("reference", figure.start, figure.end, figure.value))
+    reading.only_points(figure)
 
 
 def _the_count_again(reading: Reading, batch: Batch) -> None:

@@ -96,8 +96,7 @@ def swapped(session: Session, reading: Reading, answers: Answers) -> Reply | Non
         if other is not dose:
             clean.references.append(Reference(other.quantity if id(other) in used else "reference", other.start, other.end, other.value))
     for figure in [f for f in clean.loose if f.kind == "%"]:  # the dried one's strength: nothing hangs on it
-        clean.loose.remove(figure)
-        clean.references.append(Reference("reference", figure.start, figure.end, figure.value))
+        clean.only_points(figure)
     name = session.batch.name if session.batch is not None and len(ratios) < 2 else ""
     ratio = own.facts["ratio"] if dried is None and own is not None else Fact(dried.value if dried is not None else 0.0, "said", session.turn)
     onto = Batch(name=name, frames=frozenset({"dose"})).having(

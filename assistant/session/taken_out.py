@@ -7,7 +7,7 @@ from collections.abc import Iterable, MutableSequence, Sequence
 from itertools import pairwise
 
 from assistant.listening.ingredients import called
-from assistant.listening.statements import Loose, Named, Reading, Reference, Said, forget
+from assistant.listening.statements import Loose, Named, Reading, Reference, Said
 from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import VOCABULARY, about, base, key_for
 from assistant.session.batch import Fact
@@ -140,8 +140,7 @@ def _by_its_strength(reading: Reading, facts: dict[str, Fact], members: MutableS
         owners = [m for m in members if (k := key_for("strength_of", m)) in facts and abs(facts[k].value - figure.value) < 1e-9]
         if len(owners) != 1 or len(members) < 3 or not DROP.search(before):
             continue
-        forget(figure, reading.said, reading.loose)
-        reading.references.append(Reference("reference", figure.start, figure.end, figure.value))
+        reading.only_points(figure)
         _gone(owners[0], facts, members, new)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from assistant.listening.statements import Loose, Reading, Reference, Said
+from assistant.listening.statements import Reading, Reference, Said
 from assistant.patterns import looked_for
 from assistant.quantities.vocabulary import about, base
 from assistant.session.batch import Batch
@@ -26,7 +26,7 @@ def told_already(reading: Reading, batch: Batch | None) -> None:
     known = [f for f in claimed if any(f.value == fact.value for fact in batch.facts.values())]
     if known and len(figures) > len(known) and not reading.has("check"):
         for figure in known:
-            _point(reading, figure)
+            reading.only_points(figure)
         reading.let_go("claim")
 
 
@@ -44,8 +44,3 @@ def _another_for_it(reading: Reading, batch: Batch) -> None:
     reading.liquids.clear()
     reading.let_go("claim", "right", "swap", "correct")
     reading.references.append(Reference("reference", *hit.span("old"), old))
-
-
-def _point(reading: Reading, figure: Said | Loose) -> None:
-    (reading.said if isinstance(figure, Said) else reading.loose).remove(figure)  # type: ignore[arg-type]
-    reading.references.append(Reference("reference", figure.start, figure.end, figure.value))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from assistant.dataclass import replace
-from assistant.listening.statements import Loose, Reading, Reference, Said, forget
+from assistant.listening.statements import Loose, Reading, Said, forget
 from assistant.patterns import looked_for
 from assistant.quantities.units import units
 from assistant.quantities.vocabulary import VOCABULARY, about, base
@@ -56,8 +56,7 @@ def told_anew(reading: Reading, batch: Batch | None) -> None:
     else:
         return
     if more is not None:
-        forget(more, reading.said, reading.loose)
-        reading.references.append(Reference("reference", more.start, more.end, more.value))
+        reading.only_points(more)
     reading.let_go("claim", "check", "scale_n")
 
 
@@ -92,8 +91,7 @@ def _another_alone(reading: Reading, batch: Batch) -> bool:
     if len(keys) != 1:
         return False
     for bare in [f for f in reading.loose if _is_bare(f)]:
-        reading.loose.remove(bare)
-        reading.references.append(Reference("reference", bare.start, bare.end, bare.value))
+        reading.only_points(bare)
     reading.said[:] = []
     reading.let_go("claim", "check", "scale_n", "scale")
     value = facts[keys[0]].value + unit.size(reading.measures)

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from assistant.listening.statements import Asked, Ingredient, Loose, Reading, Said
 from assistant.patterns import looked_for
 from assistant.reply import Reply
-from assistant.session.batch import Batch, Fact
-from assistant.session.lifting import POOL, POOLS, THERE
+from assistant.session.lifting import pools, with_more
 from assistant.session.repeating import again, refer
 
 if TYPE_CHECKING:
@@ -46,18 +46,12 @@ def watered(session: Session, reading: Reading, answers: Answers) -> Reply | Non
         return None  # "with 300 water": instead of what was told
     if "herb" in batch.facts and not {"pressed", "racked"} & set(session.last_keys):
         return None  # more water on a plant is another menstruum
-    for volume, strength in (*(POOL[k] for k in session.last_keys if k in POOL), *POOLS):
-        have, now = worked.value(volume), worked.value(strength)
-        if have is None or now is None or (whole and figure.value <= have):
+    told, sought = ("blend", f"volume[{WATER}]") if whole else (f"volume[{WATER}]", "blend")
+    for have, now in pools(session, worked):
+        if whole and figure.value <= have:
             continue
-        facts = {f"volume[{THERE}]": have, f"strength_of[{THERE}]": now, f"strength_of[{WATER}]": 0.0}
-        facts["blend" if whole else f"volume[{WATER}]"] = figure.value
-        wanted = ("blend_strength", f"volume[{WATER}]" if whole else "blend")
-        mixed = Batch(
-            name=batch.name, plants=batch.plants, frames=frozenset({"mix"}), tags=batch.tags - {"fresh", "dried"}, members=(THERE, WATER), wanted=wanted,
-            spoken=batch.spoken,
-        ).with_facts({k: Fact(v, "said", session.turn) for k, v in facts.items()})  # fmt: skip
         refer(answers, reading)
+        mixed = with_more(batch, (have, now), (WATER, 0.0), {told: figure.value}, ("blend_strength", sought), session.turn)
         return again(answers, mixed, session.current)
     return None
 
@@ -110,9 +104,7 @@ def two_poured_together(reading: Reading) -> None:
     hit = TOGETHER.search(reading.heard) if len(reading.numbers) >= SO_MANY_TOLD else None
     if hit is None or len(reading.liquids) == 2 or reading.named or reading.ingredients or any(not hit.start() <= f.start < hit.end() for f in reading.figures):
         return
-    reading.said.clear()
-    reading.loose.clear()
-    reading.liquids[:] = [
+    lines = [
         Ingredient(
             f"{float(hit[f'strong_{n}']):g} %",
             (
@@ -123,9 +115,17 @@ def two_poured_together(reading: Reading) -> None:
         )
         for n in ("one", "two")
     ]
+    all_mixed(reading, lines)
+    reading.asked[:] = [Asked("blend_strength", 0, 0), Asked("blend", 0, 0)]
+
+
+def all_mixed(reading: Reading, lines: Sequence[Ingredient]) -> None:
+    """The whole sentence tells of these liquids put together, and of no dilution. Changes the reading."""
+    reading.said.clear()
+    reading.loose.clear()
+    reading.liquids[:] = lines
     reading.frames -= {"maybe_dilution", "dilution"}
     reading.frames.add("mix")
-    reading.asked[:] = [Asked("blend_strength", 0, 0), Asked("blend", 0, 0)]
 
 
 def _is_volume(figure: Said | Loose) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 import re
 
-from assistant.listening.statements import Asked, Loose, Reading, Reference, Said
+from assistant.listening.statements import Asked, Loose, Reading, Said, forget
 from assistant.patterns import looked_for
 
 JOINS = looked_for(
@@ -36,9 +36,8 @@ def weights_together(reading: Reading) -> None:
     if any(isinstance(w, Said) and w.quantity == "dried" for w in weights):  # "…, 82 % water, dried?": what they dry to is asked
         reading.asked[:] = [Asked("dried", 0, len(reading.heard))]
     for figure in (*weights[:-1], *counted):
-        (reading.said if isinstance(figure, Said) else reading.loose).remove(figure)  # type: ignore[arg-type]
-        reading.references.append(Reference("reference", figure.start, figure.end, figure.value))
-    (reading.said if isinstance(last, Said) else reading.loose).remove(last)  # type: ignore[arg-type]
+        reading.only_points(figure)
+    forget(last, reading.said, reading.loose)
     reading.said.append(Said("herb", total, last.start, last.end))
 
 
