@@ -171,7 +171,7 @@ AGREED = looked_for(r"^\s*(?:ok|okay|right|yes|yeah|fine|well|good)[,.:]?\s*(?:t
 
 
 THE_NEXT_WORD = looked_for(r"\s+([a-z]+)", re.IGNORECASE)
-OUT_OF_HAND = frozenset({"gone", "go", "goes", "went", "sold", "broke", "broken", "smashed", "spilt", "spilled", "given", "people"})
+OUT_OF_HAND = frozenset("gone go goes went sold broke broken smashed spilt spilled given spoken promised reserved owed taken people".split())
 
 
 def _counts_a_thing(figure: Loose, reading: Reading) -> bool:

@@ -41,6 +41,7 @@ from assistant.session.poured_several import poured_several
 from assistant.session.prices_each import prices_each
 from assistant.session.salves import tins_of_it
 from assistant.session.settled_on import settled_on
+from assistant.session.share_in_jar import share_in_jar
 from assistant.session.so_many_of_that import so_many_of_that
 from assistant.session.spirit_owned import spirit_owned
 from assistant.session.still_wet import still_wet
@@ -83,6 +84,7 @@ def what_is_meant(session: Session, reading: Reading) -> None:
     so_many_of_that(reading, session.batch)
     told_anew(reading, session.batch)
     weights_together(reading)
+    share_in_jar(reading, session.batch)
     cut_by_parts(reading)
     hydrometer_told(reading)
     let_down(reading, session.batch)

@@ -100,3 +100,35 @@ def test_little_water_is_the_dried_plants():
 def test_what_the_jar_shrinks_to(asked):
     _, reply = talk("340 g fresh yarrow, 74 % water, 1:3 at 65", asked)
     assert "1262 mL" in reply.text.split("\n")[0]
+
+
+@pytest.mark.parametrize(
+    ("said", "herb"),
+    [
+        ("picked 3 bags of elderflower 240 g each, 82 water, what do they dry to", 720),
+        ("2 baskets of nettle 800 g each, 82 % water, dry weight", 1600),
+        ("3 sacks of elder at 1.2 kg each 82 % water what does it dry to", 3600),
+        ("got two trugs of elder, 600 g each, 1:2 at 70", 1200),
+    ],
+)
+def test_so_many_bags_of_so_much_each(said, herb):
+    session, _ = talk(said)
+    assert session.batch.facts["herb"].value == pytest.approx(herb)
+    assert not session.batch.facts.keys() & {"bags", "tin_weight", "per_plant"}
+
+
+def test_packets_of_a_tea_stay_packets():
+    session, _ = talk("12 packets of 100 g tea, 5 lemon balm 3 lime 1 yarrow")
+    assert session.batch.facts["bags"].value == 12
+
+
+@pytest.mark.parametrize(("share", "herb"), [("half of that", 360), ("a third of it", 240)])
+def test_a_share_of_the_plant_goes_into_the_jar(share, herb):
+    session, _ = talk("picked 720 g fresh elder, 82 % water", f"{share} in a jar 1:3 with 70")
+    assert session.batch.facts["herb"].value == pytest.approx(herb)
+
+
+def test_what_is_spoken_for_is_no_strength():
+    session, reply = talk("720 g fresh elder, 82 % water, 1:3 at 70 from 96", "100 ml bottles, 3 spoken for already")
+    assert (session.batch.facts["stock_strength"].value, session.batch.facts["strength"].value) == (96, 70)
+    assert any("3" in q.text for q in reply.questions)
